@@ -1,0 +1,6 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "commands.h"
+
+const LidCommand *const lid_commands[] = {
+  NULL,
+};

@@ -1,0 +1,56 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "output.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/**
+ * lid_output:
+ * @text: goes to standard output as it is
+ * @size: bytes, or -1 up to the NUL
+ */
+void
+lid_output (const char *text, gssize size)
+{
+  fwrite (text, 1, size < 0 ? strlen (text) : (gsize)size, stdout);
+}
+
+void
+lid_output_line (const char *format, ...)
+{
+  va_list args;
+
+  va_start (args, format);
+  vfprintf (stdout, format, args);
+  va_end (args);
+  putc ('\n', stdout);
+}
+
+/**
+ * lid_complain:
+ * @format: one sentence, to standard error, with the program's name in front
+ */
+void
+lid_complain (const char *format, ...)
+{
+  va_list args;
+
+  fflush (stdout);
+  fputs ("lidleaf-cli: ", stderr);
+  va_start (args, format);
+  vfprintf (stderr, format, args);
+  va_end (args);
+  putc ('\n', stderr);
+}
+
+/**
+ * lid_output_flush:
+ *
+ * Returns: whether all that was written arrived; a full disk or a closed pipe must not end as
+ * success
+ */
+gboolean
+lid_output_flush (void)
+{
+  return fflush (stdout) == 0 && !ferror (stdout);
+}

@@ -1,0 +1,10 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <glib.h>
+
+/* The only places of the command line that write. */
+void lid_output (const char *text, gssize size);
+void lid_output_line (const char *format, ...) G_GNUC_PRINTF (1, 2);
+void lid_complain (const char *format, ...) G_GNUC_PRINTF (1, 2);
+gboolean lid_output_flush (void);

@@ -1,0 +1,98 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/text.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+/**
+ * lid_text_clean:
+ * @text: foreign bytes, of any encoding
+ * @size: how many, or -1 up to the NUL
+ *
+ * Makes text that can be shown and stored: Latin-1 read as such where it is not UTF-8, control
+ * characters become blanks, both ends trimmed, at most LID_TEXT_MAX characters.
+ *
+ * Returns: (transfer full): valid UTF-8, maybe empty
+ */
+char *
+lid_text_clean (const char *text, gssize size)
+{
+  gsize n = size < 0 ? strlen (text) : (gsize)size, start = 0;
+  gboolean utf8;
+  GString *out;
+
+  if (memchr (text, 0, n) != NULL)
+    n = strlen (text);
+  while (start < n && (guchar)text[start] <= ' ')
+    start++;
+  while (n > start && (guchar)text[n - 1] <= ' ')
+    n--;
+  utf8 = g_utf8_validate (text + start, (gssize)(n - start), NULL);
+  out = g_string_sized_new (n - start + 1);
+  for (gsize i = start, count = 0; i < n && count < LID_TEXT_MAX; count++)
+    {
+      gunichar c = utf8 ? g_utf8_get_char (text + i) : (guchar)text[i];
+
+      i += utf8 ? (gsize)g_utf8_skip[(guchar)text[i]] : 1;
+      if (c < 0x20 || (c >= 0x7f && c < 0xa0))
+        c = ' ';
+      if (c < 0x80)
+        g_string_append_c (out, (char)c);
+      else
+        g_string_append_unichar (out, c);
+    }
+  return g_string_free (out, FALSE);
+}
+
+/**
+ * lid_text_equal_folded:
+ *
+ * Returns: whether two texts (nullable) are the same but for ASCII case and runs of blanks
+ */
+gboolean
+lid_text_equal_folded (const char *a, const char *b)
+{
+  if (a == NULL || b == NULL)
+    return a == b;
+  for (;;)
+    {
+      gboolean gap = FALSE;
+
+      while (*a == ' ' && (a[1] == ' ' || a[1] == 0))
+        a++;
+      while (*b == ' ' && (b[1] == ' ' || b[1] == 0))
+        b++;
+      gap = (*a == 0) || (*b == 0);
+      if (gap)
+        return *a == *b;
+      if (g_ascii_tolower (*a) != g_ascii_tolower (*b))
+        return FALSE;
+      a++;
+      b++;
+    }
+}
+
+/**
+ * lid_text_join:
+ * @words: the words
+ * @n_words: how many
+ * @n_most: at most so many are named, the rest counted
+ *
+ * Returns: (transfer full): "A1, A2 and 6 more"
+ */
+char *
+lid_text_join (const char *const *words, guint n_words, guint n_most)
+{
+  GString *out = g_string_new (NULL);
+  guint n = n_words > n_most ? n_most : n_words;
+
+  for (guint i = 0; i < n; i++)
+    {
+      if (i > 0)
+        g_string_append (out, i + 1 == n_words ? _ (" and ") : ", ");
+      g_string_append (out, words[i]);
+    }
+  if (n_words > n)
+    g_string_append_printf (out, _ (" and %u more"), n_words - n);
+  return g_string_free (out, FALSE);
+}

@@ -1,0 +1,218 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "board/board.h"
+
+/**
+ * lid_board_new:
+ *
+ * Returns: (transfer full): an empty board, silent on everything, efficiency at its default
+ */
+LidBoard *
+lid_board_new (void)
+{
+  LidBoard *board = g_new0 (LidBoard, 1);
+
+  board->ref_count = 1;
+  board->efficiency = 8000;
+  board->order_grade = LID_GRADE_LOSES;
+  board->lone_grade = LID_GRADE_STOPS;
+  board->lone_stops = LID_STOPS_MACHINE;
+  board->larger_first_grade = LID_GRADE_LOSES;
+  board->equal_sockets_grade = LID_GRADE_LOSES;
+  return board;
+}
+
+LidBoard *
+lid_board_ref (LidBoard *board)
+{
+  g_return_val_if_fail (board != NULL, NULL);
+  board->ref_count++;
+  return board;
+}
+
+static void
+free_layout (LidBoard *board)
+{
+  for (guint i = 0; i < board->n_sockets; i++)
+    g_free (board->sockets[i].name);
+  for (guint i = 0; i < board->n_channels; i++)
+    {
+      g_free (board->channels[i].name);
+      g_free (board->channels[i].slots);
+    }
+  for (guint i = 0; i < board->n_slots; i++)
+    {
+      g_free (board->slots[i].id);
+      g_free (board->slots[i].name);
+      g_free (board->slots[i].latch);
+      g_free (board->slots[i].latch_hue);
+      lid_module_unref (board->slots[i].soldered);
+    }
+  g_free (board->sockets);
+  g_free (board->channels);
+  g_free (board->slots);
+}
+
+static void
+free_rules (LidBoard *board)
+{
+  for (guint i = 0; i < board->n_processors; i++)
+    {
+      g_free (board->processors[i].id);
+      g_free (board->processors[i].name);
+      g_free (board->processors[i].source);
+    }
+  for (guint i = 0; i < board->n_rates; i++)
+    g_free (board->rates[i].source);
+  for (guint i = 0; i < board->n_rank_limits; i++)
+    g_free (board->rank_limits[i].source);
+  for (guint i = 0; i < LID_N_MIXES; i++)
+    g_free (board->mixes[i].source);
+  for (guint i = 0; i < board->n_limits; i++)
+    {
+      g_free (board->limits[i].source);
+      g_free (board->limits[i].who);
+      g_free (board->limits[i].when);
+      g_free (board->limits[i].firmware);
+    }
+  for (guint i = 0; i < board->n_firmware; i++)
+    {
+      g_free (board->firmware[i].level);
+      g_free (board->firmware[i].source);
+      g_clear_pointer (&board->firmware[i].gifts, g_array_unref);
+    }
+  for (guint i = 0; i < board->n_modes; i++)
+    {
+      g_free (board->modes[i].id);
+      g_clear_pointer (&board->modes[i].definition, json_node_unref);
+    }
+  g_free (board->processors);
+  g_free (board->rates);
+  g_free (board->rank_limits);
+  g_free (board->limits);
+  g_free (board->firmware);
+  g_free (board->modes);
+  g_free (board->order);
+  g_free (board->lone);
+  g_free (board->numa);
+  g_free (board->efficiency_source);
+}
+
+static void
+free_names (LidBoard *board)
+{
+  for (guint i = 0; i < board->n_fingerprints; i++)
+    {
+      g_free (board->fingerprints[i].product);
+      g_free (board->fingerprints[i].board);
+      g_free (board->fingerprints[i].names);
+    }
+  for (guint i = 0; i < board->n_spellings; i++)
+    {
+      g_free (board->spellings[i].format);
+      g_free (board->spellings[i].locator);
+      g_free (board->spellings[i].bank);
+    }
+  g_free (board->fingerprints);
+  g_free (board->spellings);
+  g_free (board->id);
+  g_free (board->name);
+  g_free (board->about);
+  g_free (board->source);
+  g_free (board->hash);
+  g_clear_pointer (&board->json, json_node_unref);
+}
+
+/**
+ * lid_board_unref:
+ * @board: (nullable): gives back one reference; half-built boards are fine
+ */
+void
+lid_board_unref (LidBoard *board)
+{
+  if (board == NULL || --board->ref_count > 0)
+    return;
+  free_layout (board);
+  free_rules (board);
+  free_names (board);
+  g_free (board);
+}
+
+/**
+ * lid_board_find_slot:
+ * @id_or_name: a slot's id, or its name where that is unique
+ *
+ * Returns: the slot's index, LID_NOWHERE when there is none or the name is not unique
+ */
+int
+lid_board_find_slot (const LidBoard *board, const char *id_or_name)
+{
+  int found = LID_NOWHERE;
+
+  for (guint i = 0; i < board->n_slots; i++)
+    if (g_strcmp0 (board->slots[i].id, id_or_name) == 0)
+      return (int)i;
+  for (guint i = 0; i < board->n_slots; i++)
+    if (g_strcmp0 (board->slots[i].name, id_or_name) == 0)
+      {
+        if (found != LID_NOWHERE)
+          return LID_NOWHERE;
+        found = (int)i;
+      }
+  return found;
+}
+
+/**
+ * lid_board_find_firmware:
+ * @level: (nullable): a firmware level
+ *
+ * Returns: its place in the order of levels, LID_NOWHERE when not told or not listed
+ */
+int
+lid_board_find_firmware (const LidBoard *board, const char *level)
+{
+  for (guint i = 0; level != NULL && i < board->n_firmware; i++)
+    if (g_strcmp0 (board->firmware[i].level, level) == 0)
+      return (int)i;
+  return LID_NOWHERE;
+}
+
+/**
+ * lid_board_count_ranks:
+ * @board: who counts
+ * @module: a module
+ * @known: (out): whether the module tells enough
+ *
+ * A load-reduced module hides its ranks behind buffers; some boards count it as a fixed number
+ * (source: shared/facts/population.md 1.2). Otherwise logical ranks, by default, or label ranks.
+ *
+ * Returns: ranks as this board counts them
+ */
+guint
+lid_board_count_ranks (const LidBoard *board, const LidModule *module, gboolean *known)
+{
+  LidFact fact = board->rank_count == LID_COUNT_LABEL ? LID_FACT_RANKS : LID_FACT_LOGICAL_RANKS;
+
+  if (board->load_reduced_ranks > 0 && lid_module_kind (module) == LID_KIND_LOAD_REDUCED)
+    {
+      *known = TRUE;
+      return board->load_reduced_ranks;
+    }
+  *known = lid_module_knows (module, fact);
+  return *known ? (guint)module->value[fact] : 0;
+}
+
+/**
+ * lid_board_order_of:
+ * @slot: a slot
+ *
+ * Returns: its place in the order of fitting from 0; slots the order does not name come last, in
+ * the order of the definition
+ */
+guint
+lid_board_order_of (const LidBoard *board, guint slot)
+{
+  for (guint i = 0; i < board->n_order; i++)
+    if (board->order[i] == slot)
+      return i;
+  return board->n_order + slot;
+}

@@ -1,0 +1,312 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "facts/module.h"
+
+#include <json-glib/json-glib.h>
+
+/* A board: what slots a machine has, on which channels, and what its maker says of them. Made by
+ * board-file.c from JSON or by board-derive.c from an inventory; read-only after that and counted.
+ *
+ * Sockets, channels and slots are flat arrays in the order of the definition; everything refers to
+ * them by index. Where a thing is not known, its index is LID_NOWHERE, its number 0, its text NULL
+ * and its list empty: a board is silent where it knows nothing, and a silent board is not a board
+ * that forbids (product.md 3). */
+
+#define LID_NOWHERE (-1)
+#define LID_BOARD_MAX_SOCKETS 16u
+#define LID_BOARD_MAX_CHANNELS 256u
+#define LID_BOARD_MAX_SLOTS 1024u
+
+typedef enum
+{
+  LID_GRADE_NOTE,
+  LID_GRADE_UNSURE,
+  LID_GRADE_LOSES,
+  LID_GRADE_STOPS
+} LidGrade;
+typedef enum
+{
+  LID_STOPS_NOTHING,
+  LID_STOPS_SLOTS,
+  LID_STOPS_MACHINE
+} LidStops;
+typedef enum
+{
+  LID_SCOPE_MACHINE,
+  LID_SCOPE_SOCKET,
+  LID_SCOPE_CHANNEL,
+  LID_SCOPE_MODULE
+} LidScope;
+
+typedef struct
+{
+  char *id;        /* unique on the board */
+  char *name;      /* as printed on the board or reported; need not be unique */
+  int socket;      /* index or LID_NOWHERE: not told */
+  int channel;     /* index into channels or LID_NOWHERE: not told */
+  guint position;  /* in the channel, from 1 = to be filled first; 0: not told */
+  char *latch;     /* colour as the technician sees it, a word of ours; NULL: not known */
+  char *latch_hue; /* "#rrggbb" for the drawing; NULL: not known */
+  gboolean placed; /* the next five are known */
+  double x, y, width, height; /* mm from the board's top left corner, of the slot's outline */
+  double turn;                /* degrees clockwise */
+  gint32 max_height;          /* clearance, hundredths of a mm; 0: not told */
+  LidModule *soldered;        /* what is soldered here instead of a slot; NULL: a real slot */
+} LidBoardSlot;
+
+typedef struct
+{
+  char *name;
+  int socket;
+  int controller; /* from 1 in its socket; 0: not told */
+  guint n_slots;
+  guint *slots; /* indices, in the order of position */
+} LidBoardChannel;
+
+typedef struct
+{
+  char *name; /* as people call it, "1" */
+  guint n_channels;
+  guint first_channel; /* channels of a socket are neighbours */
+  guint n_controllers;
+} LidBoardSocket;
+
+/* A row of the rate table. 0 or an empty set on an axis: any. Values are as given by the maker. */
+typedef struct
+{
+  guint32 generations; /* bits 1 << LidGeneration */
+  guint32 kinds;       /* bits 1 << LidKind */
+  guint least_ranks;   /* of the module with the most ranks on the channel, as this board counts */
+  guint most_ranks;
+  guint least_filled; /* modules on the channel */
+  guint most_filled;
+  guint slots; /* slots on the channel, soldered ones not counted */
+  guint voltage_mv;
+  int processor; /* index into processors, LID_NOWHERE: any */
+  LidRate rate;
+  char *source;
+} LidRateRow;
+
+/* How many ranks, or how many modules, a channel takes. */
+typedef struct
+{
+  guint32 kinds;            /* 0: any */
+  guint least_module_ranks; /* the row speaks only of modules with at least so many label ranks */
+  guint most_ranks;         /* on the channel, as this board counts; 0: no limit here */
+  guint most_modules;       /* on the channel, of those the row speaks of; 0: no limit here */
+  char *source;
+} LidRankLimit;
+
+/* How the board counts the ranks of a module. */
+typedef enum
+{
+  LID_COUNT_LOGICAL,
+  LID_COUNT_LABEL
+} LidRankCount;
+
+/* What may not be mixed. Physics has its own rules in code; these are the maker's. */
+typedef enum
+{
+  LID_MIX_KINDS,
+  LID_MIX_ECC,
+  LID_MIX_WIDTHS,
+  LID_MIX_STACKS,
+  LID_MIX_DENSITIES,
+  LID_MIX_CAPACITIES,
+  LID_MIX_RANKS,
+  LID_MIX_CHECK_BITS,
+  LID_MIX_RATES,
+  LID_N_MIXES
+} LidMix;
+
+typedef struct
+{
+  gboolean told;      /* the board speaks of this mix; else the rule's own default holds */
+  gboolean allowed;   /* told and free to mix: the rule keeps silent */
+  LidScope scope;     /* within what only most_classes different ones may sit */
+  guint most_classes; /* at least 1 */
+  LidGrade grade;
+  LidStops stops;
+  char *source;
+} LidMixRule;
+
+typedef enum
+{
+  LID_LIMIT_MODULE,
+  LID_LIMIT_CHANNEL,
+  LID_LIMIT_SOCKET,
+  LID_LIMIT_MACHINE
+} LidLimitWhat;
+typedef enum
+{
+  LID_LISTED,
+  LID_BENCH_PROVEN,
+  LID_ASSUMED
+} LidLimitBasis;
+
+typedef struct
+{
+  LidLimitWhat what;
+  guint32 kinds; /* 0: any */
+  gint64 mib;
+  LidLimitBasis basis;
+  char *source;   /* listed and assumed: from where */
+  char *who;      /* bench-proven: all three mandatory */
+  char *when;     /* ISO date */
+  char *firmware; /* level it was seen with */
+} LidLimit;
+
+typedef struct
+{
+  char *id;
+  char *name;
+  LidRate rate[LID_N_KINDS]; /* ceiling by kind, LID_RATE_UNKNOWN: none told */
+  gint64 most_mib;           /* memory one processor addresses; 0: not told */
+  char *source;
+} LidProcessorModel;
+
+/* One thing a firmware level brings: modules whose fact is at least this need it. */
+typedef struct
+{
+  LidFact fact;
+  gint32 at_least;     /* in the fact's own unit */
+  gboolean non_binary; /* capacity: 24, 48, 96 GB and the like */
+} LidFirmwareGift;
+
+typedef struct
+{
+  char *level;
+  LidRate ceiling; /* the fastest this level sets; LID_RATE_UNKNOWN: none told */
+  GArray *gifts;   /* LidFirmwareGift that come with this level */
+  char *source;
+} LidFirmwareLevel;
+
+typedef enum
+{
+  LID_REGIONS_LAYERED,
+  LID_REGIONS_WAYS,
+  LID_REGIONS_EQUAL_GROUPS
+} LidRegionModel;
+typedef enum
+{
+  LID_OWN_MEMORY_SILENT,
+  LID_OWN_MEMORY_PENALTY,
+  LID_OWN_MEMORY_REQUIRED
+} LidOwnMemory;
+
+/* A memory mode the board offers besides plain. Its demands are kept as JSON until modes are
+ * computed. */
+typedef struct
+{
+  char *id; /* "mirrored", "partly-mirrored", "spared", "paired" */
+  JsonNode *definition;
+} LidBoardMode;
+
+/* What tells a machine of this board from others: SMBIOS types 1 and 2, the multiset of (locator,
+ * bank), slot count, arrays. Source: product.md 3. */
+typedef struct
+{
+  char *product; /* nullable */
+  char *board;   /* nullable */
+  guint n_slots;
+  guint n_arrays;
+  char *names; /* SHA-256, hex, of the sorted "locator|bank" lines */
+} LidFingerprint;
+
+/* How a source spells a slot: locator and bank as that format reports them. */
+typedef struct
+{
+  char *format; /* "smbios", "redfish", … */
+  guint slot;
+  char *locator;
+  char *bank;
+} LidSpelling;
+
+typedef struct _LidBoard LidBoard;
+struct _LidBoard
+{
+  int ref_count;
+  JsonNode *json; /* the definition as read or made, embedded in jobs as it is */
+  char *id;
+  char *name;
+  char *about; /* one sentence, nullable */
+  char *source;
+  guint version;
+  char *hash;                 /* SHA-256, hex, of the definition */
+  gboolean derived;           /* made from an inventory: silent on order, ways, limits, places */
+  gboolean channels_told;     /* every slot has a channel */
+  gboolean sockets_told;      /* every slot has a socket */
+  gboolean placed;            /* every slot has a place: "lid off" can be drawn */
+  double width_mm, height_mm; /* of the drawing area, when placed */
+
+  guint n_sockets;
+  LidBoardSocket *sockets;
+  guint n_channels;
+  LidBoardChannel *channels;
+  guint n_slots;
+  LidBoardSlot *slots;
+
+  guint32 generations; /* taken; 0: not told */
+  guint32 kinds;       /* taken; 0: not told */
+  guint32 voltages;    /* LidVoltages it supplies; 0: not told */
+  gint32 max_height;   /* hundredths of a mm; 0: not told */
+  gboolean persistent_taken;
+  gboolean needs_ecc;
+  gboolean has_blanks; /* came with blanks for empty slots */
+  gboolean has_baffle;
+
+  guint n_processors;
+  LidProcessorModel *processors;
+  guint n_rates;
+  LidRateRow *rates; /* none at all: no table, which is not "no row" */
+  gboolean rate_per_socket;
+  LidRankCount rank_count;
+  guint load_reduced_ranks; /* a load-reduced module counts as so many; 0: as rank_count says */
+  guint n_rank_limits;
+  LidRankLimit *rank_limits;
+  LidMixRule mixes[LID_N_MIXES];
+
+  guint n_order;
+  guint *order; /* slots in the order of fitting; empty: not told */
+  LidGrade order_grade;
+  guint n_lone;
+  guint *lone; /* slots where a lone module may sit; empty: not told */
+  LidGrade lone_grade;
+  LidStops lone_stops;
+  LidGrade larger_first_grade; /* higher rank or larger capacity first */
+  gboolean larger_first_told;
+  LidOwnMemory own_memory;
+  gboolean equal_sockets_told;
+  LidGrade equal_sockets_grade;
+
+  gboolean region_model_told;
+  LidRegionModel region_model;
+  guint32 ways; /* bits 1 << ways; 0: not told */
+  guint n_numa;
+  guint *numa;      /* splits offered */
+  guint efficiency; /* share of the peak a streaming read reaches, in 1/10000; default 8000 */
+  char *efficiency_source;
+
+  guint n_modes;
+  LidBoardMode *modes;
+  guint n_limits;
+  LidLimit *limits;
+  guint n_firmware;
+  LidFirmwareLevel *firmware; /* oldest first */
+
+  guint n_fingerprints;
+  LidFingerprint *fingerprints;
+  guint n_spellings;
+  LidSpelling *spellings;
+};
+
+LidBoard *lid_board_new (void);
+LidBoard *lid_board_ref (LidBoard *board);
+void lid_board_unref (LidBoard *board);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidBoard, lid_board_unref)
+
+int lid_board_find_slot (const LidBoard *board, const char *id_or_name);
+int lid_board_find_firmware (const LidBoard *board, const char *level);
+guint lid_board_count_ranks (const LidBoard *board, const LidModule *module, gboolean *known);
+guint lid_board_order_of (const LidBoard *board, guint slot);

@@ -1,0 +1,62 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "board/board-match.h"
+#include "population/population.h"
+
+/* One machine, one visit: the document. product.md 4. */
+typedef enum
+{
+  LID_AS_FOUND,
+  LID_PLANNED,
+  LID_AS_LEFT,
+  LID_N_OF
+} LidOf;
+
+typedef struct
+{
+  char *name; /* nullable */
+  LidPopulation *population;
+} LidStage;
+
+/* What was read, changed, proved, when, by whom. */
+typedef struct
+{
+  char *when; /* ISO 8601 with zone */
+  char *who;  /* nullable */
+  char *what; /* "read", "changed", "proved", … */
+  char *text;
+} LidHistoryEntry;
+
+typedef struct
+{
+  char *title; /* the machine as the owner calls it */
+  char *owner;
+  char *asset;
+  char *number; /* the shop's job number */
+  char *shop;
+  char *technician;
+  char *notes;
+  LidBoard *board;         /* embedded in the file */
+  char *match;             /* "exact", "offered", "derived", "given" */
+  GPtrArray *modules;      /* LidModule, each with an id of its own */
+  LidPopulation *as_found; /* nullable */
+  GPtrArray *stages;       /* LidStage: the planned populations in order; empty: nothing planned */
+  LidPopulation *as_left;  /* nullable */
+  GPtrArray *history;      /* LidHistoryEntry */
+  JsonNode *trials;        /* kept as read until trace comes, nullable */
+  JsonObject *others;      /* members not understood, written back as they were; nullable */
+  gboolean read_only;      /* written by a newer version */
+  gboolean proved;         /* as left was proved against an inventory */
+} LidJob;
+
+LidJob *lid_job_new (LidBoard *board);
+LidJob *lid_job_from_inventory (const LidInventory *inventory, const LidMatch *match);
+void lid_job_free (LidJob *job);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidJob, lid_job_free)
+const LidPopulation *lid_job_get_population (const LidJob *job, LidOf of);
+void lid_job_set_text (char **field, const char *text);
+LidModule *lid_job_find_module (const LidJob *job, const char *id);
+LidModule *lid_job_add_module (LidJob *job, LidModule *module);
+const char *lid_of_to_text (LidOf of);
+LidOf lid_of_from_text (const char *text, gboolean *found);
