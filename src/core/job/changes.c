@@ -1,0 +1,151 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "job/changes.h"
+
+/* Three passes, each over what the one before left open: modules that can stay where they are; the
+ * very module that sits elsewhere afterwards; a module that is the same as one pulled. What is
+ * then still open before leaves the machine, what is open after is new. Staying first makes the
+ * touches fewest: a slot that keeps its module costs none, and within a set of modules that are the
+ * same every other pairing costs one touch a module. */
+
+static gboolean
+is_same_thing (const LidModule *a, const LidModule *b)
+{
+  return a == b || (a->id != NULL && g_strcmp0 (a->id, b->id) == 0);
+}
+
+static gboolean
+may_stand_for (const LidModule *a, const LidModule *b)
+{
+  if (is_same_thing (a, b))
+    return TRUE;
+  if (a->persistent || b->persistent)
+    return FALSE;
+  return lid_module_same (a, b);
+}
+
+static gboolean
+is_open_before (const LidSlotChange *slot)
+{
+  return slot->before != NULL && slot->kind != LID_CHANGE_STAYS && slot->to == LID_NOWHERE;
+}
+
+static void
+find_stays (LidChanges *changes)
+{
+  for (guint i = 0; i < changes->n_slots; i++)
+    {
+      LidSlotChange *slot = &changes->slots[i];
+
+      if (slot->before != NULL && slot->after != NULL && may_stand_for (slot->before, slot->after))
+        slot->kind = LID_CHANGE_STAYS;
+      else if (slot->after != NULL)
+        slot->kind = LID_CHANGE_NEW;
+    }
+}
+
+/* The slot that still needs its own module back is never robbed of it by a look-alike: the passes
+ * take the thing itself before anything that may stand for it. */
+static void
+find_moves (LidChanges *changes, gboolean (*match) (const LidModule *a, const LidModule *b))
+{
+  for (guint i = 0; i < changes->n_slots; i++)
+    {
+      LidSlotChange *slot = &changes->slots[i];
+
+      for (guint k = 0; slot->kind == LID_CHANGE_NEW && k < changes->n_slots; k++)
+        if (k != i && is_open_before (&changes->slots[k])
+            && match (changes->slots[k].before, slot->after))
+          {
+            slot->kind = LID_CHANGE_MOVED;
+            slot->from = (int)k;
+            changes->slots[k].to = (int)i;
+          }
+    }
+}
+
+static void
+number_pulls (LidChanges *changes)
+{
+  for (guint i = 0; i < changes->n_slots; i++)
+    {
+      LidSlotChange *slot = &changes->slots[i];
+
+      if (slot->before == NULL || slot->kind == LID_CHANGE_STAYS)
+        continue;
+      changes->pulled[changes->n_pulled++] = i;
+      slot->mat = changes->n_pulled;
+      changes->n_leaving += slot->to == LID_NOWHERE;
+    }
+}
+
+static void
+number_fit (LidChanges *changes, guint i)
+{
+  LidSlotChange *slot = &changes->slots[i];
+
+  if ((slot->kind != LID_CHANGE_NEW && slot->kind != LID_CHANGE_MOVED) || slot->fit > 0)
+    return;
+  changes->fitted[changes->n_fitted++] = i;
+  slot->fit = changes->n_fitted;
+  changes->n_new += slot->kind == LID_CHANGE_NEW;
+}
+
+static void
+number_fits (LidChanges *changes, const LidBoard *board)
+{
+  for (guint i = 0; i < board->n_order; i++)
+    if (board->order[i] < changes->n_slots)
+      number_fit (changes, board->order[i]);
+  for (guint i = 0; i < changes->n_slots; i++)
+    number_fit (changes, i);
+}
+
+/**
+ * lid_changes_new:
+ * @board: whose slots
+ * @before: (nullable): the population to start from; NULL: nothing is known, so nothing changes
+ * @after: the population to arrive at
+ *
+ * All pulls are numbered in the order of the slots, all fits in the board's order of fitting; slots
+ * the order does not name come last, in their own order.
+ *
+ * Returns: (transfer full): the changes; they borrow the modules of both populations
+ */
+LidChanges *
+lid_changes_new (const LidBoard *board, const LidPopulation *before, const LidPopulation *after)
+{
+  LidChanges *changes = g_new0 (LidChanges, 1);
+
+  g_return_val_if_fail (after != NULL, changes);
+  if (before == NULL || before->n_slots != after->n_slots)
+    before = after;
+  changes->n_slots = after->n_slots;
+  changes->slots = g_new0 (LidSlotChange, after->n_slots);
+  changes->pulled = g_new0 (guint, after->n_slots);
+  changes->fitted = g_new0 (guint, after->n_slots);
+  for (guint i = 0; i < after->n_slots; i++)
+    {
+      changes->slots[i].before = before->slots[i].module;
+      changes->slots[i].after = after->slots[i].module;
+      changes->slots[i].from = LID_NOWHERE;
+      changes->slots[i].to = LID_NOWHERE;
+    }
+  find_stays (changes);
+  find_moves (changes, is_same_thing);
+  find_moves (changes, may_stand_for);
+  number_pulls (changes);
+  number_fits (changes, board);
+  changes->hands = changes->n_fitted + changes->n_leaving;
+  return changes;
+}
+
+void
+lid_changes_free (LidChanges *changes)
+{
+  if (changes == NULL)
+    return;
+  g_free (changes->slots);
+  g_free (changes->pulled);
+  g_free (changes->fitted);
+  g_free (changes);
+}
