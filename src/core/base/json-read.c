@@ -9,8 +9,10 @@
 
 #include "base/error.h"
 
+#include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
+#include <sys/stat.h>
 
 static gboolean
 scan_fail (GError **error, const char *text, gsize at, const char *what)
@@ -129,6 +131,31 @@ lid_json_parse (const char *text, gsize size, GError **error)
   if (root == NULL)
     g_set_error_literal (error, LID_ERROR, LID_ERROR_BAD_FORMAT, "an empty document");
   return root;
+}
+
+/**
+ * lid_json_load:
+ * @path: a file
+ * @text: (out) (transfer full): its bytes
+ * @size: (out): how many
+ * @error: says what is wrong
+ *
+ * Looks at the size before reading, so that a wrong file does not fill the memory.
+ *
+ * Returns: whether it could be read
+ */
+gboolean
+lid_json_load (const char *path, char **text, gsize *size, GError **error)
+{
+  GStatBuf info;
+
+  if (g_stat (path, &info) == 0 && S_ISREG (info.st_mode) && info.st_size > LID_JSON_MAX_BYTES)
+    {
+      g_set_error (error, LID_ERROR, LID_ERROR_TOO_LARGE,
+                   "larger than %u MB, which no job or board needs", LID_JSON_MAX_BYTES >> 20);
+      return FALSE;
+    }
+  return g_file_get_contents (path, text, size, error);
 }
 
 /**

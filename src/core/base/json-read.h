@@ -18,6 +18,7 @@ struct _LidJsonAt
 };
 
 JsonNode *lid_json_parse (const char *text, gsize size, GError **error);
+gboolean lid_json_load (const char *path, char **text, gsize *size, GError **error);
 char *lid_json_path (const LidJsonAt *at);
 gboolean lid_json_fail (const LidJsonAt *at, GError **error, const char *format, ...)
     G_GNUC_PRINTF (3, 4);

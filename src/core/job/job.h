@@ -44,10 +44,10 @@ typedef struct
   GPtrArray *stages;       /* LidStage: the planned populations in order; empty: nothing planned */
   LidPopulation *as_left;  /* nullable */
   GPtrArray *history;      /* LidHistoryEntry */
-  JsonNode *trials;        /* kept as read until trace comes, nullable */
-  JsonObject *others;      /* members not understood, written back as they were; nullable */
-  gboolean read_only;      /* written by a newer version */
-  gboolean proved;         /* as left was proved against an inventory */
+  JsonNode
+      *original; /* the file as read: members not understood are written back from it; nullable */
+  gboolean read_only; /* written by a newer version */
+  gboolean proved;    /* as left was proved against an inventory */
 } LidJob;
 
 LidJob *lid_job_new (LidBoard *board);
@@ -56,6 +56,7 @@ void lid_job_free (LidJob *job);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidJob, lid_job_free)
 const LidPopulation *lid_job_get_population (const LidJob *job, LidOf of);
 void lid_job_set_text (char **field, const char *text);
+void lid_job_remember (LidJob *job, const char *what, const char *format, ...) G_GNUC_PRINTF (3, 4);
 LidModule *lid_job_find_module (const LidJob *job, const char *id);
 LidModule *lid_job_add_module (LidJob *job, LidModule *module);
 const char *lid_of_to_text (LidOf of);

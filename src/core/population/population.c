@@ -56,8 +56,6 @@ lid_population_copy (const LidPopulation *population)
   copy->processors
       = g_memdup2 (population->processors, population->n_sockets * sizeof *copy->processors);
   copy->firmware = g_strdup (population->firmware);
-  if (copy->others != NULL)
-    json_object_ref (copy->others);
   return copy;
 }
 
@@ -71,8 +69,6 @@ lid_population_free (LidPopulation *population)
   g_free (population->slots);
   g_free (population->processors);
   g_free (population->firmware);
-  if (population->others != NULL)
-    json_object_unref (population->others);
   g_free (population);
 }
 

@@ -45,7 +45,6 @@ struct _LidPopulation
   guint numa_split;    /* nodes a socket is cut into; 0 or 1: not cut */
   LidRate setup_limit; /* the rate setup is set to, LID_RATE_UNKNOWN: automatic */
   guint setup_mv;      /* the voltage setup is set to, 0: automatic */
-  JsonObject *others;  /* members of the file that were not understood, nullable */
 };
 
 LidPopulation *lid_population_new (const LidBoard *board);

@@ -1,0 +1,88 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* job-intake.c — from an inventory to a job: what was read becomes "as found". */
+#include "job/job.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+/* "-" or "/srv/in/gauge-2.txt" to something a person recognises on the sheet. */
+static char *
+title_of (const char *source)
+{
+  g_autofree char *base = NULL;
+  char *dot;
+
+  if (source == NULL || strcmp (source, "-") == 0)
+    return NULL;
+  base = g_path_get_basename (source);
+  dot = strrchr (base, '.');
+  if (dot != NULL && dot != base)
+    *dot = 0;
+  return g_steal_pointer (&base);
+}
+
+/* Processors are told in the order of their sockets; type 4 names are never joined by number
+ * (shared/facts/locators.md 2). An inventory that tells of none says nothing against any. */
+static void
+fit_processors (LidPopulation *population, const LidInventory *inventory)
+{
+  const GPtrArray *told = inventory->processors;
+
+  if (lid_inventory_n_fitted_processors (inventory) == 0)
+    return;
+  for (guint i = 0; i < population->n_sockets; i++)
+    population->processors[i].fitted
+        = i < told->len && ((const LidProcessor *)told->pdata[i])->fitted;
+}
+
+/* A socket whose modules the machine shows has its processor, whatever type 4 says. */
+static void
+fit_processors_of_modules (LidPopulation *population, const LidBoard *board)
+{
+  for (guint i = 0; i < population->n_slots; i++)
+    if (population->slots[i].module != NULL && board->slots[i].socket != LID_NOWHERE)
+      population->processors[board->slots[i].socket].fitted = TRUE;
+}
+
+static void
+fill_slot (LidJob *job, LidPopulation *population, const LidDevice *device, guint slot)
+{
+  LidModule *module;
+
+  if (device->module == NULL)
+    {
+      lid_population_take (population, slot);
+      return;
+    }
+  module = lid_job_add_module (job, lid_module_copy (device->module));
+  lid_population_put (population, slot, module);
+  population->slots[slot].state = device->state;
+  population->slots[slot].configured
+      = lid_rate_snap (lid_module_generation (module), device->configured_mts);
+}
+
+/**
+ * lid_job_from_inventory:
+ * @inventory: what was read, its places set
+ * @match: its board, from lid_match_inventory()
+ *
+ * Returns: (transfer full): a job whose "as found" is what was read; nothing planned
+ */
+LidJob *
+lid_job_from_inventory (const LidInventory *inventory, const LidMatch *match)
+{
+  LidJob *job = lid_job_new (match->board);
+
+  job->title = title_of (inventory->source);
+  job->match = g_strdup (lid_match_kind_to_text (match->kind));
+  job->as_found = lid_population_new (match->board);
+  fit_processors (job->as_found, inventory);
+  for (guint i = 0; i < inventory->devices->len; i++)
+    if (match->slot_of_device[i] != LID_NOWHERE)
+      fill_slot (job, job->as_found, inventory->devices->pdata[i], (guint)match->slot_of_device[i]);
+  fit_processors_of_modules (job->as_found, match->board);
+  if (inventory->firmware != NULL)
+    job->as_found->firmware = g_strdup (inventory->firmware);
+  lid_job_remember (job, "read", _ ("read from %s"), inventory->source);
+  return job;
+}
