@@ -26,6 +26,14 @@ scan_fail (GError **error, const char *text, gsize at, const char *what)
 }
 
 static gboolean
+too_large (GError **error)
+{
+  g_set_error (error, LID_ERROR, LID_ERROR_TOO_LARGE,
+               "larger than %u MB, which no job or board needs", LID_JSON_MAX_BYTES >> 20);
+  return FALSE;
+}
+
+static gboolean
 skip_string (const char *text, gsize size, gsize *at, GError **error)
 {
   gsize start = *at;
@@ -105,8 +113,7 @@ lid_json_parse (const char *text, gsize size, GError **error)
 
   if (size > LID_JSON_MAX_BYTES)
     {
-      g_set_error (error, LID_ERROR, LID_ERROR_TOO_LARGE,
-                   "larger than %u MB, which no job or board needs", LID_JSON_MAX_BYTES >> 20);
+      too_large (error);
       return NULL;
     }
   if (size >= 3 && memcmp (text, "\xef\xbb\xbf", 3) == 0)
@@ -150,11 +157,7 @@ lid_json_load (const char *path, char **text, gsize *size, GError **error)
   GStatBuf info;
 
   if (g_stat (path, &info) == 0 && S_ISREG (info.st_mode) && info.st_size > LID_JSON_MAX_BYTES)
-    {
-      g_set_error (error, LID_ERROR, LID_ERROR_TOO_LARGE,
-                   "larger than %u MB, which no job or board needs", LID_JSON_MAX_BYTES >> 20);
-      return FALSE;
-    }
+    return too_large (error);
   return g_file_get_contents (path, text, size, error);
 }
 
