@@ -1,10 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include <json-glib/json-glib.h>
-
-#define LID_JSON_MAX_BYTES (16u * 1024u * 1024u)
-#define LID_JSON_MAX_DEPTH 40u
+#include "base/json-parse.h"
 
 /* A place in a JSON document: a node and the way to it. Lives on the stack; the path is written
  * out only for a complaint. A member that is not there has a NULL node. */
@@ -17,8 +14,6 @@ struct _LidJsonAt
   guint index;
 };
 
-JsonNode *lid_json_parse (const char *text, gsize size, GError **error);
-gboolean lid_json_load (const char *path, char **text, gsize *size, GError **error);
 char *lid_json_path (const LidJsonAt *at);
 gboolean lid_json_fail (const LidJsonAt *at, GError **error, const char *format, ...)
     G_GNUC_PRINTF (3, 4);
