@@ -2,3 +2,5 @@
 #pragma once
 
 #include "command.h"
+
+extern const LidCommand lid_command_read;

@@ -44,6 +44,17 @@ lid_complain (const char *format, ...)
 }
 
 /**
+ * lid_complain_raw:
+ * @text: goes to standard error as it is: a report whose usual place is taken
+ */
+void
+lid_complain_raw (const char *text)
+{
+  fflush (stdout);
+  fputs (text, stderr);
+}
+
+/**
  * lid_output_flush:
  *
  * Returns: whether all that was written arrived; a full disk or a closed pipe must not end as

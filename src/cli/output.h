@@ -7,4 +7,5 @@
 void lid_output (const char *text, gssize size);
 void lid_output_line (const char *format, ...) G_GNUC_PRINTF (1, 2);
 void lid_complain (const char *format, ...) G_GNUC_PRINTF (1, 2);
+void lid_complain_raw (const char *text);
 gboolean lid_output_flush (void);

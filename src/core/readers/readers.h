@@ -8,3 +8,4 @@
 const LidReader *const *lid_readers_all (gsize *n_readers);
 LidInventory *lid_readers_read_bytes (LidBytes bytes, const char *source, GError **error);
 LidInventory *lid_readers_read_path (const char *path, GError **error);
+GBytes *lid_readers_load (const char *path, GError **error);

@@ -1,0 +1,241 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "read-report.h"
+
+#include "columns.h"
+
+#include "base/json-write.h"
+#include "base/units.h"
+
+#include <glib/gi18n.h>
+
+static void
+write_fact (LidJsonWriter *writer, const char *name, const LidModule *module, LidFact fact)
+{
+  gboolean known = module != NULL && lid_module_knows (module, fact);
+  gint32 value = known ? module->value[fact] : 0;
+
+  if (known && fact == LID_FACT_RATED)
+    value = (gint32)lid_rate_mts ((LidRate)value);
+  lid_json_write_int_or_null (writer, name, value, known);
+}
+
+static void
+write_place (LidJsonWriter *writer, const LidPlace *place)
+{
+  lid_json_write_int_or_null (writer, "socket", place->socket, place->socket > 0);
+  lid_json_write_int_or_null (writer, "controller", place->controller, place->controller > 0);
+  lid_json_write_text (writer, "channel", place->channel);
+  lid_json_write_int_or_null (writer, "position", place->position, place->position > 0);
+  lid_json_write_text (writer, "told_by", lid_told_by_to_text (place->told_by));
+}
+
+static void
+write_device (LidJsonWriter *writer, const LidDevice *device)
+{
+  const LidModule *module = device->module;
+
+  lid_json_write_open (writer, NULL, '{');
+  lid_json_write_text (writer, "slot", device->slot);
+  lid_json_write_text (writer, "name", device->locator);
+  lid_json_write_text (writer, "bank", device->bank);
+  lid_json_write_int_or_null (writer, "handle", device->handle, device->handle != LID_HANDLE_NONE);
+  write_place (writer, &device->place);
+  lid_json_write_text (writer, "state", lid_slot_state_to_text (device->state));
+  lid_json_write_int_or_null (writer, "capacity_mib", device->capacity_mib,
+                              device->capacity_mib >= 0);
+  lid_json_write_text (writer, "generation",
+                       module ? lid_generation_to_text (lid_module_generation (module)) : NULL);
+  lid_json_write_text (writer, "kind", module ? lid_kind_to_text (lid_module_kind (module)) : NULL);
+  write_fact (writer, "rated_mts", module, LID_FACT_RATED);
+  lid_json_write_int_or_null (writer, "rated_raw", device->rated_raw, device->rated_raw > 0);
+  lid_json_write_int_or_null (writer, "configured_mts", device->configured_mts,
+                              device->configured_mts > 0);
+  write_fact (writer, "ranks", module, LID_FACT_RANKS);
+  write_fact (writer, "chip_width", module, LID_FACT_CHIP_WIDTH);
+  lid_json_write_text (writer, "part", module ? module->part : NULL);
+  lid_json_write_text (writer, "serial", module ? module->serial : NULL);
+  lid_json_write_text (writer, "maker", module ? module->maker : NULL);
+  lid_json_write_close (writer, '}');
+}
+
+static void
+write_board (LidJsonWriter *writer, const LidMatch *match)
+{
+  const LidBoard *board = match->offered != NULL ? match->offered : match->board;
+
+  lid_json_write_open (writer, "board", '{');
+  lid_json_write_text (writer, "id", board->id);
+  lid_json_write_text (writer, "match", lid_match_kind_to_text (match->kind));
+  lid_json_write_open (writer, "differences", '[');
+  for (guint i = 0; match->differences != NULL && i < match->differences->len; i++)
+    lid_json_write_text (writer, NULL, match->differences->pdata[i]);
+  lid_json_write_close (writer, ']');
+  lid_json_write_close (writer, '}');
+}
+
+static void
+write_remarks (LidJsonWriter *writer, const LidInventory *inventory)
+{
+  lid_json_write_open (writer, "remarks", '[');
+  for (guint i = 0; i < inventory->remarks->len; i++)
+    {
+      const LidRemark *remark = inventory->remarks->pdata[i];
+
+      lid_json_write_open (writer, NULL, '{');
+      lid_json_write_text (writer, "place", remark->place);
+      lid_json_write_text (writer, "what", remark->what);
+      lid_json_write_text (writer, "remedy", remark->remedy);
+      lid_json_write_close (writer, '}');
+    }
+  lid_json_write_close (writer, ']');
+}
+
+static void
+write_head (LidJsonWriter *writer, const char *source, const char *reason)
+{
+  lid_json_write_open (writer, NULL, '{');
+  lid_json_write_int (writer, "format", 1);
+  lid_json_write_text (writer, "source", source);
+  lid_json_write_bool (writer, "ok", reason == NULL);
+  lid_json_write_text (writer, "reason", reason);
+}
+
+/**
+ * lid_read_report_json:
+ * @out: gets one line of JSON: product.md 11, "read"
+ */
+void
+lid_read_report_json (GString *out, const LidInventory *inventory, const LidMatch *match)
+{
+  LidJsonWriter writer;
+
+  lid_json_write_start (&writer, out);
+  write_head (&writer, inventory->source, NULL);
+  lid_json_write_text (&writer, "reader", inventory->format);
+  lid_json_write_int (&writer, "total_mib", lid_inventory_total_mib (inventory));
+  write_board (&writer, match);
+  lid_json_write_open (&writer, "slots", '[');
+  for (guint i = 0; i < inventory->devices->len; i++)
+    write_device (&writer, inventory->devices->pdata[i]);
+  lid_json_write_close (&writer, ']');
+  write_remarks (&writer, inventory);
+  lid_json_write_close (&writer, '}');
+  g_string_append_c (out, '\n');
+}
+
+/**
+ * lid_read_report_failure:
+ * @out: gets one line of JSON that says why @source could not be read
+ */
+void
+lid_read_report_failure (GString *out, const char *source, const char *reason)
+{
+  LidJsonWriter writer;
+
+  lid_json_write_start (&writer, out);
+  write_head (&writer, source, reason);
+  lid_json_write_close (&writer, '}');
+  g_string_append_c (out, '\n');
+}
+
+static char *
+where_text (const LidPlace *place)
+{
+  GString *out = g_string_new (NULL);
+
+  if (place->socket > 0)
+    g_string_append_printf (out, _ ("processor %d"), place->socket);
+  if (place->channel != NULL)
+    {
+      if (out->len > 0)
+        g_string_append (out, ", ");
+      g_string_append_printf (out, _ ("channel %s"), place->channel);
+    }
+  else
+    g_string_append (out, out->len > 0 ? _ (", channel not told") : _ ("channel not told"));
+  if (place->position > 0)
+    g_string_append_printf (out, _ (", place %d"), place->position);
+  return g_string_free (out, FALSE);
+}
+
+static char *
+holds_text (const LidDevice *device)
+{
+  g_autofree char *words = NULL;
+  GString *out;
+
+  if (device->module == NULL)
+    return g_strdup (_ ("empty"));
+  words = lid_module_describe (device->module);
+  out = g_string_new (words);
+  if (device->state == LID_SLOT_SOLDERED)
+    g_string_append (out, _ (", soldered"));
+  if (device->state == LID_SLOT_NOT_SEEN)
+    g_string_append (out, _ (", not seen"));
+  if (device->configured_mts > 0)
+    g_string_append_printf (out, _ (", runs at %u"), device->configured_mts);
+  return g_string_free (out, FALSE);
+}
+
+static char *
+board_text (const LidMatch *match)
+{
+  switch (match->kind)
+    {
+    case LID_MATCH_EXACT:
+      return g_strdup_printf (_ ("board: %s (%s), recognised by its fingerprint"),
+                              match->board->name, match->board->id);
+    case LID_MATCH_GIVEN:
+      return g_strdup_printf (_ ("board: %s (%s), as you said"), match->board->name,
+                              match->board->id);
+    case LID_MATCH_OFFERED:
+      return g_strdup_printf (_ ("board: not known; %s (--board %s) comes close"),
+                              match->offered->name, match->offered->id);
+    case LID_MATCH_DERIVED:
+    default:
+      return g_strdup (_ ("board: not known; laid out from the slots' names"));
+    }
+}
+
+/**
+ * lid_read_report_text:
+ * @out: gets what a person reads, one line a slot
+ */
+void
+lid_read_report_text (GString *out, const LidInventory *inventory, const LidMatch *match)
+{
+  g_autofree char *total = lid_units_capacity (lid_inventory_total_mib (inventory));
+  g_autofree char *board = board_text (match);
+  LidColumns columns = { 0 };
+
+  g_string_append_printf (out, _ ("%s: %s in %u of %u slots\n"), inventory->source, total,
+                          lid_inventory_n_filled (inventory), inventory->devices->len);
+  g_string_append_printf (out, "%s\n", board);
+  for (guint i = 0; match->differences != NULL && i < match->differences->len; i++)
+    g_string_append_printf (out, "  %s\n", (const char *)match->differences->pdata[i]);
+  if (inventory->devices->len > 0)
+    g_string_append_c (out, '\n');
+  lid_columns_start (&columns, 4);
+  for (guint i = 0; i < inventory->devices->len; i++)
+    {
+      const LidDevice *device = inventory->devices->pdata[i];
+      g_autofree char *where = where_text (&device->place), *holds = holds_text (device);
+
+      lid_columns_add (&columns, device->slot);
+      lid_columns_add (&columns, where);
+      lid_columns_add (&columns, holds);
+      lid_columns_add (&columns, device->module != NULL ? device->module->part : NULL);
+    }
+  lid_columns_finish (&columns, out, "  ");
+  if (inventory->remarks->len > 0)
+    g_string_append_printf (out, "\n%s\n", _ ("Remarks"));
+  for (guint i = 0; i < inventory->remarks->len; i++)
+    {
+      const LidRemark *remark = inventory->remarks->pdata[i];
+
+      g_string_append_printf (out, "  %s: %s", remark->place, remark->what);
+      if (remark->remedy != NULL)
+        g_string_append_printf (out, " %s", remark->remedy);
+      g_string_append_c (out, '\n');
+    }
+}
