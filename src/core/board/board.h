@@ -161,7 +161,8 @@ typedef struct
 {
   char *id;
   char *name;
-  LidRate rate[LID_N_KINDS]; /* ceiling by kind, LID_RATE_UNKNOWN: none told */
+  /* Ceiling by kind, LID_RATE_UNKNOWN: none told; at LID_KIND_UNKNOWN: of kinds not named. */
+  LidRate rate[LID_N_KINDS];
   gint64 most_mib;           /* memory one processor addresses; 0: not told */
   char *source;
 } LidProcessorModel;
@@ -259,7 +260,8 @@ struct _LidBoard
   guint n_processors;
   LidProcessorModel *processors;
   guint n_rates;
-  LidRateRow *rates; /* none at all: no table, which is not "no row" */
+  LidRateRow *rates;    /* the first that holds counts; none at all: no table, not "no row" */
+  LidRate rate_ceiling; /* of the board itself, whatever is fitted; LID_RATE_UNKNOWN: none told */
   gboolean rate_per_socket;
   LidRankCount rank_count;
   guint load_reduced_ranks; /* a load-reduced module counts as so many; 0: as rank_count says */

@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "figures/figures.h"
 
+#include "figures/bandwidth.h"
+#include "figures/capacity.h"
+
 static const char *const caps[LID_N_CAPS] = {
   [LID_CAP_MODULE] = "module",       [LID_CAP_TABLE] = "table",
   [LID_CAP_PROCESSOR] = "processor", [LID_CAP_BOARD] = "board",
@@ -47,4 +50,76 @@ lid_figures_clear (LidFigures *figures)
   g_clear_pointer (&figures->channels, g_free);
   g_clear_pointer (&figures->rates, g_free);
   g_clear_pointer (&figures->regions, g_array_unref);
+}
+
+static void
+forget (LidFigures *figures)
+{
+  figures->peak_mbs = figures->whole_mbs = figures->best_mbs = figures->worst_mbs
+      = figures->even_share = LID_RATIO_UNKNOWN;
+  figures->channels_in_use = figures->channels_of_fitted = 0;
+  g_array_set_size (figures->regions, 0);
+  for (guint s = 0; s < figures->n_sockets; s++)
+    {
+      LidSocketFigures *socket = &figures->sockets[s];
+
+      socket->first_region = socket->n_regions = 0;
+      socket->peak_mbs = socket->whole_mbs = LID_RATIO_UNKNOWN;
+    }
+}
+
+/* Every channel can be named, and so can the socket it hangs on. */
+static gboolean
+channels_are_told (const LidBoard *board)
+{
+  for (guint i = 0; i < board->n_channels; i++)
+    if (board->channels[i].socket == LID_NOWHERE)
+      return FALSE;
+  return board->channels_told && board->n_channels > 0;
+}
+
+/**
+ * lid_figures_compute:
+ * @survey: the population; the running rate is computed already
+ * @unusable: (nullable): per slot, 1 where a finding stops it; NULL: nothing is stopped
+ * @figures: (inout): everything but the rate and its limits is set
+ *
+ * The figures of the usable part, in one pass (product.md 6). Not for a stopped machine.
+ */
+void
+lid_figures_compute (const LidSurvey *survey, const guint8 *unusable, LidFigures *figures)
+{
+  forget (figures);
+  figures->starts = TRUE;
+  figures->fitted_mib = lid_capacity_fitted (survey);
+  figures->channels_told = channels_are_told (survey->board);
+  lid_capacity_compute (survey, unusable, figures);
+  if (figures->channels_told)
+    lid_bandwidth_compute (survey, figures);
+}
+
+/**
+ * lid_figures_stop:
+ * @survey: the population
+ * @figures: (inout): becomes that of a machine that does not start
+ *
+ * Every figure null, limits and regions empty, channels with the modules fitted on them still
+ * listed, what is fitted still a number (product.md 6, settled reading 4). What the table says of
+ * each channel stays, for the findings.
+ */
+void
+lid_figures_stop (const LidSurvey *survey, LidFigures *figures)
+{
+  forget (figures);
+  figures->starts = FALSE;
+  figures->fitted_mib = lid_capacity_fitted (survey);
+  figures->capacity_known = FALSE;
+  figures->capacity_mib = figures->usable_mib = 0;
+  figures->running = LID_RATE_UNKNOWN;
+  figures->n_limits = 0;
+  figures->channels_told = channels_are_told (survey->board);
+  for (guint s = 0; s < figures->n_sockets; s++)
+    figures->sockets[s].running = LID_RATE_UNKNOWN;
+  for (guint i = 0; i < figures->n_channels; i++)
+    figures->channels[i] = (LidChannelFigures){ .modules = survey->channels[i].n_fitted };
 }

@@ -52,7 +52,8 @@ typedef struct
   LidRate table_least; /* LID_ROW_UNSURE: least and most of the rows that may hold; else as table */
   LidRate table_most;
   int row_index;         /* into the board's rates: the row that gave table_least, for its source */
-  guint32 unknown_facts; /* 1 << LidFact: what kept more than one row in play */
+  guint32 unknown_facts; /* 1 << LidFact: what left a row in doubt */
+  gboolean processor_unknown; /* so did the model of the processor */
   LidRate rated; /* least rating on the channel; LID_RATE_UNKNOWN: one is not told, or none */
   int slowest;   /* slot of the module rated least, LID_NOWHERE: none told */
 } LidChannelRate;

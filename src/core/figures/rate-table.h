@@ -3,6 +3,12 @@
 
 #include "figures/figures.h"
 
-LidChannelRate
-lid_rate_table_look_up (const LidSurvey *survey, guint channel, guint filled, guint32 voltages);
+void lid_rate_table_look_up (
+    const LidSurvey *survey, guint channel, guint filled, guint32 voltages, LidChannelRate *out);
+void lid_rate_table_look_up_more (const LidSurvey *survey,
+                                  guint channel,
+                                  guint more,
+                                  guint more_ranks,
+                                  guint32 kinds,
+                                  LidChannelRate *out);
 guint32 lid_rate_table_voltages (const LidSurvey *survey);

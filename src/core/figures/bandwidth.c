@@ -1,0 +1,221 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* bandwidth.c: how fast all of the memory can be read once, exactly.
+ *
+ * Peak is arithmetic: rate × 8 bytes × channels with a usable module. Check bits carry no payload,
+ * and the two halves of a DDR5 module make the same 8 bytes. Rates are thirds of a MT/s, so 1 MB/s
+ * is 10^6 bytes and 2666 is 21333 MB/s and a third, not 21328.
+ *
+ * The rest is a model (product.md 6; shared/facts/population.md 4.6). A region of w ways is read at
+ * w channel peaks times the board's efficiency. A node (a socket, or a part of it under a NUMA
+ * split) is read by its own cores, region after region, and all nodes at once; the slowest node
+ * ends the pass. So with S the memory in all, and for a node n
+ *
+ *   t_n = Σ size_i ÷ (ways_i × peak)      whole = efficiency × S ÷ max t_n
+ *
+ * and best and worst alike, each node read at its widest or its narrowest region throughout. A
+ * region's size is a multiple of its ways, so Σ size_i ÷ ways_i is whole MiB and nothing is
+ * rounded. The rate cancels in the even share, which is a number even when the rate is not told.
+ *
+ * What the model leaves out, to be shown with the figures (population.md 4.7): no model knows the
+ * firmware; uneven machines measure anywhere in the range; processors with few cores stop lower;
+ * a second module on a channel adds a few per cent; and bandwidth is not performance. */
+#include "figures/bandwidth.h"
+
+#include "figures/regions.h"
+
+/* A time in MiB per channel at unit rate: num ÷ den. */
+typedef struct
+{
+  gint64 num;
+  gint64 den;
+} Time;
+
+/* The longest a node takes; see above. */
+typedef struct
+{
+  Time whole, best, worst;
+} Times;
+
+/* One MB/s is 8 bytes × a third of a MT/s × 1/10000 of efficiency. */
+#define THIRDS 3
+#define BYTES 8
+#define FULL_EFFICIENCY 10000
+
+static Time
+longer (Time a, Time b)
+{
+  if (a.den == 0 || b.den == 0)
+    return a.den == 0 ? b : a;
+  return (__int128)a.num * b.den >= (__int128)b.num * a.den ? a : b;
+}
+
+static Times
+longest (Times a, Times b)
+{
+  return (Times){ longer (a.whole, b.whole), longer (a.best, b.best), longer (a.worst, b.worst) };
+}
+
+/* How long the regions from @first on take at @rate. */
+static Times
+time_node (const GArray *regions, guint first, gint64 rate)
+{
+  gint64 size = 0, steps = 0;
+  guint most = 0, least = G_MAXUINT;
+
+  for (guint i = first; i < regions->len; i++)
+    {
+      const LidRegion *region = &g_array_index (regions, LidRegion, i);
+
+      size += region->mib;
+      steps += region->mib / region->ways;
+      most = MAX (most, region->ways);
+      least = MIN (least, region->ways);
+    }
+  if (size == 0)
+    return (Times){ { 0, 0 }, { 0, 0 }, { 0, 0 } };
+  return (Times){ { steps, rate }, { size, rate * most }, { size, rate * least } };
+}
+
+/* Forms the regions of a socket, node by node: neighbours in the order of channels share a node
+ * under a NUMA split. */
+static Times
+form_socket (
+    const LidSurvey *survey, LidRegionRule rule, guint socket, gint64 rate, LidFigures *figures)
+{
+  const LidBoard *board = survey->board;
+  const LidBoardSocket *place = &board->sockets[socket];
+  guint n_nodes = CLAMP (survey->population->numa_split, 1, MAX (place->n_channels, 1));
+  Times times = { { 0, 0 }, { 0, 0 }, { 0, 0 } };
+  LidRegionChannel channels[LID_BOARD_MAX_CHANNELS];
+
+  for (guint node = 0; node < n_nodes; node++)
+    {
+      guint from = node * place->n_channels / n_nodes;
+      guint n = (node + 1) * place->n_channels / n_nodes - from;
+      guint first = figures->regions->len;
+
+      for (guint i = 0; i < n; i++)
+        channels[i]
+            = (LidRegionChannel){ figures->channels[place->first_channel + from + i].usable_mib,
+                                  board->channels[place->first_channel + from + i].controller };
+      lid_regions_form (rule, channels, n, figures->regions);
+      times = longest (times, time_node (figures->regions, first, rate));
+    }
+  return times;
+}
+
+/* @mib read in @time, in MB/s. */
+static LidRatio
+bandwidth (gint64 mib, Time time, guint efficiency)
+{
+  return lid_ratio_mul (lid_ratio (mib, time.num),
+                        lid_ratio (time.den * BYTES * efficiency, THIRDS * FULL_EFFICIENCY));
+}
+
+static gint64
+socket_mib (const LidBoardSocket *socket, const LidFigures *figures)
+{
+  gint64 mib = 0;
+
+  for (guint i = 0; i < socket->n_channels; i++)
+    mib += figures->channels[socket->first_channel + i].usable_mib;
+  return mib;
+}
+
+/* The rate of a socket; of the machine where it has no module of its own. */
+static LidRate
+rate_of (const LidFigures *figures, guint socket)
+{
+  LidRate rate = figures->sockets[socket].running;
+
+  return rate != LID_RATE_UNKNOWN ? rate : figures->running;
+}
+
+static void
+count_channels (const LidSurvey *survey, LidFigures *figures)
+{
+  const LidBoard *board = survey->board;
+  gint64 thirds = 0;
+
+  for (guint s = 0; s < board->n_sockets; s++)
+    {
+      const LidBoardSocket *socket = &board->sockets[s];
+      guint in_use = 0;
+
+      if (!survey->population->processors[s].fitted)
+        continue;
+      for (guint i = 0; i < socket->n_channels; i++)
+        in_use += figures->channels[socket->first_channel + i].modules > 0;
+      figures->channels_of_fitted += socket->n_channels;
+      figures->channels_in_use += in_use;
+      figures->sockets[s].peak_mbs = lid_bandwidth_peak (figures->sockets[s].running, in_use);
+      thirds += (gint64)rate_of (figures, s) * in_use;
+    }
+  if (figures->running != LID_RATE_UNKNOWN)
+    figures->peak_mbs = lid_ratio (thirds * BYTES, THIRDS);
+}
+
+/**
+ * lid_bandwidth_peak:
+ * @rate: a running rate
+ * @channels: how many run at it
+ *
+ * Returns: MB/s, exactly; unknown when the rate is
+ */
+LidRatio
+lid_bandwidth_peak (LidRate rate, guint channels)
+{
+  if (rate == LID_RATE_UNKNOWN)
+    return LID_RATIO_UNKNOWN;
+  return lid_ratio ((gint64)rate * channels * BYTES, THIRDS);
+}
+
+/**
+ * lid_bandwidth_compute:
+ * @survey: a population of a board whose channels are told
+ * @figures: (inout): capacity and rate stand in it; peak, regions, expected bandwidth, even share
+ * and channel counts are added
+ *
+ * Where a usable module's size is not told, there are no regions and nothing made of them; the peak
+ * and the counts stand. Source: product.md 6, "Peak", "Expected bandwidth", "Even share".
+ */
+void
+lid_bandwidth_compute (const LidSurvey *survey, LidFigures *figures)
+{
+  const LidBoard *board = survey->board;
+  LidRegionRule rule = lid_regions_rule (board);
+  Times times = { { 0, 0 }, { 0, 0 }, { 0, 0 } };
+  gint64 mib = 0, all_channels = 0;
+  gboolean rated = figures->running != LID_RATE_UNKNOWN;
+
+  count_channels (survey, figures);
+  if (!figures->capacity_known)
+    return;
+  for (guint s = 0; s < board->n_sockets; s++)
+    {
+      LidSocketFigures *socket = &figures->sockets[s];
+      gint64 rate = rated ? rate_of (figures, s) : 1, of_socket;
+      Times own;
+
+      if (!survey->population->processors[s].fitted)
+        continue;
+      socket->first_region = figures->regions->len;
+      own = form_socket (survey, rule, s, rate, figures);
+      socket->n_regions = figures->regions->len - socket->first_region;
+      of_socket = socket_mib (&board->sockets[s], figures);
+      if (rated && own.whole.den > 0)
+        socket->whole_mbs = bandwidth (of_socket, own.whole, board->efficiency);
+      times = longest (times, own);
+      mib += of_socket;
+      all_channels += rate * board->sockets[s].n_channels;
+    }
+  if (mib == 0)
+    return;
+  figures->even_share
+      = lid_ratio_mul (lid_ratio (mib, times.whole.num), lid_ratio (times.whole.den, all_channels));
+  if (!rated)
+    return;
+  figures->whole_mbs = bandwidth (mib, times.whole, board->efficiency);
+  figures->best_mbs = bandwidth (mib, times.best, board->efficiency);
+  figures->worst_mbs = bandwidth (mib, times.worst, board->efficiency);
+}

@@ -1,0 +1,7 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "figures/figures.h"
+
+LidRatio lid_bandwidth_peak (LidRate rate, guint channels);
+void lid_bandwidth_compute (const LidSurvey *survey, LidFigures *figures);

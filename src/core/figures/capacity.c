@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* capacity.c: how much memory is in the slots, and how much of it the machine uses.
+ *
+ * Persistent modules keep data and are no memory to the machine: they are in none of these sums
+ * (product.md 6, settled reading 1). A module whose size is not told counts 0 in what is fitted,
+ * which is always a number; where it is usable, what the machine carries is not known, and the sums
+ * are only lower bounds, marked so. Modes other than plain are not computed: plain figures hold. */
+#include "figures/capacity.h"
+
+static gboolean
+is_memory (const LidSurvey *survey, guint slot)
+{
+  return !lid_survey_module (survey, slot)->persistent
+         && survey->population->slots[slot].state != LID_SLOT_PERSISTENT;
+}
+
+/**
+ * lid_capacity_fitted:
+ * @survey: a population
+ *
+ * Returns: MiB of all modules in slots, whatever a rule says of them and whether or not their
+ * processor is there; persistent left out
+ */
+gint64
+lid_capacity_fitted (const LidSurvey *survey)
+{
+  gint64 mib = 0;
+
+  for (guint i = 0; i < survey->n_fitted; i++)
+    if (is_memory (survey, survey->fitted[i]))
+      mib += lid_module_capacity (lid_survey_module (survey, survey->fitted[i]));
+  return mib;
+}
+
+/**
+ * lid_capacity_compute:
+ * @survey: a population
+ * @unusable: (nullable): per slot, 1 where a finding stops it; NULL: nothing is stopped
+ * @figures: (inout): capacity in all and by channel
+ *
+ * A slot of an absent processor is never usable. Source: product.md 6, "Capacity".
+ */
+void
+lid_capacity_compute (const LidSurvey *survey, const guint8 *unusable, LidFigures *figures)
+{
+  const LidBoard *board = survey->board;
+
+  figures->capacity_mib = 0;
+  figures->capacity_known = TRUE;
+  for (guint i = 0; i < board->n_channels; i++)
+    figures->channels[i] = (LidChannelFigures){ .capacity_known = TRUE };
+  for (guint i = 0; i < survey->n_fitted; i++)
+    {
+      guint slot = survey->fitted[i];
+      const LidModule *module = lid_survey_module (survey, slot);
+      int channel = board->slots[slot].channel;
+      gint64 mib = lid_module_capacity (module);
+      gboolean known = module->basis[LID_FACT_CAPACITY] != LID_BASIS_NONE;
+
+      if ((unusable != NULL && unusable[slot]) || !is_memory (survey, slot)
+          || !lid_survey_socket_fitted (survey, slot))
+        continue;
+      figures->capacity_mib += mib;
+      figures->capacity_known = figures->capacity_known && known;
+      if (channel == LID_NOWHERE)
+        continue;
+      figures->channels[channel].modules++;
+      figures->channels[channel].usable_mib += mib;
+      figures->channels[channel].capacity_known
+          = figures->channels[channel].capacity_known && known;
+    }
+  figures->usable_mib = figures->capacity_mib;
+}

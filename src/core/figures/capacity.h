@@ -1,0 +1,7 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "figures/figures.h"
+
+gint64 lid_capacity_fitted (const LidSurvey *survey);
+void lid_capacity_compute (const LidSurvey *survey, const guint8 *unusable, LidFigures *figures);

@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "figures/figures.h"
+
+/* One channel of a node: what it carries and which controller it hangs on. */
+typedef struct
+{
+  gint64 mib;
+  int controller; /* from 1; 0: not told */
+} LidRegionChannel;
+
+/* How a board forms regions, put so that no region needs to look at the board again. */
+typedef struct
+{
+  LidRegionModel model;
+  guint32 ways; /* bits 1 << ways; not looked at by the layered model */
+} LidRegionRule;
+
+LidRegionRule lid_regions_rule (const LidBoard *board);
+void lid_regions_form (LidRegionRule rule,
+                       const LidRegionChannel *channels,
+                       guint n_channels,
+                       GArray *regions);
