@@ -8,4 +8,4 @@
 LidBoard *lid_board_file_load (const char *path, GError **error);
 LidBoard *lid_board_file_parse (const char *text, gsize size, GError **error);
 LidBoard *lid_board_file_from_node (JsonNode *node, GError **error);
-gboolean lid_board_file_save (const LidBoard *board, const char *path, GError **error);
+char *lid_board_file_hash (JsonNode *node);

@@ -1,0 +1,287 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* board-file-rules.c — what the board takes, what may be mixed, the order of fitting, regions and
+ * modes. Rates and ranks: board-file-rates.c; limits and firmware: board-file-limits.c. */
+#include "board/board-file-private.h"
+#include "board/board-words.h"
+
+#include <math.h>
+
+static gboolean
+read_takes (LidBoard *board, const LidJsonAt *root, GError **error)
+{
+  static const char *const names[]
+      = { "generations", "kinds", "voltages_mv", "max_height_mm", "ecc", "persistent", NULL };
+  static const char *const ecc_words[] = { "free", "needed", NULL };
+  LidJsonAt at = lid_json_member (root, "takes");
+  guint ecc = 0;
+
+  if (!lid_json_there (&at))
+    return TRUE;
+  if (!lid_json_only (&at, names, error)
+      || !lid_board_json_generations (&at, "generations", &board->generations, error)
+      || !lid_board_json_kinds (&at, "kinds", &board->kinds, error)
+      || !lid_board_json_voltages (&at, "voltages_mv", &board->voltages, error)
+      || !lid_board_json_mm (&at, "max_height_mm", &board->max_height, error)
+      || !lid_board_json_word (&at, "ecc", FALSE, ecc_words, &ecc, error)
+      || !lid_board_json_bool (&at, "persistent", &board->persistent_taken, error))
+    return FALSE;
+  board->needs_ecc = ecc == 1;
+  return TRUE;
+}
+
+static gboolean
+read_airflow (LidBoard *board, const LidJsonAt *root, GError **error)
+{
+  static const char *const names[] = { "blanks", "baffle", NULL };
+  LidJsonAt at = lid_json_member (root, "airflow");
+
+  return !lid_json_there (&at)
+         || (lid_json_only (&at, names, error)
+             && lid_board_json_bool (&at, "blanks", &board->has_blanks, error)
+             && lid_board_json_bool (&at, "baffle", &board->has_baffle, error));
+}
+
+/* "grade", and "stops" where the grade is "stops": the machine unless told otherwise. */
+static gboolean
+read_grade (const LidJsonAt *at, gboolean needed, LidGrade *grade, LidStops *stops, GError **error)
+{
+  LidJsonAt where = lid_json_member (at, "stops");
+  guint word = *grade, what = LID_STOPS_MACHINE;
+
+  if (!lid_board_json_word (at, "grade", needed, lid_board_words_grades, &word, error)
+      || !lid_board_json_word (at, "stops", FALSE, lid_board_words_stops, &what, error))
+    return FALSE;
+  if (lid_json_there (&where) && (word != LID_GRADE_STOPS || what == LID_STOPS_NOTHING))
+    return lid_json_fail (&where, error,
+                          "goes only with the grade “stops”, and says “slots” or “machine”");
+  *grade = word;
+  if (stops != NULL)
+    *stops = word == LID_GRADE_STOPS ? what : LID_STOPS_NOTHING;
+  return TRUE;
+}
+
+static gboolean
+read_mix (LidBoard *board, const LidJsonAt *at, GError **error)
+{
+  static const char *const names[]
+      = { "mix", "allowed", "scope", "most", "grade", "stops", "source", NULL };
+  LidJsonAt which = lid_json_member (at, "mix"), allowed = lid_json_member (at, "allowed");
+  LidJsonAt scope_at = lid_json_member (at, "scope"), grade_at = lid_json_member (at, "grade");
+  guint mix = 0, scope = LID_SCOPE_MACHINE;
+  LidMixRule *rule;
+
+  if (!lid_json_only (at, names, error)
+      || !lid_board_json_word (at, "mix", TRUE, lid_board_words_mixes, &mix, error))
+    return FALSE;
+  rule = &board->mixes[mix];
+  if (rule->told)
+    return lid_json_fail (&which, error, "stands in this list twice");
+  rule->told = TRUE;
+  rule->most_classes = 1;
+  rule->grade = LID_GRADE_STOPS;
+  if (!lid_board_json_bool (at, "allowed", &rule->allowed, error)
+      || !lid_board_json_text (at, "source", TRUE, &rule->source, error))
+    return FALSE;
+  if (rule->allowed)
+    return (!lid_json_there (&scope_at) && !lid_json_there (&grade_at))
+           || lid_json_fail (&allowed, error, "a mix that is allowed has no scope and no grade");
+  if (!lid_board_json_word (at, "scope", TRUE, lid_board_words_scopes, &scope, error)
+      || !lid_board_json_uint (at, "most", FALSE, 64, &rule->most_classes, error)
+      || !read_grade (at, TRUE, &rule->grade, &rule->stops, error))
+    return FALSE;
+  rule->scope = scope;
+  if (scope == LID_SCOPE_MODULE)
+    return lid_json_fail (&scope_at, error, "one module cannot be mixed with itself");
+  return TRUE;
+}
+
+static gboolean
+read_mixing (LidBoard *board, const LidJsonAt *root, GError **error)
+{
+  LidJsonAt at = lid_json_member (root, "mixing");
+  guint length;
+
+  if (!lid_board_json_length (root, "mixing", LID_N_MIXES, &length, error))
+    return FALSE;
+  for (guint i = 0; i < length; i++)
+    {
+      LidJsonAt one = lid_json_element (&at, i);
+
+      if (!read_mix (board, &one, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+read_order (LidBoard *board, const LidJsonAt *root, GError **error)
+{
+  static const char *const order_names[] = { "slots", "grade", NULL };
+  static const char *const lone_names[] = { "slots", "grade", "stops", NULL };
+  LidJsonAt order = lid_json_member (root, "order"), lone = lid_json_member (root, "lone");
+  LidJsonAt grade = lid_json_member (&order, "grade");
+
+  if (lid_json_there (&order)
+      && (!lid_json_only (&order, order_names, error)
+          || !lid_board_json_slots (&order, "slots", board, &board->order, &board->n_order, error)
+          || !read_grade (&order, FALSE, &board->order_grade, NULL, error)))
+    return FALSE;
+  if (lid_json_there (&grade) && board->order_grade == LID_GRADE_STOPS)
+    return lid_json_fail (&grade, error,
+                          "the order of fitting loses or is noted; only the first slot of a "
+                          "channel stops what is behind it");
+  return !lid_json_there (&lone)
+         || (lid_json_only (&lone, lone_names, error)
+             && lid_board_json_slots (&lone, "slots", board, &board->lone, &board->n_lone, error)
+             && read_grade (&lone, FALSE, &board->lone_grade, &board->lone_stops, error));
+}
+
+static gboolean
+read_balance (LidBoard *board, const LidJsonAt *root, GError **error)
+{
+  static const char *const names[] = { "grade", NULL };
+  LidJsonAt larger = lid_json_member (root, "larger_first");
+  LidJsonAt equal = lid_json_member (root, "equal_sockets");
+  guint own = board->own_memory;
+
+  board->larger_first_told = lid_json_there (&larger);
+  board->equal_sockets_told = lid_json_there (&equal);
+  if (!lid_board_json_word (root, "own_memory", FALSE, lid_board_words_own, &own, error))
+    return FALSE;
+  board->own_memory = own;
+  return (!board->larger_first_told
+          || (lid_json_only (&larger, names, error)
+              && read_grade (&larger, FALSE, &board->larger_first_grade, NULL, error)))
+         && (!board->equal_sockets_told
+             || (lid_json_only (&equal, names, error)
+                 && read_grade (&equal, FALSE, &board->equal_sockets_grade, NULL, error)));
+}
+
+static gboolean
+read_ways (LidBoard *board, const LidJsonAt *at, GError **error)
+{
+  LidJsonAt ways = lid_json_member (at, "ways");
+  guint length;
+
+  if (!lid_board_json_length (at, "ways", 31, &length, error))
+    return FALSE;
+  for (guint i = 0; i < length; i++)
+    {
+      LidJsonAt one = lid_json_element (&ways, i);
+      gint64 n;
+
+      if (!lid_json_get_int (&one, 1, 31, &n, error))
+        return FALSE;
+      if (board->ways & (1u << n))
+        return lid_json_fail (&one, error, "stands here twice");
+      board->ways |= 1u << n;
+    }
+  if (length > 0 && (board->ways & (1u << 1)) == 0)
+    return lid_json_fail (&ways, error, "must hold 1: a lone channel is always one way");
+  return TRUE;
+}
+
+static gboolean
+read_interleave (LidBoard *board, const LidJsonAt *root, GError **error)
+{
+  static const char *const names[] = { "model", "ways", NULL };
+  LidJsonAt at = lid_json_member (root, "interleave");
+  LidJsonAt model_at = lid_json_member (&at, "model");
+  guint model = LID_REGIONS_WAYS;
+
+  if (!lid_json_there (&at))
+    return TRUE;
+  if (!lid_json_only (&at, names, error)
+      || !lid_board_json_word (&at, "model", TRUE, lid_board_words_regions, &model, error)
+      || !read_ways (board, &at, error))
+    return FALSE;
+  if ((model == LID_REGIONS_LAYERED) != (board->ways == 0))
+    return lid_json_fail (&model_at, error,
+                          board->ways == 0 ? "this model needs the ways the board has"
+                                           : "“layered” is for boards whose ways are not known");
+  board->region_model_told = TRUE;
+  board->region_model = model;
+  return TRUE;
+}
+
+static gboolean
+read_numa (LidBoard *board, const LidJsonAt *root, GError **error)
+{
+  LidJsonAt at = lid_json_member (root, "numa");
+  guint length;
+
+  if (!lid_board_json_length (root, "numa", 8, &length, error))
+    return FALSE;
+  board->numa = g_new0 (guint, length + 1);
+  for (guint i = 0; i < length; i++)
+    {
+      LidJsonAt one = lid_json_element (&at, i);
+      gint64 n;
+
+      if (!lid_json_get_int (&one, 1, 16, &n, error))
+        return FALSE;
+      for (guint k = 0; k < i; k++)
+        if (board->numa[k] == (guint)n)
+          return lid_json_fail (&one, error, "stands here twice");
+      board->numa[board->n_numa++] = (guint)n;
+    }
+  return TRUE;
+}
+
+static gboolean
+read_efficiency (LidBoard *board, const LidJsonAt *root, GError **error)
+{
+  static const char *const names[] = { "value", "source", NULL };
+  LidJsonAt at = lid_json_member (root, "efficiency"), value = lid_json_member (&at, "value");
+  double share;
+
+  if (!lid_json_there (&at))
+    return TRUE;
+  if (!lid_json_only (&at, names, error) || !lid_json_get_double (&value, 0.1, 1, &share, error)
+      || !lid_board_json_text (&at, "source", TRUE, &board->efficiency_source, error))
+    return FALSE;
+  board->efficiency = (guint)lround (share * 10000);
+  return TRUE;
+}
+
+static gboolean
+read_modes (LidBoard *board, const LidJsonAt *root, GError **error)
+{
+  LidJsonAt at = lid_json_member (root, "modes");
+  guint length, word = 0;
+
+  if (!lid_board_json_length (root, "modes", 16, &length, error))
+    return FALSE;
+  board->modes = g_new0 (LidBoardMode, length + 1);
+  for (guint i = 0; i < length; i++)
+    {
+      LidJsonAt one = lid_json_element (&at, i), id = lid_json_member (&one, "id");
+
+      if (!lid_json_need_object (&one, error)
+          || !lid_board_json_word (&one, "id", TRUE, lid_board_words_modes, &word, error))
+        return FALSE;
+      for (guint k = 0; k < i; k++)
+        if (g_strcmp0 (board->modes[k].id, lid_board_words_modes[word]) == 0)
+          return lid_json_fail (&id, error, "stands in this list twice");
+      board->modes[board->n_modes].id = g_strdup (lid_board_words_modes[word]);
+      board->modes[board->n_modes++].definition = json_node_copy (one.node);
+    }
+  return TRUE;
+}
+
+/**
+ * lid_board_file_rules_read:
+ * @board: a board whose layout is read
+ * @root: the file's root object
+ *
+ * Returns: whether the rules could be read
+ */
+gboolean
+lid_board_file_rules_read (LidBoard *board, const LidJsonAt *root, GError **error)
+{
+  return read_takes (board, root, error) && read_airflow (board, root, error)
+         && read_mixing (board, root, error) && read_order (board, root, error)
+         && read_balance (board, root, error) && read_interleave (board, root, error)
+         && read_numa (board, root, error) && read_efficiency (board, root, error)
+         && read_modes (board, root, error);
+}
