@@ -67,7 +67,7 @@ lid_json_root (JsonNode *node)
 LidJsonAt
 lid_json_member (const LidJsonAt *at, const char *name)
 {
-  LidJsonAt out = { .up = at, .name = name };
+  LidJsonAt out = { .up = at, .name = name, .lenient = at->lenient };
 
   if (at->node != NULL && JSON_NODE_HOLDS_OBJECT (at->node))
     out.node = json_object_get_member (json_node_get_object (at->node), name);
@@ -77,7 +77,7 @@ lid_json_member (const LidJsonAt *at, const char *name)
 LidJsonAt
 lid_json_element (const LidJsonAt *at, guint index)
 {
-  LidJsonAt out = { .up = at, .index = index };
+  LidJsonAt out = { .up = at, .index = index, .lenient = at->lenient };
 
   if (at->node != NULL && JSON_NODE_HOLDS_ARRAY (at->node)
       && index < json_array_get_length (json_node_get_array (at->node)))
@@ -203,7 +203,8 @@ lid_json_get_text (const LidJsonAt *at, const char **text, GError **error)
  * @at: an object
  * @names: NULL-terminated member names it may have
  *
- * Returns: whether it has no other member; else the error names the first stranger
+ * Returns: whether it has no other member; else the error names the first stranger. Below a lenient
+ * root every member passes: a later version may have put it there
  */
 gboolean
 lid_json_only (const LidJsonAt *at, const char *const *names, GError **error)
@@ -214,6 +215,8 @@ lid_json_only (const LidJsonAt *at, const char *const *names, GError **error)
 
   if (!lid_json_need_object (at, error))
     return FALSE;
+  if (at->lenient)
+    return TRUE;
   json_object_iter_init (&iter, json_node_get_object (at->node));
   while (json_object_iter_next (&iter, &name, &node))
     if (!g_strv_contains (names, name))

@@ -12,6 +12,7 @@ struct _LidJsonAt
   const LidJsonAt *up; /* nullable: the root */
   const char *name;    /* member name; NULL for an element */
   guint index;
+  gboolean lenient; /* words of a later format are passed over: lid_json_only() */
 };
 
 char *lid_json_path (const LidJsonAt *at);

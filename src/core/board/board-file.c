@@ -36,7 +36,7 @@ read_head (LidBoard *board, const LidJsonAt *root, GError **error)
   if (!lid_json_need_object (root, error)
       || !lid_json_get_int (&format_at, 1, G_MAXINT, &format, error))
     return FALSE;
-  if (format > LID_BOARD_FORMAT)
+  if (format > LID_BOARD_FORMAT && !root->lenient)
     {
       g_set_error (error, LID_ERROR, LID_ERROR_NEWER,
                    "format: this board is of format %d, written for a later version of this "
@@ -116,6 +116,22 @@ lid_board_file_hash (JsonNode *node)
   return g_compute_checksum_for_string (G_CHECKSUM_SHA256, text->str, (gssize)text->len);
 }
 
+static LidBoard *
+read_whole (LidJsonAt root, GError **error)
+{
+  g_autoptr (LidBoard) board = lid_board_new ();
+
+  if (!read_head (board, &root, error) || !lid_board_file_layout_read (board, &root, error)
+      || !lid_board_file_rules_read (board, &root, error)
+      || !lid_board_file_rates_read (board, &root, error)
+      || !lid_board_file_limits_read (board, &root, error)
+      || !lid_board_file_names_read (board, &root, error))
+    return NULL;
+  board->json = json_node_copy (root.node);
+  board->hash = lid_board_file_hash (root.node);
+  return g_steal_pointer (&board);
+}
+
 /**
  * lid_board_file_from_node:
  * @node: a definition, as a file or a job holds it; borrowed
@@ -126,18 +142,25 @@ lid_board_file_hash (JsonNode *node)
 LidBoard *
 lid_board_file_from_node (JsonNode *node, GError **error)
 {
-  g_autoptr (LidBoard) board = lid_board_new ();
+  return read_whole (lid_json_root (node), error);
+}
+
+/**
+ * lid_board_file_from_newer:
+ * @node: the definition inside a job that a later version wrote
+ * @error: as above
+ *
+ * Reads what is understood and passes over words that are not: a newer job opens, for reading only.
+ *
+ * Returns: (transfer full) (nullable): the board
+ */
+LidBoard *
+lid_board_file_from_newer (JsonNode *node, GError **error)
+{
   LidJsonAt root = lid_json_root (node);
 
-  if (!read_head (board, &root, error) || !lid_board_file_layout_read (board, &root, error)
-      || !lid_board_file_rules_read (board, &root, error)
-      || !lid_board_file_rates_read (board, &root, error)
-      || !lid_board_file_limits_read (board, &root, error)
-      || !lid_board_file_names_read (board, &root, error))
-    return NULL;
-  board->json = json_node_copy (node);
-  board->hash = lid_board_file_hash (node);
-  return g_steal_pointer (&board);
+  root.lenient = TRUE;
+  return read_whole (root, error);
 }
 
 /**
@@ -169,7 +192,7 @@ lid_board_file_load (const char *path, GError **error)
   LidBoard *board;
   gsize size;
 
-  if (!g_file_get_contents (path, &text, &size, error))
+  if (!lid_json_load (path, &text, &size, error))
     return NULL;
   board = lid_board_file_parse (text, size, error);
   if (board == NULL)

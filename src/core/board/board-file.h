@@ -8,4 +8,5 @@
 LidBoard *lid_board_file_load (const char *path, GError **error);
 LidBoard *lid_board_file_parse (const char *text, gsize size, GError **error);
 LidBoard *lid_board_file_from_node (JsonNode *node, GError **error);
+LidBoard *lid_board_file_from_newer (JsonNode *node, GError **error);
 char *lid_board_file_hash (JsonNode *node);

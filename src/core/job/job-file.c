@@ -17,7 +17,7 @@
 #include <string.h>
 
 static LidBoard *
-read_board (const LidJsonAt *at, GError **error)
+read_board (const LidJsonAt *at, gboolean newer, GError **error)
 {
   LidJsonAt board_at = lid_json_member (at, "board");
   LidJsonAt definition = lid_json_member (&board_at, "definition");
@@ -25,7 +25,8 @@ read_board (const LidJsonAt *at, GError **error)
 
   if (!lid_json_need_object (&definition, error))
     return NULL;
-  board = lid_board_file_from_node (definition.node, error);
+  board = newer ? lid_board_file_from_newer (definition.node, error)
+                : lid_board_file_from_node (definition.node, error);
   if (board == NULL)
     g_prefix_error (error, "board.definition: ");
   return board;
@@ -59,7 +60,7 @@ lid_job_file_parse (const char *text, gsize size, GError **error)
       g_prefix_error (error, _ ("this is no job of ours: "));
       return NULL;
     }
-  board = read_board (&at, error);
+  board = read_board (&at, format > LID_JOB_FORMAT, error);
   if (board == NULL)
     return NULL;
   job = lid_job_new (board);
