@@ -95,9 +95,12 @@ form_socket (
       guint first = figures->regions->len;
 
       for (guint i = 0; i < n; i++)
-        channels[i]
-            = (LidRegionChannel){ figures->channels[place->first_channel + from + i].usable_mib,
-                                  board->channels[place->first_channel + from + i].controller };
+        {
+          guint channel = place->first_channel + from + i;
+
+          channels[i] = (LidRegionChannel){ figures->channels[channel].usable_mib,
+                                            board->channels[channel].controller, from + i };
+        }
       lid_regions_form (rule, channels, n, figures->regions);
       times = longest (times, time_node (figures->regions, first, rate));
     }
@@ -131,28 +134,44 @@ rate_of (const LidFigures *figures, guint socket)
   return rate != LID_RATE_UNKNOWN ? rate : figures->running;
 }
 
+/* Peak and counts; a channel whose socket is not told belongs to a processor that is there. */
 static void
 count_channels (const LidSurvey *survey, LidFigures *figures)
 {
   const LidBoard *board = survey->board;
+  guint in_use[LID_BOARD_MAX_SOCKETS + 1] = { 0 };
   gint64 thirds = 0;
 
+  for (guint i = 0; i < board->n_channels; i++)
+    {
+      int socket = board->channels[i].socket;
+
+      if (socket != LID_NOWHERE && !survey->population->processors[socket].fitted)
+        continue;
+      figures->channels_of_fitted++;
+      if (figures->channels[i].modules == 0)
+        continue;
+      figures->channels_in_use++;
+      in_use[socket == LID_NOWHERE ? LID_BOARD_MAX_SOCKETS : (guint)socket]++;
+    }
   for (guint s = 0; s < board->n_sockets; s++)
     {
-      const LidBoardSocket *socket = &board->sockets[s];
-      guint in_use = 0;
-
-      if (!survey->population->processors[s].fitted)
-        continue;
-      for (guint i = 0; i < socket->n_channels; i++)
-        in_use += figures->channels[socket->first_channel + i].modules > 0;
-      figures->channels_of_fitted += socket->n_channels;
-      figures->channels_in_use += in_use;
-      figures->sockets[s].peak_mbs = lid_bandwidth_peak (figures->sockets[s].running, in_use);
-      thirds += (gint64)rate_of (figures, s) * in_use;
+      figures->sockets[s].peak_mbs = lid_bandwidth_peak (figures->sockets[s].running, in_use[s]);
+      thirds += (gint64)rate_of (figures, s) * in_use[s];
     }
+  thirds += (gint64)figures->running * in_use[LID_BOARD_MAX_SOCKETS];
   if (figures->running != LID_RATE_UNKNOWN)
     figures->peak_mbs = lid_ratio (thirds * BYTES, THIRDS);
+}
+
+/* Regions are made inside a socket. */
+static gboolean
+sockets_are_told (const LidBoard *board)
+{
+  for (guint i = 0; i < board->n_channels; i++)
+    if (board->channels[i].socket == LID_NOWHERE)
+      return FALSE;
+  return TRUE;
 }
 
 /**
@@ -176,8 +195,9 @@ lid_bandwidth_peak (LidRate rate, guint channels)
  * @figures: (inout): capacity and rate stand in it; peak, regions, expected bandwidth, even share
  * and channel counts are added
  *
- * Where a usable module's size is not told, there are no regions and nothing made of them; the peak
- * and the counts stand. Source: product.md 6, "Peak", "Expected bandwidth", "Even share".
+ * Where a usable module's size, or the socket of a channel, is not told, there are no regions and
+ * nothing made of them; the peak and the counts stand. Source: product.md 6, "Peak", "Expected
+ * bandwidth", "Even share".
  */
 void
 lid_bandwidth_compute (const LidSurvey *survey, LidFigures *figures)
@@ -189,7 +209,7 @@ lid_bandwidth_compute (const LidSurvey *survey, LidFigures *figures)
   gboolean rated = figures->running != LID_RATE_UNKNOWN;
 
   count_channels (survey, figures);
-  if (!figures->capacity_known)
+  if (!figures->capacity_known || !sockets_are_told (board))
     return;
   for (guint s = 0; s < board->n_sockets; s++)
     {

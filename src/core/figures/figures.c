@@ -68,16 +68,6 @@ forget (LidFigures *figures)
     }
 }
 
-/* Every channel can be named, and so can the socket it hangs on. */
-static gboolean
-channels_are_told (const LidBoard *board)
-{
-  for (guint i = 0; i < board->n_channels; i++)
-    if (board->channels[i].socket == LID_NOWHERE)
-      return FALSE;
-  return board->channels_told && board->n_channels > 0;
-}
-
 /**
  * lid_figures_compute:
  * @survey: the population; the running rate is computed already
@@ -92,7 +82,7 @@ lid_figures_compute (const LidSurvey *survey, const guint8 *unusable, LidFigures
   forget (figures);
   figures->starts = TRUE;
   figures->fitted_mib = lid_capacity_fitted (survey);
-  figures->channels_told = channels_are_told (survey->board);
+  figures->channels_told = survey->board->channels_told;
   lid_capacity_compute (survey, unusable, figures);
   if (figures->channels_told)
     lid_bandwidth_compute (survey, figures);
@@ -117,7 +107,7 @@ lid_figures_stop (const LidSurvey *survey, LidFigures *figures)
   figures->capacity_mib = figures->usable_mib = 0;
   figures->running = LID_RATE_UNKNOWN;
   figures->n_limits = 0;
-  figures->channels_told = channels_are_told (survey->board);
+  figures->channels_told = survey->board->channels_told;
   for (guint s = 0; s < figures->n_sockets; s++)
     figures->sockets[s].running = LID_RATE_UNKNOWN;
   for (guint i = 0; i < figures->n_channels; i++)

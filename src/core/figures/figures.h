@@ -62,6 +62,7 @@ typedef struct
 {
   gint64 mib;
   guint ways;
+  guint64 channels; /* bits: 1 << number in the socket, for its first 64 channels */
 } LidRegion;
 
 typedef struct
@@ -92,7 +93,7 @@ typedef struct
   gboolean channels_told; /* FALSE: everything below is null */
   LidRatio peak_mbs;      /* unknown when the rate is, or channels are not told */
   LidRatio whole_mbs, best_mbs, worst_mbs;
-  LidRatio even_share; /* needs no rate */
+  LidRatio even_share; /* needs no rate; unknown like the three above where sockets are not told */
   guint channels_in_use;
   guint channels_of_fitted; /* channels of the fitted sockets */
   guint n_sockets;

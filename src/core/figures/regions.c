@@ -113,6 +113,12 @@ pick_all (Work *work, guint n_channels)
   return least;
 }
 
+static guint64
+bit_of (const LidRegionChannel *channel)
+{
+  return channel->number < 64 ? G_GUINT64_CONSTANT (1) << channel->number : 0;
+}
+
 static void
 form_ways (LidRegionRule rule,
            const LidRegionChannel *channels,
@@ -132,16 +138,39 @@ form_ways (LidRegionRule rule,
         return;
       ways = most_ways (rule, live);
       least = ways == live ? pick_all (work, n_channels) : pick (work, channels, n_channels, ways);
+      region = (LidRegion){ least * ways, ways, 0 };
       for (guint i = 0; i < n_channels; i++)
         if (work->picked[i])
-          work->left[i] -= least;
-      region = (LidRegion){ least * ways, ways };
+          {
+            work->left[i] -= least;
+            region.channels |= bit_of (&channels[i]);
+          }
       g_array_append_val (regions, region);
     }
 }
 
+/* The next @ways channels of exactly @mib, in the order of their numbers. */
 static void
-form_equal_groups (LidRegionRule rule, guint n_channels, Work *work, GArray *regions)
+form_group (const LidRegionChannel *channels, gint64 mib, guint ways, Work *work, GArray *regions)
+{
+  LidRegion region = { mib * ways, ways, 0 };
+
+  for (guint i = 0; ways > 0; i++)
+    if (work->left[i] == mib)
+      {
+        work->left[i] = 0;
+        region.channels |= bit_of (&channels[i]);
+        ways--;
+      }
+  g_array_append_val (regions, region);
+}
+
+static void
+form_equal_groups (LidRegionRule rule,
+                   const LidRegionChannel *channels,
+                   guint n_channels,
+                   Work *work,
+                   GArray *regions)
 {
   for (;;)
     {
@@ -159,17 +188,7 @@ form_equal_groups (LidRegionRule rule, guint n_channels, Work *work, GArray *reg
         }
       if (most == 0)
         return;
-      for (guint i = 0; i < n_channels; i++)
-        if (work->left[i] == most)
-          work->left[i] = 0;
-      while (alike > 0)
-        {
-          guint ways = most_ways (rule, alike);
-          LidRegion region = { most * ways, ways };
-
-          g_array_append_val (regions, region);
-          alike -= ways;
-        }
+      form_group (channels, most, most_ways (rule, alike), work, regions);
     }
 }
 
@@ -200,7 +219,7 @@ lid_regions_form (LidRegionRule rule,
       work.left[i] = channels[i].mib;
     }
   if (rule.model == LID_REGIONS_EQUAL_GROUPS)
-    form_equal_groups (rule, n_channels, &work, regions);
+    form_equal_groups (rule, channels, n_channels, &work, regions);
   else
     form_ways (rule, channels, n_channels, &work, regions);
 }

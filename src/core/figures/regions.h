@@ -8,6 +8,7 @@ typedef struct
 {
   gint64 mib;
   int controller; /* from 1; 0: not told */
+  guint number;   /* in its socket, from 0 */
 } LidRegionChannel;
 
 /* How a board forms regions, put so that no region needs to look at the board again. */

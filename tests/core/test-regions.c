@@ -1,0 +1,326 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The three region models against published splits, against a slow second writing of them from the
+ * handbook's pseudocode, and against what must hold for any capacities. */
+#include "figures/regions.h"
+#include "slow-regions.h"
+#include "support.h"
+
+#include <string.h>
+
+#define MOST SLOW_REGIONS_MOST
+
+typedef SlowRegionsNode Node;
+
+static GArray *
+form (const Node *node)
+{
+  GArray *regions = g_array_new (FALSE, FALSE, sizeof (LidRegion));
+
+  lid_regions_form (node->rule, node->channels, node->n, regions);
+  return regions;
+}
+
+static gint64
+sum_of (const GArray *regions)
+{
+  gint64 sum = 0;
+
+  for (guint i = 0; i < regions->len; i++)
+    sum += g_array_index (regions, LidRegion, i).mib;
+  return sum;
+}
+
+/* Σ size ÷ ways: how long reading all of it takes one channel. */
+static double
+steps_of (const GArray *regions)
+{
+  double steps = 0;
+
+  for (guint i = 0; i < regions->len; i++)
+    steps += (double)g_array_index (regions, LidRegion, i).mib
+             / g_array_index (regions, LidRegion, i).ways;
+  return steps;
+}
+
+static guint
+numbers_after (const char *text, const char *word, guint most, gint64 *out)
+{
+  const char *at = strstr (text, word);
+  guint n = 0;
+
+  for (at = at == NULL ? "" : at + strlen (word);
+       n < most && (*at == ' ' || g_ascii_isdigit (*at));)
+    if (g_ascii_isdigit (*at))
+      out[n++] = g_ascii_strtoll (at, (char **)&at, 10);
+    else
+      at++;
+  return n;
+}
+
+/* "channel capacities 2 1 1; ways 1 2 3": one MiB a unit. Controllers are not told. */
+static Node
+node_of_words (const char *area, const char *words)
+{
+  Node node = { { LID_REGIONS_LAYERED, 0 }, 0, { { 0, 0, 0 } } };
+  gint64 numbers[MOST];
+  guint n_ways;
+
+  node.n = numbers_after (words, "capacities", MOST, numbers);
+  g_assert_cmpuint (node.n, >, 1);
+  for (guint i = 0; i < node.n; i++)
+    node.channels[i] = (LidRegionChannel){ numbers[i], 0, i };
+  n_ways = numbers_after (words, "ways", MOST, numbers);
+  for (guint i = 0; i < n_ways; i++)
+    node.rule.ways |= 1u << numbers[i];
+  if (strcmp (area, "regions limited") == 0)
+    node.rule.model = LID_REGIONS_WAYS;
+  else if (strcmp (area, "regions equal groups") == 0)
+    node.rule.model = LID_REGIONS_EQUAL_GROUPS;
+  else
+    g_assert_cmpstr (area, ==, "regions greedy");
+  g_assert_cmpint (n_ways > 0, ==, node.rule.model != LID_REGIONS_LAYERED);
+  return node;
+}
+
+static double
+number_after (const char *text, const char *word)
+{
+  const char *at = strstr (text, word);
+
+  return at == NULL ? -1 : g_ascii_strtod (at + strlen (word), NULL);
+}
+
+/* "4 at 4-way + 1 at 1-way; whole pass 2.500; best 4; worst 1". */
+static void
+check_row (const GPtrArray *rows, guint row)
+{
+  const char *expected = support_cell (rows, row, "expected"), *at = expected;
+  Node node = node_of_words (support_cell (rows, row, "area"), support_cell (rows, row, "input"));
+  g_autoptr (GArray) regions = form (&node);
+  guint most = 0, least = G_MAXUINT;
+
+  g_test_message ("%s: %s", support_cell (rows, row, "id"), support_cell (rows, row, "source"));
+  for (guint i = 0; i < regions->len; i++)
+    {
+      const LidRegion *region = &g_array_index (regions, LidRegion, i);
+
+      g_assert_cmpint (g_ascii_strtoll (at, (char **)&at, 10), ==, region->mib);
+      g_assert_true (g_str_has_prefix (at, " at "));
+      g_assert_cmpint (g_ascii_strtoll (at + 4, (char **)&at, 10), ==, region->ways);
+      g_assert_true (g_str_has_prefix (at, "-way"));
+      at += strlen (i + 1 < regions->len ? "-way + " : "-way");
+      most = MAX (most, region->ways);
+      least = MIN (least, region->ways);
+    }
+  g_assert_cmpint (*at, ==, ';');
+  g_assert_cmpfloat_with_epsilon (sum_of (regions) / steps_of (regions),
+                                  number_after (expected, "whole pass "), 0.0005001);
+  if (strstr (expected, "best ") != NULL)
+    {
+      g_assert_cmpfloat (most, ==, number_after (expected, "best "));
+      g_assert_cmpfloat (least, ==, number_after (expected, "worst "));
+    }
+}
+
+static void
+check_rows (gboolean own, guint expected)
+{
+  g_autofree char *path = support_data ("handbook/handbook_checks.csv");
+  g_autoptr (GPtrArray) rows = support_read_csv (path);
+  guint checked = 0;
+
+  for (guint i = 1; i < rows->len; i++)
+    {
+      if (!g_str_has_prefix (support_cell (rows, i, "area"), "regions ")
+          || g_str_has_prefix (support_cell (rows, i, "strength"), "own algorithm") != own)
+        continue;
+      check_row (rows, i);
+      checked++;
+    }
+  g_test_message ("%u rows", checked);
+  g_assert_cmpuint (checked, ==, expected);
+}
+
+/* Source: tests/data/handbook/handbook_checks.csv, C51 to C53, C69, C75 to C77; each row names its
+ * own (S33, S34, K2, K3). */
+static void
+test_published_rows (void)
+{
+  check_rows (FALSE, 7);
+}
+
+/* C54 to C68, C70 to C74: our own algorithm's output. They show a change, not a truth. */
+static void
+test_regression_rows (void)
+{
+  check_rows (TRUE, 20);
+}
+
+static Node
+random_node (GRand *rand, LidRegionModel model)
+{
+  static const guint32 sets[] = {
+    1u << 1 | 1u << 2 | 1u << 4 | 1u << 8,
+    1u << 1 | 1u << 2 | 1u << 3 | 1u << 4 | 1u << 6,
+    1u << 1 | 1u << 2 | 1u << 4 | 1u << 6 | 1u << 8,
+    1u << 1 | 1u << 2 | 1u << 3 | 1u << 4 | 1u << 6 | 1u << 8 | 1u << 10 | 1u << 12,
+    1u << 1,
+  };
+  Node node = { { model, 0 }, 0, { { 0, 0, 0 } } };
+  guint n_controllers = (guint)g_rand_int_range (rand, 1, 5);
+  gint64 unit = g_rand_boolean (rand) ? 1 : 4096;
+
+  if (model != LID_REGIONS_LAYERED)
+    node.rule.ways = sets[g_rand_int_range (rand, 0, G_N_ELEMENTS (sets))];
+  node.n = (guint)g_rand_int_range (rand, 1, 17);
+  for (guint i = 0; i < node.n; i++)
+    node.channels[i]
+        = (LidRegionChannel){ unit * g_rand_int_range (rand, 0, 5),
+                              g_rand_int_range (rand, 0, (gint32)n_controllers + 1), i };
+  return node;
+}
+
+/* Each channel gives a region its share, and all of them together what it carries. */
+static void
+check_every_mib_is_in_one_region (const Node *node, const GArray *regions)
+{
+  for (guint i = 0; i < node->n; i++)
+    {
+      gint64 given = 0;
+
+      for (guint k = 0; k < regions->len; k++)
+        {
+          const LidRegion *region = &g_array_index (regions, LidRegion, k);
+
+          if ((region->channels >> i & 1) == 1)
+            given += region->mib / region->ways;
+        }
+      g_assert_cmpint (given, ==, node->channels[i].mib);
+    }
+}
+
+static void
+check_properties (const Node *node, const GArray *regions)
+{
+  gint64 sum = 0, most = 0, distinct = 0;
+  guint last = G_MAXUINT;
+
+  for (guint i = 0; i < node->n; i++)
+    {
+      gboolean seen = node->channels[i].mib == 0;
+
+      for (guint k = 0; k < i; k++)
+        seen = seen || node->channels[k].mib == node->channels[i].mib;
+      distinct += seen ? 0 : 1;
+      sum += node->channels[i].mib;
+      most = MAX (most, node->channels[i].mib);
+    }
+  g_assert_cmpint (sum_of (regions), ==, sum);
+  g_assert_cmpuint (regions->len, <=, node->n);
+  check_every_mib_is_in_one_region (node, regions);
+  for (guint i = 0; i < regions->len; i++)
+    {
+      const LidRegion *region = &g_array_index (regions, LidRegion, i);
+
+      g_assert_cmpint (region->mib, >, 0);
+      g_assert_cmpint (region->mib % region->ways, ==, 0);
+      if (node->rule.model != LID_REGIONS_LAYERED)
+        g_assert_cmpuint (node->rule.ways >> region->ways & 1, ==, 1);
+      if (node->rule.model != LID_REGIONS_EQUAL_GROUPS)
+        {
+          g_assert_cmpuint (region->ways, <=, last);
+          last = region->ways;
+        }
+    }
+  if (node->rule.model != LID_REGIONS_LAYERED)
+    return;
+  g_assert_cmpint (regions->len, <=, distinct);
+  /* C78: reading all of it takes as long as the fullest channel. */
+  g_assert_cmpfloat_with_epsilon (steps_of (regions), (double)most, 1e-6);
+}
+
+static void
+test_random (gconstpointer data)
+{
+  LidRegionModel model = GPOINTER_TO_UINT (data);
+  g_autoptr (GRand) rand = g_rand_new_with_seed (20240611 + model);
+
+  for (guint round = 0; round < 20000; round++)
+    {
+      Node node = random_node (rand, model);
+      g_autoptr (GArray) regions = form (&node);
+      g_autoptr (GArray) slow = g_array_new (FALSE, FALSE, sizeof (LidRegion));
+
+      check_properties (&node, regions);
+      if (model == LID_REGIONS_EQUAL_GROUPS)
+        slow_regions_equal_groups (&node, slow);
+      else
+        slow_regions_ways (&node, slow);
+      g_assert_cmpuint (regions->len, ==, slow->len);
+      for (guint i = 0; i < slow->len; i++)
+        {
+          g_assert_cmpint (g_array_index (regions, LidRegion, i).mib, ==,
+                           g_array_index (slow, LidRegion, i).mib);
+          if (model != LID_REGIONS_EQUAL_GROUPS)
+            g_assert_cmphex (g_array_index (regions, LidRegion, i).channels, ==,
+                             g_array_index (slow, LidRegion, i).channels);
+          g_assert_cmpuint (g_array_index (regions, LidRegion, i).ways, ==,
+                            g_array_index (slow, LidRegion, i).ways);
+        }
+    }
+}
+
+/* Equal capacities: the controller with fewest picked, then the lowest number. Which channel goes
+ * where does not change sizes, only which channels make a region. Source: population.md 4.3. */
+static void
+test_ties (void)
+{
+  Node node = { { LID_REGIONS_WAYS, 1u << 1 | 1u << 2 },
+                4,
+                { { 2, 1, 0 }, { 2, 1, 1 }, { 2, 2, 2 }, { 1, 2, 3 } } };
+  g_autoptr (GArray) regions = form (&node);
+
+  /* Channel 0, lowest number; then 2 on the other controller, though 1 has as much left and a
+   * lower number. Left 0 2 0 1: channels 1 and 3 as far as they go together, then 1 alone. */
+  g_assert_cmpuint (regions->len, ==, 3);
+  g_assert_cmphex (g_array_index (regions, LidRegion, 0).channels, ==, 1u << 0 | 1u << 2);
+  g_assert_cmpint (g_array_index (regions, LidRegion, 0).mib, ==, 4);
+  g_assert_cmphex (g_array_index (regions, LidRegion, 1).channels, ==, 1u << 1 | 1u << 3);
+  g_assert_cmpint (g_array_index (regions, LidRegion, 1).mib, ==, 2);
+  g_assert_cmphex (g_array_index (regions, LidRegion, 2).channels, ==, 1u << 1);
+  g_assert_cmpint (g_array_index (regions, LidRegion, 2).mib, ==, 1);
+}
+
+/* Ways is the default and needs a set; without one, layered. */
+static void
+test_rule_of_board (void)
+{
+  g_autoptr (LidBoard) board = lid_board_new ();
+
+  g_assert_cmpint (lid_regions_rule (board).model, ==, LID_REGIONS_LAYERED);
+  board->ways = 1u << 1 | 1u << 2;
+  g_assert_cmpint (lid_regions_rule (board).model, ==, LID_REGIONS_WAYS);
+  g_assert_cmpuint (lid_regions_rule (board).ways, ==, board->ways);
+  board->region_model_told = TRUE;
+  board->region_model = LID_REGIONS_EQUAL_GROUPS;
+  g_assert_cmpint (lid_regions_rule (board).model, ==, LID_REGIONS_EQUAL_GROUPS);
+  board->region_model = LID_REGIONS_WAYS;
+  board->ways = 0;
+  g_assert_cmpint (lid_regions_rule (board).model, ==, LID_REGIONS_LAYERED);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/regions/handbook/published", test_published_rows);
+  g_test_add_func ("/regions/handbook/own-algorithm-a-regression", test_regression_rows);
+  g_test_add_data_func ("/regions/random/layered", GUINT_TO_POINTER (LID_REGIONS_LAYERED),
+                        test_random);
+  g_test_add_data_func ("/regions/random/ways", GUINT_TO_POINTER (LID_REGIONS_WAYS), test_random);
+  g_test_add_data_func ("/regions/random/equal-groups", GUINT_TO_POINTER (LID_REGIONS_EQUAL_GROUPS),
+                        test_random);
+  g_test_add_func ("/regions/ties", test_ties);
+  g_test_add_func ("/regions/rule-of-board", test_rule_of_board);
+  return g_test_run ();
+}
