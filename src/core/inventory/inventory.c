@@ -213,3 +213,19 @@ lid_inventory_n_filled (const LidInventory *inventory)
     n += lid_slot_state_holds_module (((LidDevice *)inventory->devices->pdata[i])->state);
   return n;
 }
+
+/**
+ * lid_inventory_rate_is_plausible:
+ * @mts: a rate as a machine told it
+ *
+ * Real tables hold rates such as 2, 6, 33, 49926 and 65535 MT/s. They stay in the inventory as
+ * written; who reckons with a rate asks here first. The bounds leave room on both sides of what was
+ * ever built (66 MT/s to 12800 MT/s): from memory.
+ *
+ * Returns: whether memory can run at that rate
+ */
+gboolean
+lid_inventory_rate_is_plausible (guint mts)
+{
+  return mts >= 66 && mts <= 20000;
+}

@@ -133,3 +133,4 @@ void lid_inventory_remark (LidInventory *inventory,
 guint lid_inventory_n_fitted_processors (const LidInventory *inventory);
 gint64 lid_inventory_total_mib (const LidInventory *inventory);
 guint lid_inventory_n_filled (const LidInventory *inventory);
+gboolean lid_inventory_rate_is_plausible (guint mts);
