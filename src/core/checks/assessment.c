@@ -1,0 +1,112 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/assessment.h"
+
+#include "checks/assessment-private.h"
+#include "checks/balance.h"
+#include "checks/rules.h"
+#include "figures/room.h"
+#include "figures/running-rate.h"
+
+/* Worst first; findings of one grade stay in the order of the table of rules. By counting: there
+ * are four grades, and a stable sort of pointers is what is wanted. */
+static void
+sort_findings (GPtrArray *findings)
+{
+  g_autofree gpointer *sorted = g_new (gpointer, findings->len + 1);
+  guint n = 0;
+
+  for (int grade = LID_GRADE_STOPS; grade >= LID_GRADE_NOTE; grade--)
+    for (guint i = 0; i < findings->len; i++)
+      if (((const LidFinding *)findings->pdata[i])->grade == (LidGrade)grade)
+        sorted[n++] = findings->pdata[i];
+  for (guint i = 0; i < n; i++)
+    findings->pdata[i] = sorted[i];
+}
+
+/* Rules see the fitted population; figures cover its usable part, in one pass (product.md 6). The
+ * rate comes first because it is a matter of wires, which know no findings (settled reading 1). */
+static void
+judge (LidCheck *check, LidAssessment *out, const LidRule *without)
+{
+  LidBalance balance;
+
+  lid_running_rate_compute (check->survey, check->as_found, &out->figures);
+  check->figures = &out->figures;
+  lid_rules_run (check, LID_PHASE_FITTED, without);
+  lid_balance_init (&balance, check);
+  check->balance = &balance;
+  lid_rules_run (check, LID_PHASE_USABLE, without);
+  if (check->stopped)
+    lid_figures_stop (check->survey, &out->figures);
+  else
+    lid_figures_compute (check->survey, check->unusable, &out->figures);
+  lid_rules_run (check, LID_PHASE_FIGURES, without);
+  lid_balance_clear (&balance);
+}
+
+/**
+ * lid_assessment_new_without:
+ * @question: what to judge
+ * @without: (nullable): a rule to leave out; only tests do
+ *
+ * Returns: (transfer full): as lid_assessment_new()
+ */
+LidAssessment *
+lid_assessment_new_without (const LidQuestion *question, const LidRule *without)
+{
+  LidAssessment *out = g_new0 (LidAssessment, 1);
+  g_autoptr (LidSurvey) survey = lid_survey_new (question->board, question->population);
+  LidCheck check;
+
+  lid_figures_init (&out->figures, question->board);
+  lid_check_init (&check, question, survey);
+  judge (&check, out, without);
+  out->room = lid_room_compute (survey);
+  out->findings = g_steal_pointer (&check.findings);
+  out->unusable = g_steal_pointer (&check.unusable);
+  lid_check_clear (&check);
+  sort_findings (out->findings);
+  return out;
+}
+
+/**
+ * lid_assessment_new:
+ * @question: a population of a board, and what was found where there is something
+ *
+ * Never fails: a population that cannot work is a finding, not an error.
+ *
+ * Returns: (transfer full): findings, what is usable, figures, room to grow
+ */
+LidAssessment *
+lid_assessment_new (const LidQuestion *question)
+{
+  g_return_val_if_fail (question->board != NULL && question->population != NULL, NULL);
+  return lid_assessment_new_without (question, NULL);
+}
+
+/**
+ * lid_assessment_free:
+ * @assessment: (nullable): what lid_assessment_new() gave
+ */
+void
+lid_assessment_free (LidAssessment *assessment)
+{
+  if (assessment == NULL)
+    return;
+  g_ptr_array_unref (assessment->findings);
+  g_free (assessment->unusable);
+  lid_figures_clear (&assessment->figures);
+  g_free (assessment);
+}
+
+/**
+ * lid_assessment_worst:
+ *
+ * Returns: the worst grade found; LID_GRADE_NOTE where there is nothing
+ */
+LidGrade
+lid_assessment_worst (const LidAssessment *assessment)
+{
+  return assessment->findings->len > 0 ? ((const LidFinding *)assessment->findings->pdata[0])->grade
+                                       : LID_GRADE_NOTE;
+}

@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/balance.h"
+
+static void
+add (LidBalanceSum *sum, gint64 mib, guint ranks, gboolean told)
+{
+  sum->told = (sum->n == 0 || sum->told) && told;
+  sum->mib += mib;
+  sum->ranks += ranks;
+  sum->n++;
+}
+
+/**
+ * lid_balance_init:
+ * @balance: sums to set up
+ * @check: after the rules of the fitted phase, which say what is usable
+ */
+void
+lid_balance_init (LidBalance *balance, const LidCheck *check)
+{
+  const LidBoard *board = check->board;
+
+  *balance = (LidBalance){ .n_channels = board->n_channels, .n_sockets = board->n_sockets };
+  balance->channels = g_new0 (LidBalanceSum, (gsize)board->n_channels + board->n_sockets + 1);
+  balance->sockets = balance->channels + board->n_channels;
+  for (guint i = 0; i < check->n_live; i++)
+    {
+      guint slot = check->live[i];
+      const LidModule *module = lid_check_module (check, slot);
+      gint64 mib = lid_module_capacity (module);
+      gboolean told = TRUE;
+      guint ranks;
+
+      if (check->unusable[slot] || module->persistent)
+        continue;
+      ranks = lid_board_count_ranks (board, module, &told);
+      if (board->slots[slot].channel != LID_NOWHERE)
+        add (&balance->channels[board->slots[slot].channel], mib, ranks, told && mib > 0);
+      if (board->slots[slot].socket != LID_NOWHERE)
+        add (&balance->sockets[board->slots[slot].socket], mib, ranks, told && mib > 0);
+      balance->mib += mib;
+      balance->n++;
+    }
+}
+
+void
+lid_balance_clear (LidBalance *balance)
+{
+  g_clear_pointer (&balance->channels, g_free);
+}

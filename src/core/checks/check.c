@@ -1,0 +1,393 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/check.h"
+
+#include "base/text.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define MOST_NAMES 6u
+
+/* Which facts vary and which are missing, over the DRAM modules; one pass. */
+static void
+summarize (LidCheck *check)
+{
+  gint32 seen[LID_N_FACTS];
+  guint32 known = 0;
+  const LidModule *first = NULL;
+
+  check->all_same = TRUE;
+  for (guint i = 0; i < check->n_dram; i++)
+    {
+      const LidModule *module = lid_check_module (check, check->dram[i]);
+
+      if (first == NULL)
+        first = module;
+      else if (check->all_same && !lid_check_is_alike (first, module))
+        check->all_same = FALSE;
+      for (guint f = 0; f < LID_N_FACTS; f++)
+        if (!module->basis[f])
+          check->missing |= 1u << f;
+        else if (!(known & (1u << f)))
+          {
+            known |= 1u << f;
+            seen[f] = module->value[f];
+          }
+        else if (seen[f] != module->value[f])
+          check->varying |= 1u << f;
+    }
+}
+
+/**
+ * lid_check_init:
+ * @check: a context to set up
+ * @question: borrowed
+ * @survey: borrowed; of the question's population
+ */
+void
+lid_check_init (LidCheck *check, const LidQuestion *question, const LidSurvey *survey)
+{
+  const LidBoard *board = question->board;
+  guint n = board->n_slots;
+
+  memset (check, 0, sizeof *check);
+  check->board = board;
+  check->population = question->population;
+  check->as_found = question->as_found;
+  check->survey = survey;
+  check->evidence = question->as_found != NULL
+                    && lid_population_equal (question->as_found, question->population);
+  check->findings = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_finding_free);
+  check->unusable = g_new0 (guint8, n + 1);
+  check->live = g_new (guint, 3 * (gsize)n + 1);
+  check->dram = check->live + n;
+  check->place = check->dram + n;
+  for (guint i = 0; i < n; i++)
+    {
+      const LidModule *module = check->population->slots[i].module;
+
+      check->place[i] = board->n_order + i;
+      if (module == NULL || !lid_survey_socket_fitted (survey, i))
+        continue;
+      check->live[check->n_live++] = i;
+      if (board->slots[i].soldered == NULL && !module->persistent)
+        check->dram[check->n_dram++] = i;
+    }
+  for (guint i = board->n_order; i-- > 0;)
+    check->place[board->order[i]] = i;
+  for (guint kind = 1; kind < LID_N_KINDS; kind++)
+    if (board->kinds & (1u << kind))
+      check->forms |= 1u << lid_kind_form (kind);
+  summarize (check);
+}
+
+/**
+ * lid_check_clear:
+ * @check: a context; its findings and the unusable mask are freed unless they were taken
+ */
+void
+lid_check_clear (LidCheck *check)
+{
+  g_clear_pointer (&check->findings, g_ptr_array_unref);
+  g_clear_pointer (&check->unusable, g_free);
+  g_clear_pointer (&check->live, g_free);
+}
+
+static LidFinding *
+append (LidCheck *check, LidGrade grade, LidStops stops, const LidSlotSet *slots, char *text)
+{
+  LidFinding *finding = g_new0 (LidFinding, 1);
+  guint n = slots != NULL ? lid_slot_set_count (slots) : 0;
+
+  finding->rule = check->rule;
+  finding->grade = grade;
+  finding->stops = stops;
+  finding->text = text;
+  finding->basis = check->rule->basis;
+  finding->source = check->rule->source;
+  finding->slots = g_new (guint, n + 1);
+  if (n > 0)
+    LID_SLOT_SET_EACH (slots, slot)
+      finding->slots[finding->n_slots++] = (guint)slot;
+  g_ptr_array_add (check->findings, finding);
+  return finding;
+}
+
+/* Whether the running machine shows the module in a slot with a size. */
+static gboolean
+is_shown (const LidCheck *check, guint slot)
+{
+  const LidFitting *fitting = &check->population->slots[slot];
+
+  return fitting->module != NULL && fitting->state != LID_SLOT_NOT_SEEN
+         && lid_module_capacity (fitting->module) > 0;
+}
+
+static char *
+doubt (char *text)
+{
+  char *doubted
+      = g_strdup_printf (_ ("%s But it runs as found: a fact or the board is wrong."), text);
+
+  g_free (text);
+  return doubted;
+}
+
+/* Evidence beats rules (product.md 3): what was read from a running machine did start. The modules
+ * it shows with a size count; those it does not show stay stopped. */
+static LidFinding *
+add_doubted (LidCheck *check, const LidSlotSet *slots, char *text)
+{
+  LidSlotSet shown = { { 0 } }, hidden = { { 0 } };
+
+  LID_SLOT_SET_EACH (slots, slot)
+    lid_slot_set_add (is_shown (check, (guint)slot) ? &shown : &hidden, (guint)slot);
+  if (!lid_slot_set_is_empty (&hidden))
+    {
+      LidFinding *stops
+          = append (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &hidden, g_strdup (text));
+
+      LID_SLOT_SET_EACH (&hidden, slot)
+        check->unusable[slot] = 1;
+      if (lid_slot_set_is_empty (&shown))
+        {
+          g_free (text);
+          return stops;
+        }
+    }
+  return append (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, &shown, doubt (text));
+}
+
+/**
+ * lid_check_add:
+ * @check: the context
+ * @grade: the grade
+ * @stops: what a stops finding stops; ignored with other grades
+ * @slots: (nullable): the slots it is about
+ * @text: (transfer full): one sentence a customer understands, ending in a full stop
+ *
+ * Adds a finding of the rule at work, and marks what it stops. One per rule and cause, never one
+ * per slot.
+ *
+ * Returns: (transfer none): the finding, for its basis, source and remedy
+ */
+LidFinding *
+lid_check_add (LidCheck *check, LidGrade grade, LidStops stops, const LidSlotSet *slots, char *text)
+{
+  if (grade != LID_GRADE_STOPS)
+    return append (check, grade, LID_STOPS_NOTHING, slots, text);
+  if (stops == LID_STOPS_SLOTS && slots != NULL)
+    {
+      if (check->evidence)
+        return add_doubted (check, slots, text);
+      LID_SLOT_SET_EACH (slots, slot)
+        check->unusable[slot] = 1;
+      return append (check, grade, stops, slots, text);
+    }
+  if (check->evidence)
+    return append (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, slots, doubt (text));
+  check->stopped = TRUE;
+  return append (check, grade, LID_STOPS_MACHINE, slots, text);
+}
+
+/**
+ * lid_check_miss:
+ * @check: the context
+ * @fact: a fact the rule at work needs to decide
+ * @slot: the slot whose module does not tell it
+ *
+ * Never a silent pass: rule-unknown-facts.c makes one `unsure` of it per fact and part number.
+ */
+void
+lid_check_miss (LidCheck *check, LidFact fact, guint slot)
+{
+  lid_slot_set_add (&check->asked[fact], slot);
+  check->asked_by[fact][check->rule_index / 64] |= G_GUINT64_CONSTANT (1)
+                                                   << (check->rule_index % 64);
+}
+
+/**
+ * lid_check_is_alike:
+ *
+ * Returns: whether two modules are one part, so that a fact unknown of both is equal in both
+ */
+gboolean
+lid_check_is_alike (const LidModule *a, const LidModule *b)
+{
+  return a == b || (a->part != NULL && b->part != NULL && strcmp (a->part, b->part) == 0);
+}
+
+/**
+ * lid_check_is_usable:
+ *
+ * Returns: whether @slot holds memory the machine can use: fitted, not stopped, not persistent
+ */
+gboolean
+lid_check_is_usable (const LidCheck *check, guint slot)
+{
+  const LidModule *module = lid_check_module (check, slot);
+
+  return module != NULL && !check->unusable[slot] && !module->persistent
+         && lid_survey_socket_fitted (check->survey, slot);
+}
+
+/**
+ * lid_check_is_dram:
+ *
+ * Returns: whether @slot is a real slot of a fitted processor that holds a module of DRAM
+ */
+gboolean
+lid_check_is_dram (const LidCheck *check, guint slot)
+{
+  const LidModule *module = lid_check_module (check, slot);
+
+  return module != NULL && !module->persistent && check->board->slots[slot].soldered == NULL
+         && lid_survey_socket_fitted (check->survey, slot);
+}
+
+/**
+ * lid_check_counts:
+ *
+ * Returns: whether @slot holds memory that limits of capacity count: on a fitted processor, not
+ * persistent, soldered included
+ */
+gboolean
+lid_check_counts (const LidCheck *check, guint slot)
+{
+  const LidModule *module = lid_check_module (check, slot);
+
+  return module != NULL && !module->persistent && lid_survey_socket_fitted (check->survey, slot);
+}
+
+/**
+ * lid_check_fits:
+ *
+ * Returns: whether the module in @slot goes into it by generation and form, as far as told; rules
+ * about finer things keep silent where it does not, so that one cause is one finding
+ */
+gboolean
+lid_check_fits (const LidCheck *check, guint slot)
+{
+  const LidModule *module = lid_check_module (check, slot);
+  LidGeneration generation = lid_module_generation (module);
+  LidForm form = lid_check_form (module);
+
+  if (check->board->generations != 0 && generation != LID_GENERATION_UNKNOWN
+      && !(check->board->generations & (1u << generation)))
+    return FALSE;
+  return form == LID_FORM_UNKNOWN || check->forms == 0 || (check->forms & (1u << form));
+}
+
+/**
+ * lid_check_form:
+ *
+ * Returns: the module's outline, told or following from its kind
+ */
+LidForm
+lid_check_form (const LidModule *module)
+{
+  if (lid_module_knows (module, LID_FACT_FORM))
+    return (LidForm)module->value[LID_FACT_FORM];
+  return lid_kind_form (lid_module_kind (module));
+}
+
+/**
+ * lid_check_behind_empty:
+ *
+ * Returns: whether the first slot of @slot's channel is empty and @slot is another one. FALSE
+ * where the board does not say which slot is the first.
+ */
+gboolean
+lid_check_behind_empty (const LidCheck *check, guint slot)
+{
+  const LidBoard *board = check->board;
+  int channel = board->slots[slot].channel;
+  guint first;
+
+  if (board->derived || channel == LID_NOWHERE || board->slots[slot].position == 0)
+    return FALSE;
+  first = board->channels[channel].slots[0];
+  return first != slot && board->slots[first].position > 0
+         && lid_check_module (check, first) == NULL;
+}
+
+/* The name people find on the board; the id where two slots are printed alike. */
+static const char *
+name_slot (const LidBoard *board, guint slot)
+{
+  const char *name = board->slots[slot].name;
+
+  if (name == NULL || *name == 0)
+    return board->slots[slot].id;
+  for (guint i = 0; i < board->n_slots; i++)
+    if (i != slot && g_strcmp0 (board->slots[i].name, name) == 0)
+      return board->slots[slot].id;
+  return name;
+}
+
+/**
+ * lid_check_slots:
+ * @slots: some slots
+ *
+ * Returns: (transfer full): their names, the first few written out: "A1, A2 and 6 more"
+ */
+char *
+lid_check_slots (const LidCheck *check, const LidSlotSet *slots)
+{
+  const char *names[MOST_NAMES];
+  guint n = 0;
+
+  LID_SLOT_SET_EACH (slots, slot)
+    {
+      if (n == MOST_NAMES)
+        break;
+      names[n++] = name_slot (check->board, (guint)slot);
+    }
+  return lid_text_join (names, lid_slot_set_count (slots), MOST_NAMES);
+}
+
+/**
+ * lid_check_channels:
+ * @channels: some channels, by board channel index
+ *
+ * Returns: (transfer full): their names, with the processor where there are several
+ */
+char *
+lid_check_channels (const LidCheck *check, const LidSlotSet *channels)
+{
+  const LidBoard *board = check->board;
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+
+  LID_SLOT_SET_EACH (channels, index)
+    {
+      const LidBoardChannel *channel = &board->channels[index];
+
+      if (names->len == MOST_NAMES)
+        break;
+      if (board->n_sockets > 1 && channel->socket != LID_NOWHERE)
+        g_ptr_array_add (names, g_strdup_printf (_ ("%s of processor %s"), channel->name,
+                                                 board->sockets[channel->socket].name));
+      else
+        g_ptr_array_add (names, g_strdup (channel->name));
+    }
+  return lid_text_join ((const char *const *)names->pdata, lid_slot_set_count (channels),
+                        MOST_NAMES);
+}
+
+/**
+ * lid_check_sockets:
+ * @sockets: bits, 1 << socket index
+ *
+ * Returns: (transfer full): their names: "1, 2 and 4"
+ */
+char *
+lid_check_sockets (const LidCheck *check, guint32 sockets)
+{
+  const char *names[LID_BOARD_MAX_SOCKETS];
+  guint n = 0;
+
+  for (guint i = 0; i < check->board->n_sockets; i++)
+    if (sockets & (1u << i))
+      names[n++] = check->board->sockets[i].name;
+  return lid_text_join (names, n, LID_BOARD_MAX_SOCKETS);
+}

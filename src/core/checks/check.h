@@ -1,0 +1,66 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "checks/assessment.h"
+#include "checks/rule.h"
+#include "checks/slot-set.h"
+#include "population/survey.h"
+
+/* What a rule sees while it runs, and the helpers it speaks through.
+ *
+ * "Live" modules are those in slots of fitted processors; a module behind an absent processor is
+ * on no wire. "DRAM" modules are the live ones in real slots that are not persistent: what mixing
+ * rules look at. Summaries over them let a rule leave at once when there is nothing to see, which
+ * keeps a check of a full machine in microseconds. */
+struct _LidCheck
+{
+  const LidBoard *board;
+  const LidPopulation *population;
+  const LidPopulation *as_found; /* nullable */
+  const LidSurvey *survey;
+  const LidRule *rule; /* the one at work */
+  guint rule_index;
+  gboolean evidence; /* the population is as found on a running machine */
+  gboolean stopped;  /* a finding stops the machine */
+  GPtrArray *findings;
+  guint8 *unusable;                  /* per slot */
+  const LidFigures *figures;         /* the rate and its limits; the rest in the figures phase */
+  const struct _LidBalance *balance; /* from the usable phase on */
+
+  guint32 forms; /* bits 1 << LidForm of the board's kinds; 0: not told */
+  guint n_live;
+  guint *live; /* slots, rising */
+  guint n_dram;
+  guint *dram;       /* slots, rising */
+  guint32 *place;    /* per slot: its place in the order of fitting */
+  guint32 missing;   /* facts some DRAM module does not tell */
+  guint32 varying;   /* facts in which known DRAM modules differ */
+  gboolean all_same; /* all DRAM modules are one and the same by part number or object */
+
+  LidSlotSet asked[LID_N_FACTS];    /* slots whose fact a rule missed */
+  guint64 asked_by[LID_N_FACTS][2]; /* bits: index of the rules that missed it */
+};
+
+void lid_check_init (LidCheck *check, const LidQuestion *question, const LidSurvey *survey);
+void lid_check_clear (LidCheck *check);
+
+LidFinding *lid_check_add (
+    LidCheck *check, LidGrade grade, LidStops stops, const LidSlotSet *slots, char *text);
+void lid_check_miss (LidCheck *check, LidFact fact, guint slot);
+gboolean lid_check_is_alike (const LidModule *a, const LidModule *b);
+gboolean lid_check_is_usable (const LidCheck *check, guint slot);
+gboolean lid_check_is_dram (const LidCheck *check, guint slot);
+gboolean lid_check_counts (const LidCheck *check, guint slot);
+LidForm lid_check_form (const LidModule *module);
+gboolean lid_check_fits (const LidCheck *check, guint slot);
+gboolean lid_check_behind_empty (const LidCheck *check, guint slot);
+
+char *lid_check_slots (const LidCheck *check, const LidSlotSet *slots);
+char *lid_check_channels (const LidCheck *check, const LidSlotSet *channels);
+char *lid_check_sockets (const LidCheck *check, guint32 sockets);
+
+static inline const LidModule *
+lid_check_module (const LidCheck *check, guint slot)
+{
+  return check->population->slots[slot].module;
+}

@@ -1,0 +1,34 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/limits.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+static void
+check_capacity (LidCheck *check)
+{
+  LidLimitTally tally = { .what = LID_LIMIT_MACHINE, .subject = N_ ("A machine with %s") };
+  guint slots[LID_BOARD_MAX_SLOTS];
+  guint n = 0;
+
+  if (!lid_limits_speak_of (check, tally.what))
+    return;
+  for (guint i = 0; i < check->n_live; i++)
+    if (lid_check_counts (check, check->live[i]))
+      slots[n++] = check->live[i];
+  if (n > 0)
+    lid_limits_tally (check, &tally, slots, n);
+  lid_limits_report (check, &tally);
+}
+
+const LidRule lid_rule_capacity_machine = {
+  .id = "capacity-machine",
+  .title = N_ ("capacity in all"),
+  .scope = LID_SCOPE_MACHINE,
+  .lasting = FALSE,
+  .phase = LID_PHASE_FITTED,
+  .facts = LID_FACT_BIT (LID_FACT_CAPACITY) | LID_FACT_BIT (LID_FACT_KIND),
+  .basis = "listed",
+  .source = LID_COMMON_PRACTICE,
+  .check = check_capacity,
+};

@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/limits.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+static void
+check_capacity (LidCheck *check)
+{
+  LidLimitTally tally = { .what = LID_LIMIT_SOCKET, .subject = N_ ("A processor with %s") };
+
+  if (!lid_limits_speak_of (check, tally.what))
+    return;
+  for (guint s = 0; s < check->board->n_sockets; s++)
+    {
+      guint slots[LID_BOARD_MAX_SLOTS];
+      guint n = 0;
+
+      for (guint i = 0; i < check->n_live; i++)
+        if (check->board->slots[check->live[i]].socket == (int)s
+            && lid_check_counts (check, check->live[i]))
+          slots[n++] = check->live[i];
+      if (n > 0)
+        lid_limits_tally (check, &tally, slots, n);
+    }
+  lid_limits_report (check, &tally);
+}
+
+const LidRule lid_rule_capacity_socket = {
+  .id = "capacity-socket",
+  .title = N_ ("capacity of one processor"),
+  .scope = LID_SCOPE_SOCKET,
+  .lasting = FALSE,
+  .phase = LID_PHASE_FITTED,
+  .facts = LID_FACT_BIT (LID_FACT_CAPACITY) | LID_FACT_BIT (LID_FACT_KIND),
+  .basis = "listed",
+  .source = LID_COMMON_PRACTICE,
+  .check = check_capacity,
+};

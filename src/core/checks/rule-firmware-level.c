@@ -1,0 +1,84 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/remedy.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+/* Does a level bring something this module needs? Facts it would turn on are asked for. */
+static gboolean
+needs (LidCheck *check, const LidFirmwareLevel *level, guint slot)
+{
+  const LidModule *module = lid_check_module (check, slot);
+
+  for (guint i = 0; level->gifts != NULL && i < level->gifts->len; i++)
+    {
+      const LidFirmwareGift *gift = &g_array_index (level->gifts, LidFirmwareGift, i);
+      LidFact fact = gift->non_binary ? LID_FACT_CAPACITY : gift->fact;
+      gint32 value = lid_module_get (module, fact, 0);
+
+      if (!lid_module_knows (module, fact))
+        lid_check_miss (check, fact, slot);
+      else if (gift->non_binary ? (value & (value - 1)) != 0 : value >= gift->at_least)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+speak (LidCheck *check, guint level, const LidSlotSet *slots, gboolean told)
+{
+  const LidFirmwareLevel *needed = &check->board->firmware[level];
+  g_autofree char *names = lid_check_slots (check, slots);
+  LidFinding *finding;
+
+  if (told)
+    finding = lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, slots,
+                             g_strdup_printf (_ ("The module in %s is known to firmware %s and "
+                                                 "later; %s is fitted: by the rules it is not "
+                                                 "seen."),
+                                              names, needed->level, check->population->firmware));
+  else
+    finding = lid_check_add (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, slots,
+                             g_strdup_printf (_ ("The module in %s needs firmware %s or later, and "
+                                                 "the fitted level is not told: setup shows it on "
+                                                 "its first page."),
+                                              names, needed->level));
+  finding->source = needed->source != NULL ? needed->source : check->board->source;
+  lid_remedy_say (finding, g_strdup_printf (_ ("Update the firmware to %s first, with the old "
+                                               "modules still in."),
+                                            needed->level));
+}
+
+/* Latest level first, so that each module is counted once, at the level it really needs. */
+static void
+check_firmware (LidCheck *check)
+{
+  int fitted = lid_board_find_firmware (check->board, check->population->firmware);
+  LidSlotSet done = { { 0 } };
+
+  for (guint level = check->board->n_firmware; level-- > 0 && (int)level > fitted;)
+    {
+      LidSlotSet slots = { { 0 } };
+
+      for (guint i = 0; i < check->n_dram; i++)
+        if (!lid_slot_set_has (&done, check->dram[i])
+            && needs (check, &check->board->firmware[level], check->dram[i]))
+          lid_slot_set_add (&slots, check->dram[i]);
+      lid_slot_set_merge (&done, &slots);
+      if (!lid_slot_set_is_empty (&slots))
+        speak (check, level, &slots, fitted != LID_NOWHERE);
+    }
+}
+
+const LidRule lid_rule_firmware_level = {
+  .id = "firmware-level",
+  .title = N_ ("firmware a module needs"),
+  .scope = LID_SCOPE_MODULE,
+  .lasting = TRUE,
+  .phase = LID_PHASE_FITTED,
+  .facts
+  = LID_FACT_BIT (LID_FACT_CAPACITY) | LID_FACT_BIT (LID_FACT_DIE) | LID_FACT_BIT (LID_FACT_RATED),
+  .basis = "listed",
+  .source = LID_COMMON_PRACTICE,
+  .check = check_firmware,
+};

@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/remedy.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+/* With the far slot empty its open line reflects the signal of the near one: fill the first slot
+ * of a channel first (shared/facts/population.md 1, P1). */
+static void
+check_first (LidCheck *check)
+{
+  g_autofree char *names = NULL, *ends = NULL;
+  LidSlotSet behind = { { 0 } }, first = { { 0 } }, mover = { { 0 } };
+  LidFinding *finding;
+
+  for (guint i = 0; i < check->n_live; i++)
+    {
+      guint slot = check->live[i];
+      guint end;
+
+      if (!lid_check_behind_empty (check, slot))
+        continue;
+      end = check->board->channels[check->board->slots[slot].channel].slots[0];
+      lid_slot_set_add (&behind, slot);
+      if (!lid_slot_set_has (&first, end)
+          && slot == check->survey->channels[check->board->slots[slot].channel].fitted[0])
+        {
+          lid_slot_set_add (&first, end);
+          lid_slot_set_add (&mover, slot);
+        }
+    }
+  if (lid_slot_set_is_empty (&behind))
+    return;
+  names = lid_check_slots (check, &behind);
+  ends = lid_check_slots (check, &first);
+  finding = lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &behind,
+                           g_strdup_printf (_ ("%s is empty, the first slot of its channel; by the "
+                                               "rules %s behind it is not seen."),
+                                            ends, names));
+  lid_remedy_say (finding, g_strdup_printf (_ ("Move the module to the first slot of its channel: "
+                                               "%s."),
+                                            ends));
+  LID_SLOT_SET_EACH (&mover, slot)
+    lid_remedy_move (check, finding, slot,
+                     (int)check->board->channels[check->board->slots[slot].channel].slots[0]);
+}
+
+const LidRule lid_rule_first_slot = {
+  .id = "first-slot",
+  .title = N_ ("first slot of a channel first"),
+  .scope = LID_SCOPE_CHANNEL,
+  .lasting = FALSE,
+  .phase = LID_PHASE_FITTED,
+  .basis = "physics",
+  .source = "B. Jacob, S. Ng, D. Wang, Memory Systems, 2008: DRAM bus signalling, from memory",
+  .check = check_first,
+};

@@ -1,0 +1,52 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/balance.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+/* Fill one module in every channel before a second one in any (P3): an idle channel carries
+ * nothing. Processors without any memory are another rule's. */
+static void
+check_idle (LidCheck *check)
+{
+  const LidBoard *board = check->board;
+  LidSlotSet idle = { { 0 } }, slots = { { 0 } };
+  guint in_use = 0, all = 0;
+  g_autofree char *names = NULL;
+
+  if (!board->channels_told || check->balance->n == 0)
+    return;
+  for (guint c = 0; c < board->n_channels; c++)
+    {
+      int socket = board->channels[c].socket;
+
+      if (board->channels[c].n_slots == 0
+          || (socket != LID_NOWHERE && check->balance->sockets[socket].n == 0))
+        continue;
+      all++;
+      if (check->balance->channels[c].n > 0)
+        in_use++;
+      else
+        lid_slot_set_add (&idle, c);
+    }
+  if (in_use == all)
+    return;
+  names = lid_check_channels (check, &idle);
+  LID_SLOT_SET_EACH (&idle, c)
+    lid_slot_set_add (&slots, board->channels[c].slots[0]);
+  lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, &slots,
+                 g_strdup_printf (_ ("%u of %u channels are in use; channel %s is idle and carries "
+                                     "nothing."),
+                                  in_use, all, names));
+}
+
+const LidRule lid_rule_idle_channels = {
+  .id = "idle-channels",
+  .title = N_ ("idle channels"),
+  .scope = LID_SCOPE_SOCKET,
+  .lasting = FALSE,
+  .phase = LID_PHASE_USABLE,
+  .basis = "physics",
+  .source = "F. Denneman, Memory Deep Dive series",
+  .check = check_idle,
+};

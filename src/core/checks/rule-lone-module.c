@@ -1,0 +1,64 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/remedy.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+static gboolean
+may_sit_alone (const LidBoard *board, guint slot)
+{
+  for (guint i = 0; i < board->n_lone; i++)
+    if (board->lone[i] == slot)
+      return TRUE;
+  return FALSE;
+}
+
+/* A place for it on a fitted processor. */
+static int
+find_place (const LidCheck *check)
+{
+  for (guint i = 0; i < check->board->n_lone; i++)
+    if (lid_check_module (check, check->board->lone[i]) == NULL
+        && lid_survey_socket_fitted (check->survey, check->board->lone[i]))
+      return (int)check->board->lone[i];
+  return LID_NOWHERE;
+}
+
+static void
+check_lone (LidCheck *check)
+{
+  LidSlotSet slots = { { 0 } }, wanted = { { 0 } };
+  g_autofree char *name = NULL, *places = NULL;
+  LidFinding *finding;
+  int to;
+
+  if (check->board->n_lone == 0 || check->n_dram != 1 || check->n_live != 1
+      || may_sit_alone (check->board, check->dram[0]))
+    return;
+  lid_slot_set_add (&slots, check->dram[0]);
+  for (guint i = 0; i < check->board->n_lone; i++)
+    lid_slot_set_add (&wanted, check->board->lone[i]);
+  name = lid_check_slots (check, &slots);
+  places = lid_check_slots (check, &wanted);
+  finding = lid_check_add (check, check->board->lone_grade, check->board->lone_stops, &slots,
+                           g_strdup_printf (_ ("One module alone belongs in %s on this board; it "
+                                               "sits in %s."),
+                                            places, name));
+  finding->source = check->board->source != NULL ? check->board->source : LID_COMMON_PRACTICE;
+  to = find_place (check);
+  if (to == LID_NOWHERE)
+    return;
+  lid_remedy_say (finding, g_strdup_printf (_ ("Move it to %s."), check->board->slots[to].name));
+  lid_remedy_move (check, finding, (int)check->dram[0], to);
+}
+
+const LidRule lid_rule_lone_module = {
+  .id = "lone-module",
+  .title = N_ ("one module in the right place"),
+  .scope = LID_SCOPE_MACHINE,
+  .lasting = FALSE,
+  .phase = LID_PHASE_FITTED,
+  .basis = "listed",
+  .source = LID_COMMON_PRACTICE,
+  .check = check_lone,
+};

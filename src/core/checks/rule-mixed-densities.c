@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/mix.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+/* Same capacity, same rate, same kind, and still not to be mixed on some boards: the board speaks.
+ */
+static LidMixAnswer
+class_of (const LidModule *module, gint64 *class)
+{
+  *class = module->value[LID_FACT_DIE];
+  return module->basis[LID_FACT_DIE] ? LID_MIX_TOLD : LID_MIX_NOT_TOLD;
+}
+
+static char *
+name_class (gint64 class)
+{
+  return g_strdup_printf (_ ("%d Gbit chips"), (int)class);
+}
+
+static void
+check_mix (LidCheck *check)
+{
+  static const LidMixCheck what = {
+    .mix = LID_MIX_DENSITIES,
+    .facts = LID_FACT_BIT (LID_FACT_DIE),
+    .ask = LID_FACT_DIE,
+    .always = FALSE,
+    .says = N_ ("Modules with chips of different density are mixed: %s."),
+    .class_of = class_of,
+    .name = name_class,
+  };
+
+  lid_mix_check (check, &what);
+}
+
+const LidRule lid_rule_mixed_densities = {
+  .id = "mixed-densities",
+  .title = N_ ("die densities mixed"),
+  .scope = LID_SCOPE_MACHINE,
+  .lasting = TRUE,
+  .phase = LID_PHASE_FITTED,
+  .facts = LID_FACT_BIT (LID_FACT_DIE),
+  .basis = "listed",
+  .source = LID_COMMON_PRACTICE,
+  .check = check_mix,
+};

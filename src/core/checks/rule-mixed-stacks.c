@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/mix.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+/* Stacked (3DS) modules are asked for by chip-id wires that others lack, and differ among each
+ * other by height and capacity: shared/facts/population.md 1.1. Only modules with a register are
+ * stacked so (from memory). */
+#define PLAIN 0
+static LidMixAnswer
+class_of (const LidModule *module, gint64 *class)
+{
+  gint64 ranks = lid_module_get (module, LID_FACT_RANKS, 0);
+  gint64 height = ranks > 0 ? lid_module_get (module, LID_FACT_LOGICAL_RANKS, 0) / ranks : 0;
+
+  *class = PLAIN;
+  switch ((int)lid_module_kind (module))
+    {
+    case LID_KIND_UNBUFFERED:
+    case LID_KIND_ECC_UNBUFFERED:
+    case LID_KIND_SO_UNBUFFERED:
+    case LID_KIND_SO_ECC_UNBUFFERED:
+      return LID_MIX_TOLD;
+    default:
+      break;
+    }
+  if (!lid_module_knows (module, LID_FACT_STACK))
+    return LID_MIX_NOT_TOLD;
+  if (module->value[LID_FACT_STACK] == LID_STACK_3DS)
+    *class = ((height + 1) << 40) | lid_module_capacity (module);
+  return LID_MIX_TOLD;
+}
+
+static char *
+name_class (gint64 class)
+{
+  if (class == PLAIN)
+    return g_strdup (_ ("not stacked"));
+  return g_strdup_printf (_ ("3DS %d high of %d GB"), (int)(class >> 40) - 1,
+                          (int)((class & ((G_GINT64_CONSTANT (1) << 40) - 1)) / 1024));
+}
+
+static void
+check_mix (LidCheck *check)
+{
+  static const LidMixCheck what = {
+    .mix = LID_MIX_STACKS,
+    .facts = LID_FACT_BIT (LID_FACT_STACK) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS)
+             | LID_FACT_BIT (LID_FACT_CAPACITY),
+    .ask = LID_FACT_STACK,
+    .always = TRUE,
+    .says = N_ ("Stacked modules are mixed with others: %s."),
+    .class_of = class_of,
+    .name = name_class,
+  };
+
+  lid_mix_check (check, &what);
+}
+
+const LidRule lid_rule_mixed_stacks = {
+  .id = "mixed-stacks",
+  .title = N_ ("3DS mixed"),
+  .scope = LID_SCOPE_MACHINE,
+  .lasting = TRUE,
+  .phase = LID_PHASE_FITTED,
+  .facts = LID_FACT_BIT (LID_FACT_STACK) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS)
+           | LID_FACT_BIT (LID_FACT_CAPACITY),
+  .basis = "physics",
+  .source = LID_COMMON_PRACTICE,
+  .check = check_mix,
+};

@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/mix.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+/* Boards differ: allowed within a channel, only across channels, or not at all; so only the board
+ * speaks. */
+static LidMixAnswer
+class_of (const LidModule *module, gint64 *class)
+{
+  *class = module->value[LID_FACT_CHIP_WIDTH];
+  return module->basis[LID_FACT_CHIP_WIDTH] ? LID_MIX_TOLD : LID_MIX_NOT_TOLD;
+}
+
+static char *
+name_class (gint64 class)
+{
+  return g_strdup_printf ("x%d", (int)class);
+}
+
+static void
+check_mix (LidCheck *check)
+{
+  static const LidMixCheck what = {
+    .mix = LID_MIX_WIDTHS,
+    .facts = LID_FACT_BIT (LID_FACT_CHIP_WIDTH),
+    .ask = LID_FACT_CHIP_WIDTH,
+    .always = FALSE,
+    .says = N_ ("Modules of different chip width are mixed: %s."),
+    .class_of = class_of,
+    .name = name_class,
+  };
+
+  lid_mix_check (check, &what);
+}
+
+const LidRule lid_rule_mixed_widths = {
+  .id = "mixed-widths",
+  .title = N_ ("chip widths mixed"),
+  .scope = LID_SCOPE_MACHINE,
+  .lasting = TRUE,
+  .phase = LID_PHASE_FITTED,
+  .facts = LID_FACT_BIT (LID_FACT_CHIP_WIDTH),
+  .basis = "listed",
+  .source = LID_COMMON_PRACTICE,
+  .check = check_mix,
+};

@@ -1,0 +1,59 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/rank-rows.h"
+#include "checks/remedy.h"
+#include "checks/rules.h"
+#include "checks/words.h"
+
+#include <glib/gi18n-lib.h>
+
+static char *
+say (LidCheck *check, const LidRankLimit *row, const LidRankRows *found)
+{
+  g_autofree char *names = lid_check_slots (check, &found->surplus);
+  g_autofree char *channels = lid_check_channels (check, &found->channels);
+  g_autofree char *kinds = lid_words_kinds (row->kinds);
+
+  if (row->least_module_ranks > 1)
+    return g_strdup_printf (_ ("Channel %s holds %u modules of %u ranks or more; the board takes "
+                               "%u of those. By the rules %s is not seen."),
+                            channels, found->most, row->least_module_ranks, row->most_modules,
+                            names);
+  if (row->kinds != 0)
+    return g_strdup_printf (_ ("Channel %s holds %u modules; of the kind %s the board takes %u. "
+                               "By the rules %s is not seen."),
+                            channels, found->most, kinds, row->most_modules, names);
+  return g_strdup_printf (_ ("Channel %s holds %u modules; the board takes %u. By the rules %s is "
+                             "not seen."),
+                          channels, found->most, row->most_modules, names);
+}
+
+static void
+check_modules (LidCheck *check)
+{
+  for (guint i = 0; i < check->board->n_rank_limits; i++)
+    {
+      const LidRankLimit *row = &check->board->rank_limits[i];
+      LidRankRows found = { 0 };
+      LidFinding *finding;
+
+      lid_rank_rows_walk (check, row, FALSE, &found);
+      if (lid_slot_set_is_empty (&found.surplus))
+        continue;
+      finding = lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &found.surplus,
+                               say (check, row, &found));
+      finding->source = row->source != NULL ? row->source : check->board->source;
+      lid_remedy_take_out (check, finding, &found.surplus);
+    }
+}
+
+const LidRule lid_rule_modules_limit = {
+  .id = "modules-limit",
+  .title = N_ ("modules of one kind a channel takes"),
+  .scope = LID_SCOPE_CHANNEL,
+  .lasting = TRUE,
+  .phase = LID_PHASE_FITTED,
+  .facts = LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_KIND),
+  .basis = "listed",
+  .source = LID_COMMON_PRACTICE,
+  .check = check_modules,
+};

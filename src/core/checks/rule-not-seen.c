@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/remedy.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+static void
+check_seen (LidCheck *check)
+{
+  LidSlotSet slots = { { 0 } };
+  g_autofree char *names = NULL;
+  LidFinding *finding;
+
+  for (guint i = 0; i < check->survey->n_fitted; i++)
+    if (check->population->slots[check->survey->fitted[i]].state == LID_SLOT_NOT_SEEN)
+      lid_slot_set_add (&slots, check->survey->fitted[i]);
+  if (lid_slot_set_is_empty (&slots))
+    return;
+  names = lid_check_slots (check, &slots);
+  finding = lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
+                           g_strdup_printf (_ ("A module sits in %s, and the machine does not use "
+                                               "it."),
+                                            names));
+  lid_remedy_say (
+      finding, g_strdup (_ ("Machine off, cords out: take the module out and seat it again until "
+                            "both latches click; then look in setup for slots switched off.")));
+}
+
+const LidRule lid_rule_not_seen = {
+  .id = "not-seen",
+  .title = N_ ("slot filled but not seen"),
+  .scope = LID_SCOPE_MODULE,
+  .lasting = TRUE,
+  .phase = LID_PHASE_FITTED,
+  .basis = "inventory",
+  .source = LID_COMMON_PRACTICE,
+  .check = check_seen,
+};

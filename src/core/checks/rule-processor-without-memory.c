@@ -1,0 +1,61 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/balance.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+/* Whether a slot hangs on each processor at all: some boards have processors without slots. */
+static guint32
+sockets_with_slots (const LidBoard *board)
+{
+  guint32 sockets = 0;
+
+  for (guint i = 0; i < board->n_slots; i++)
+    if (board->slots[i].socket != LID_NOWHERE)
+      sockets |= 1u << board->slots[i].socket;
+  return sockets;
+}
+
+/* P8: three states. Where the board is silent the machine is known to lose: everything that
+ * processor reads comes through another one. */
+static void
+check_memory (LidCheck *check)
+{
+  const LidBoard *board = check->board;
+  guint32 slots = sockets_with_slots (board), without = 0;
+  g_autofree char *names = NULL;
+
+  if (board->n_sockets < 2 || !board->sockets_told || check->balance->n == 0)
+    return;
+  for (guint i = 0; i < board->n_sockets; i++)
+    if ((slots & (1u << i)) && check->population->processors[i].fitted
+        && check->balance->sockets[i].n == 0)
+      without |= 1u << i;
+  if (without == 0)
+    return;
+  names = lid_check_sockets (check, without);
+  if (board->own_memory == LID_OWN_MEMORY_REQUIRED)
+    lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_MACHINE, NULL,
+                   g_strdup_printf (_ ("Processor %s has no usable memory of its own; the board "
+                                       "needs at least one module at each processor and by the "
+                                       "rules does not start."),
+                                    names))
+        ->basis
+        = "listed";
+  else
+    lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, NULL,
+                   g_strdup_printf (_ ("Processor %s has no memory of its own: all it reads comes "
+                                       "through another processor, which takes longer."),
+                                    names));
+}
+
+const LidRule lid_rule_processor_without_memory = {
+  .id = "processor-without-memory",
+  .title = N_ ("memory at every processor"),
+  .scope = LID_SCOPE_MACHINE,
+  .lasting = FALSE,
+  .phase = LID_PHASE_USABLE,
+  .basis = "physics",
+  .source = LID_COMMON_PRACTICE,
+  .check = check_memory,
+};

@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/rank-rows.h"
+#include "checks/remedy.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+/* Each rank needs a select wire of its own, and a channel has so many:
+ * shared/facts/population.md 1.2. */
+static void
+check_row (LidCheck *check, const LidRankLimit *row)
+{
+  LidRankRows found = { 0 };
+  g_autofree char *names = NULL, *channels = NULL;
+  LidFinding *finding;
+
+  lid_rank_rows_walk (check, row, TRUE, &found);
+  if (lid_slot_set_is_empty (&found.surplus))
+    return;
+  names = lid_check_slots (check, &found.surplus);
+  channels = lid_check_channels (check, &found.channels);
+  finding = lid_check_add (
+      check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &found.surplus,
+      g_strdup_printf (_ ("Channel %s would hold %u ranks; the board takes %u. By the rules %s is "
+                          "not seen."),
+                       channels, found.most, row->most_ranks, names));
+  finding->source = row->source != NULL ? row->source : check->board->source;
+  lid_remedy_take_out (check, finding, &found.surplus);
+}
+
+static void
+check_ranks (LidCheck *check)
+{
+  for (guint i = 0; i < check->board->n_rank_limits; i++)
+    check_row (check, &check->board->rank_limits[i]);
+}
+
+const LidRule lid_rule_rank_limit = {
+  .id = "rank-limit",
+  .title = N_ ("ranks a channel takes"),
+  .scope = LID_SCOPE_CHANNEL,
+  .lasting = TRUE,
+  .phase = LID_PHASE_FITTED,
+  .facts = LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS)
+           | LID_FACT_BIT (LID_FACT_KIND),
+  .basis = "listed",
+  .source = LID_COMMON_PRACTICE,
+  .check = check_ranks,
+};

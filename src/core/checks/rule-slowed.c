@@ -1,0 +1,160 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/text.h"
+#include "base/units.h"
+#include "checks/rules.h"
+#include "figures/rate-table.h"
+
+#include <glib/gi18n-lib.h>
+
+/* One finding, whatever binds (settled reading 6). "By population" only if fewer modules on the
+ * channel would run faster; it loses where the same modules, spread over more channels, would. */
+typedef struct
+{
+  LidRate fastest; /* rating of the fastest fitted module */
+  gboolean by_population;
+  guint most_filled; /* on the channels whose table value binds */
+  LidSlotSet slots;  /* what binds */
+} Slowdown;
+
+static gboolean
+faster_with_fewer (const LidCheck *check, guint channel)
+{
+  guint32 voltages = lid_rate_table_voltages (check->survey);
+
+  for (guint n = check->survey->channels[channel].n_fitted; n-- > 1;)
+    {
+      LidChannelRate fewer = { 0 };
+
+      lid_rate_table_look_up (check->survey, channel, n, voltages, &fewer);
+      if (fewer.row == LID_ROW_FOUND && fewer.table > check->figures->rates[channel].table)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+look_at_table (const LidCheck *check, Slowdown *slow)
+{
+  gboolean asked = FALSE;
+
+  for (guint c = 0; c < check->board->n_channels; c++)
+    {
+      const LidSurveyChannel *channel = &check->survey->channels[c];
+
+      if (check->figures->rates[c].row != LID_ROW_FOUND
+          || check->figures->rates[c].table != check->figures->running)
+        continue;
+      /* Channels with as many modules answer alike: one look-up is enough. */
+      if (!asked || channel->n_fitted > slow->most_filled)
+        slow->by_population = slow->by_population || faster_with_fewer (check, c);
+      asked = TRUE;
+      slow->most_filled = MAX (slow->most_filled, channel->n_fitted);
+      for (guint i = 0; i < channel->n_fitted; i++)
+        lid_slot_set_add (&slow->slots, channel->fitted[i]);
+    }
+}
+
+static void
+look_at_modules (const LidCheck *check, Slowdown *slow, gboolean by_module)
+{
+  for (guint i = 0; i < check->n_live; i++)
+    {
+      LidRate rated = lid_module_rated (lid_check_module (check, check->live[i]));
+
+      slow->fastest = MAX (slow->fastest, rated);
+      if (by_module && rated == check->figures->running)
+        lid_slot_set_add (&slow->slots, check->live[i]);
+    }
+}
+
+/* Whether all the modules would find place with fewer of them on each channel. */
+static gboolean
+could_spread (const LidCheck *check, guint most_filled)
+{
+  guint places = 0;
+
+  for (guint c = 0; c < check->board->n_channels; c++)
+    {
+      int socket = check->board->channels[c].socket;
+
+      if (socket == LID_NOWHERE || check->population->processors[socket].fitted)
+        places += MIN (check->survey->channels[c].n_slots, most_filled - 1);
+    }
+  return check->board->channels_told && check->n_dram <= places;
+}
+
+static const char *
+word_of (LidCap what, const Slowdown *slow)
+{
+  switch (what)
+    {
+    case LID_CAP_MODULE:
+      return _ ("by module (others are rated lower)");
+    case LID_CAP_TABLE:
+      return slow->by_population ? _ ("by population (fewer modules on the channel run faster)")
+                                 : _ ("by the board's rate table");
+    case LID_CAP_PROCESSOR:
+      return _ ("by the processor");
+    case LID_CAP_BOARD:
+      return _ ("by the board");
+    case LID_CAP_FIRMWARE:
+      return _ ("by the firmware level");
+    case LID_CAP_SETUP:
+      return _ ("by a setting in setup");
+    case LID_CAP_INVENTORY:
+    case LID_N_CAPS:
+    default:
+      return _ ("by what the machine told of itself");
+    }
+}
+
+static void
+check_slowed (LidCheck *check)
+{
+  const LidFigures *figures = check->figures;
+  const char *words[LID_N_CAPS];
+  g_autofree char *why = NULL, *runs = NULL, *rated = NULL;
+  Slowdown slow = { 0 };
+  guint32 binding = 0;
+  guint n = 0;
+  gboolean cure;
+
+  if (figures->running == LID_RATE_UNKNOWN)
+    return;
+  for (guint i = 0; i < figures->n_limits; i++)
+    if (figures->limits[i].binding)
+      binding |= 1u << figures->limits[i].what;
+  look_at_modules (check, &slow, (binding & (1u << LID_CAP_MODULE)) != 0);
+  if (slow.fastest <= figures->running)
+    return;
+  if (binding & (1u << LID_CAP_TABLE))
+    look_at_table (check, &slow);
+  for (LidCap what = 0; what < LID_N_CAPS; what++)
+    if (binding & (1u << what))
+      words[n++] = word_of (what, &slow);
+  cure = binding == 1u << LID_CAP_TABLE && slow.by_population
+         && could_spread (check, slow.most_filled);
+  why = n > 0 ? lid_text_join (words, n, LID_N_CAPS) : g_strdup (_ ("by a limit that is not told"));
+  runs = lid_units_rate (figures->running);
+  rated = lid_units_rate (slow.fastest);
+  lid_check_add (check, cure ? LID_GRADE_LOSES : LID_GRADE_NOTE, LID_STOPS_NOTHING, &slow.slots,
+                 cure ? g_strdup_printf (_ ("Runs at %s though a module is rated %s: held down %s; "
+                                            "the same modules spread over more channels would run "
+                                            "faster."),
+                                         runs, rated, why)
+                      : g_strdup_printf (_ ("Runs at %s though a module is rated %s: held down "
+                                            "%s."),
+                                         runs, rated, why));
+}
+
+const LidRule lid_rule_slowed = {
+  .id = "slowed",
+  .title = N_ ("slowed below a module's rating"),
+  .scope = LID_SCOPE_MACHINE,
+  .lasting = FALSE,
+  .phase = LID_PHASE_FIGURES,
+  .facts = LID_FACT_BIT (LID_FACT_RATED),
+  .basis = "listed",
+  .source = LID_COMMON_PRACTICE,
+  .check = check_slowed,
+};

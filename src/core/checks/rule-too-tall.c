@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/remedy.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+static gint32
+clearance (const LidBoard *board, guint slot)
+{
+  return board->slots[slot].max_height > 0 ? board->slots[slot].max_height : board->max_height;
+}
+
+/* What a module is tall that does not tell: JEDEC's standard height of its generation (30.00 mm for
+ * DDR3, 31.25 mm for DDR4 and DDR5). Lower ones fit too; taller ones are no standard module. Only
+ * where that would not fit either is the height asked for. */
+static gint32
+standard_height (const LidModule *module)
+{
+  return lid_module_generation (module) == LID_GENERATION_DDR3 ? 3000 : 3125;
+}
+
+static void
+check_height (LidCheck *check)
+{
+  g_autofree char *names = NULL;
+  LidSlotSet slots = { { 0 } };
+  gint32 tallest = 0, least = G_MAXINT32;
+
+  for (guint i = 0; i < check->survey->n_fitted; i++)
+    {
+      guint slot = check->survey->fitted[i];
+      gint32 room = clearance (check->board, slot);
+      const LidModule *module = lid_check_module (check, slot);
+
+      if (room <= 0 || check->board->slots[slot].soldered != NULL)
+        continue;
+      if (!lid_module_knows (module, LID_FACT_HEIGHT))
+        {
+          if (standard_height (module) > room && lid_check_form (module) != LID_FORM_SO_DIMM)
+            lid_check_miss (check, LID_FACT_HEIGHT, slot);
+        }
+      else if (module->value[LID_FACT_HEIGHT] > room)
+        {
+          lid_slot_set_add (&slots, slot);
+          tallest = MAX (tallest, module->value[LID_FACT_HEIGHT]);
+          least = MIN (least, room);
+        }
+    }
+  if (tallest == 0)
+    return;
+  names = lid_check_slots (check, &slots);
+  lid_remedy_take_out (
+      check,
+      lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
+                     g_strdup_printf (_ ("The module in %s is %d.%02d mm tall; there is room for "
+                                         "%d.%02d mm under the lid."),
+                                      names, tallest / 100, tallest % 100, least / 100,
+                                      least % 100)),
+      &slots);
+}
+
+const LidRule lid_rule_too_tall = {
+  .id = "too-tall",
+  .title = N_ ("height that does not fit"),
+  .scope = LID_SCOPE_MODULE,
+  .lasting = TRUE,
+  .phase = LID_PHASE_FITTED,
+  .facts = LID_FACT_BIT (LID_FACT_HEIGHT),
+  .basis = "physics",
+  .source = "JEDEC MO-309 (DDR4 module outline): standard height 31.25 mm",
+  .check = check_height,
+};

@@ -1,0 +1,101 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/units.h"
+#include "checks/balance.h"
+#include "checks/rules.h"
+
+#include <glib/gi18n-lib.h>
+
+#define MOST_CONTROLLERS 32
+
+typedef struct
+{
+  guint channels; /* of the board */
+  guint in_use;
+  gint64 mib;
+} Sum;
+
+/* FALSE where a channel's controller is not told, or no controller has a second channel: then
+ * idle channels say it all. */
+static gboolean
+sum_up (const LidCheck *check, guint socket, Sum *sums)
+{
+  const LidBoardSocket *here = &check->board->sockets[socket];
+  gboolean several = FALSE;
+
+  if (here->n_controllers < 2 || here->n_controllers > MOST_CONTROLLERS)
+    return FALSE;
+  for (guint i = 0; i < here->n_channels; i++)
+    {
+      guint c = here->first_channel + i;
+      int controller = check->board->channels[c].controller;
+      Sum *sum;
+
+      if (controller < 1 || controller > (int)here->n_controllers)
+        return FALSE;
+      sum = &sums[controller - 1];
+      several = several || sum->channels > 0;
+      sum->channels++;
+      sum->in_use += check->balance->channels[c].n > 0;
+      sum->mib += check->balance->channels[c].mib;
+    }
+  return several;
+}
+
+/* Spread over the controllers first (P4). */
+static void
+check_controllers (LidCheck *check)
+{
+  const LidBoard *board = check->board;
+  guint32 uneven = 0;
+  Sum least = { 0 }, most = { 0 };
+  g_autofree char *names = NULL, *low = NULL, *high = NULL;
+
+  for (guint s = 0; s < board->n_sockets; s++)
+    {
+      Sum sums[MOST_CONTROLLERS] = { { 0 } };
+      guint a = 0, b = 0;
+
+      if (check->balance->sockets[s].n == 0 || !sum_up (check, s, sums))
+        continue;
+      for (guint i = 1; i < board->sockets[s].n_controllers; i++)
+        {
+          if (sums[i].channels == 0)
+            continue;
+          if (sums[i].in_use < sums[a].in_use
+              || (sums[i].in_use == sums[a].in_use && sums[i].mib < sums[a].mib))
+            a = i;
+          if (sums[i].in_use > sums[b].in_use
+              || (sums[i].in_use == sums[b].in_use && sums[i].mib > sums[b].mib))
+            b = i;
+        }
+      if (sums[a].in_use == sums[b].in_use && sums[a].mib == sums[b].mib)
+        continue;
+      if (uneven == 0)
+        {
+          least = sums[a];
+          most = sums[b];
+        }
+      uneven |= 1u << s;
+    }
+  if (uneven == 0)
+    return;
+  names = lid_check_sockets (check, uneven);
+  low = lid_units_capacity (least.mib);
+  high = lid_units_capacity (most.mib);
+  lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, NULL,
+                 g_strdup_printf (_ ("The memory controllers of processor %s carry unequal loads: "
+                                     "%s on %u channels, and %s on %u."),
+                                  names, high, most.in_use, low, least.in_use));
+}
+
+const LidRule lid_rule_uneven_controllers = {
+  .id = "uneven-controllers",
+  .title = N_ ("controllers even"),
+  .scope = LID_SCOPE_SOCKET,
+  .lasting = FALSE,
+  .phase = LID_PHASE_USABLE,
+  .facts = LID_FACT_BIT (LID_FACT_CAPACITY),
+  .basis = "physics",
+  .source = "Linux kernel, drivers/edac/skx_base.c: channels interleaved per controller",
+  .check = check_controllers,
+};

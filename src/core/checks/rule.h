@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "checks/finding.h"
+
+typedef struct _LidCheck LidCheck;
+
+/* When a rule speaks: product.md 6, first paragraph. */
+typedef enum
+{
+  LID_PHASE_FITTED, /* sees every fitted module and may stop some */
+  LID_PHASE_USABLE, /* sees what the fitted phase left */
+  LID_PHASE_FIGURES /* sees the figures too */
+} LidPhase;
+
+/* What a rule is. A new one is one file rule-x.c, one declaration and one line in rules.[ch].
+ * @scope: within what its verdict is decided; a finding may still list several such places.
+ * @lasting: no module added ever clears a stops finding of it; the planner prunes by both.
+ * @facts: the facts it asks for, bits 1 << LidFact. */
+struct _LidRule
+{
+  const char *id;
+  const char *title; /* N_(), a few words that also fill "it decides: …" */
+  LidScope scope;
+  gboolean lasting;
+  LidPhase phase;
+  guint32 facts;
+  const char *basis;  /* "physics", "standard", "listed", "inventory", "common practice" */
+  const char *source; /* a published title, "common practice, no source" or "from memory" */
+  void (*check) (LidCheck *check);
+};
+
+#define LID_FACT_BIT(fact) (1u << (fact))
+#define LID_COMMON_PRACTICE "common practice, no source"
+#define LID_FROM_MEMORY "from memory"
