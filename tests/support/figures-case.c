@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "figures-case.h"
 
+#include "base/json-parse.h"
 #include "facts/module-json.h"
 #include "figures/room.h"
 #include "figures/running-rate.h"
@@ -105,14 +106,25 @@ module_named (JsonObject *file, const char *name)
 {
   g_autoptr (GError) error = NULL;
   JsonObject *modules = json_object_get_object_member (file, "modules");
+  LidModule *module = lid_module_new ();
   LidJsonAt at;
-  LidModule *module;
 
   if (!json_object_has_member (modules, name))
     g_error ("there is no module %s", name);
   at = lid_json_root (json_object_get_member (modules, name));
-  module = lid_module_json_read (&at, &error);
-  g_assert_no_error (error);
+  for (guint fact = 0; fact < LID_N_FACTS; fact++)
+    {
+      LidJsonAt value = lid_json_member (&at, lid_fact_to_text (fact));
+      gint32 read = 0;
+
+      if (!lid_json_there (&value))
+        continue;
+      lid_module_json_get_fact (&value, fact, lid_module_generation (module), &read, &error);
+      g_assert_no_error (error);
+      lid_module_set (module, fact, read, LID_BASIS_TOLD);
+    }
+  module->persistent = json_object_get_boolean_member_with_default (
+      json_object_get_object_member (modules, name), "persistent", FALSE);
   return module;
 }
 

@@ -138,7 +138,9 @@ read_table (LidBoard *board, const LidJsonAt *root, GError **error)
   guint length, scope = 0;
 
   if (!lid_board_json_length (root, "rates", MOST_ROWS, &length, error)
-      || !lid_board_json_word (root, "rate_scope", FALSE, scopes, &scope, error))
+      || !lid_board_json_word (root, "rate_scope", FALSE, scopes, &scope, error)
+      || !lid_board_json_rate (root, "rate_ceiling_mts", FALSE, board->generations,
+                               &board->rate_ceiling, error))
     return FALSE;
   board->rate_per_socket = scope == 1;
   if (lid_json_there (&list) && length == 0)
