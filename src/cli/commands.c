@@ -2,5 +2,6 @@
 #include "commands.h"
 
 const LidCommand *const lid_commands[] = {
+  &lid_command_module,
   NULL,
 };

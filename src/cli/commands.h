@@ -3,4 +3,5 @@
 
 #include "command.h"
 
+extern const LidCommand lid_command_module;
 extern const LidCommand lid_command_read;

@@ -39,3 +39,4 @@ gboolean lid_label_short_read (LidLabelCursor *cursor, LidLabel *label);
 gboolean lid_label_parse_plain (
     const char *text, gsize size, LidLabel *label, LidLabelFault *fault, GError **error);
 char *lid_label_hint_find (const char *text, gsize size);
+char *lid_label_hint_words (const char *text, gsize size);

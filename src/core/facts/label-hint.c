@@ -107,3 +107,28 @@ lid_label_hint_find (const char *text, gsize size)
     g_clear_pointer (&search.found, g_free);
   return search.found;
 }
+
+/**
+ * lid_label_hint_words:
+ * @text: a refused text, NUL-terminated, at most LID_LABEL_MAX_BYTES
+ * @size: its bytes
+ *
+ * A hyphen makes a text a label, so "32g so-dimm" is refused as one.
+ *
+ * Returns: (transfer full) (nullable): the short form it is without its hyphens
+ */
+char *
+lid_label_hint_words (const char *text, gsize size)
+{
+  char copy[LID_LABEL_MAX_BYTES + 1];
+  LidLabelFault fault;
+  LidLabel label;
+
+  if (memchr (text, 0, size) != NULL || memchr (text, '-', size) == NULL)
+    return NULL;
+  memcpy (copy, text, size + 1);
+  for (gsize i = 0; i < size; i++)
+    if (copy[i] == '-')
+      copy[i] = ' ';
+  return lid_label_parse_plain (copy, size, &label, &fault, NULL) ? lid_label_print (&label) : NULL;
+}

@@ -40,9 +40,11 @@ print_head (const LidLabel *label, GString *out)
 static void
 print_short_form (const LidLabel *label, GString *out)
 {
-  gboolean ecc_said
-      = label->kind == LID_KIND_ECC_UNBUFFERED || label->kind == LID_KIND_SO_ECC_UNBUFFERED
-        || label->kind == LID_KIND_UNBUFFERED || label->kind == LID_KIND_SO_UNBUFFERED;
+  /* What the kind says by itself is not printed. */
+  gboolean says_ecc = label->kind == LID_KIND_ECC_UNBUFFERED
+                      || label->kind == LID_KIND_SO_ECC_UNBUFFERED
+                      || label->kind == LID_KIND_REGISTERED || label->kind == LID_KIND_LOAD_REDUCED;
+  gboolean says_none = label->kind == LID_KIND_UNBUFFERED || label->kind == LID_KIND_SO_UNBUFFERED;
 
   if (label->generation != LID_GENERATION_UNKNOWN)
     g_string_append_printf (out, " %s",
@@ -57,8 +59,10 @@ print_short_form (const LidLabel *label, GString *out)
     g_string_append_printf (out, " %s", kind_words[label->kind]);
   else if (label->outline == LID_FORM_DIMM)
     g_string_append (out, " DIMM");
-  if (!ecc_said && label->ecc >= 0)
-    g_string_append (out, label->ecc > 0 ? " ECC" : " non ECC");
+  if (label->ecc > 0 && !says_ecc)
+    g_string_append (out, " ECC");
+  if (label->ecc == 0 && !says_none)
+    g_string_append (out, " non ECC");
 }
 
 static void

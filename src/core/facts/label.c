@@ -154,6 +154,23 @@ lid_label_parse_plain (
   return lid_label_short_read (&cursor, label);
 }
 
+static void
+add_hint (GError *error, const char *text, gsize size)
+{
+  g_autofree char *label = lid_label_hint_find (text, size);
+  g_autofree char *words = label == NULL ? lid_label_hint_words (text, size) : NULL;
+  g_autofree char *message = error->message;
+
+  if (label != NULL)
+    error->message
+        = g_strdup_printf (_ ("%s. If “%s” is printed there, enter that."), message, label);
+  else if (words != NULL)
+    error->message = g_strdup_printf (_ ("%s. A hyphen means a label; as a short form enter “%s”."),
+                                      message, words);
+  else
+    message = NULL;
+}
+
 /**
  * lid_label_parse:
  * @text: bytes from anywhere: a keyboard, a scanner, a file
@@ -176,7 +193,6 @@ lid_label_parse (
   LidLabelFault own = { 0 };
   char copy[LID_LABEL_MAX_BYTES + 1];
   g_autoptr (GError) inner = NULL;
-  g_autofree char *hint = NULL;
 
   if (fault == NULL)
     fault = &own;
@@ -193,14 +209,7 @@ lid_label_parse (
   if (lid_label_parse_plain (copy, length, label, fault, &inner))
     return TRUE;
   memset (label, 0, sizeof *label);
-  hint = lid_label_hint_find (copy, length);
-  if (hint != NULL)
-    {
-      char *message
-          = g_strdup_printf (_ ("%s. If “%s” is printed there, enter that."), inner->message, hint);
-      g_free (inner->message);
-      inner->message = message;
-    }
+  add_hint (inner, copy, length);
   g_propagate_error (error, g_steal_pointer (&inner));
   return FALSE;
 }
