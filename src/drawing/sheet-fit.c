@@ -1,0 +1,323 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/sheet-fit.h"
+
+/* Widths are measured once, at the base sizes; without hinting they grow with the type. */
+typedef struct
+{
+  double name, words[LID_N_WORDS], detail, label;
+} Widest;
+
+static const double scales[] = { 1.3, 1.15, 1.0 };
+
+static LidType
+base_type (const LidMachine *machine, guint which)
+{
+  gboolean lid = machine->sheet->options.what == LID_SHEET_LID;
+  gboolean half = machine->sheet->options.half;
+
+  if (which == 0)
+    return (LidType){ LID_NAME_LEAST_PT, TRUE };
+  if (which == 1)
+    return (LidType){ half ? 9.0 : lid ? 10.5 : 10.0, TRUE };
+  return (LidType){ half ? 7.5 : 8.0, FALSE };
+}
+
+static void
+widen (double *widest, const LidMeasure *measure, LidType type, const char *text)
+{
+  if (text != NULL && text[0] != 0)
+    *widest = MAX (*widest, lid_measure_width (measure, type, text));
+}
+
+static void
+measure_widest (const LidMachine *machine,
+                const LidPart *part,
+                const LidMeasure *measure,
+                Widest *widest)
+{
+  const char *last = NULL;
+
+  for (guint l = 0; l < part->n_leaves; l++)
+    for (guint u = 0; u < part->leaves[l].n_units; u++)
+      {
+        const LidUnit *unit = lid_sheet_machine_unit (machine, part->leaves[l].first_unit + u);
+
+        widen (&widest->label, measure, (LidType){ 8, FALSE }, unit->label);
+        for (guint s = 0; s < unit->n_slots; s++)
+          {
+            const LidSlotLook *look = &machine->sheet->looks[unit->slots[s]];
+
+            widen (&widest->name, measure, base_type (machine, 0), look->name);
+            widen (&widest->detail, measure, base_type (machine, 2), look->detail);
+            for (guint w = 0; look->words[0] != last && w < LID_N_WORDS; w++)
+              widen (&widest->words[w], measure, base_type (machine, 1), look->words[w]);
+            last = look->words[0];
+          }
+      }
+}
+
+/**
+ * lid_sheet_fit_columns:
+ * @leaf: its units
+ * @sides: columns to share them out to
+ * @first: (out): for each column its first unit, counted from the leaf's first; one more for the
+ * end
+ */
+void
+lid_sheet_fit_columns (const LidMachine *machine,
+                       const LidLeaf *leaf,
+                       guint sides,
+                       guint first[LID_FIT_MOST_SIDES + 1])
+{
+  guint unit = 0, slots = 0;
+
+  for (guint c = 0; c < sides; c++)
+    {
+      first[c] = unit;
+      /* The left columns take the odd slot, so that reading order stays downwards. */
+      while (unit < leaf->n_units && slots < (leaf->n_slots * (c + 1) + sides - 1) / sides)
+        slots += lid_sheet_machine_unit (machine, leaf->first_unit + unit++)->n_slots;
+    }
+  first[sides] = leaf->n_units;
+}
+
+static double
+column_height (
+    const LidMachine *machine, const LidLeaf *leaf, guint from, guint to, const LidFit *fit)
+{
+  double height = 0;
+
+  for (guint u = from; u < to; u++)
+    {
+      guint n = lid_sheet_machine_unit (machine, leaf->first_unit + u)->n_slots;
+
+      height += n * fit->cell + (n - 1) * LID_FIT_SLOT_GAP;
+      if (u > from)
+        height += leaf->list ? LID_FIT_SLOT_GAP : LID_FIT_UNIT_GAP;
+    }
+  return height;
+}
+
+/**
+ * lid_sheet_fit_leaf_height:
+ *
+ * Returns: the height of a leaf set as @fit says, mm
+ */
+double
+lid_sheet_fit_leaf_height (const LidMachine *machine, const LidLeaf *leaf, const LidFit *fit)
+{
+  guint first[LID_FIT_MOST_SIDES + 1];
+  double highest = 0;
+
+  lid_sheet_fit_columns (machine, leaf, fit->sides, first);
+  for (guint c = 0; c < fit->sides; c++)
+    highest = MAX (highest, column_height (machine, leaf, first[c], first[c + 1], fit));
+  if (leaf->list)
+    return highest + LID_FIT_LIST_HEAD;
+  return fit->sides == 1 ? MAX (highest, 14) : highest + LID_FIT_HEAD;
+}
+
+static double
+whole_height (const LidMachine *machine, const LidPart *part, const LidFit *fit)
+{
+  double height = 0;
+
+  for (guint l = 0; l < part->n_leaves; l += fit->across)
+    {
+      double row = 0;
+
+      for (guint i = l; i < MIN (l + fit->across, part->n_leaves); i++)
+        row = MAX (row, lid_sheet_fit_leaf_height (machine, &part->leaves[i], fit));
+      height += row + (l > 0 ? LID_FIT_LEAF_GAP : 0);
+    }
+  return height;
+}
+
+static void
+set_shape (const LidMachine *machine, const Widest *widest, double scale, LidSlotShape *shape)
+{
+  double ring = machine->any_ring ? 6.4 * scale : 0;
+
+  shape->name_type = base_type (machine, 0);
+  shape->words_type = base_type (machine, 1);
+  shape->detail_type = base_type (machine, 2);
+  shape->name_type.pt *= scale;
+  shape->words_type.pt *= scale;
+  shape->detail_type.pt *= scale;
+  shape->latch = machine->any_latch ? 3.2 : 0;
+  shape->name = widest->name * scale;
+  shape->trailer = 1.2 + ring + (machine->any_mark ? 4.6 : 0) + (machine->any_finding ? 8 : 0);
+}
+
+static double
+needed_width (const LidMachine *machine, const Widest *widest, const LidFit *fit, double scale)
+{
+  double words = widest->words[fit->shape.words] * scale;
+  double around = 2 * fit->shape.latch + 4.2 + fit->shape.trailer;
+
+  if (fit->shape.lines == 2)
+    words = MAX (words, widest->detail * scale);
+  if (fit->shape.lines == 3)
+    return around + MAX (fit->shape.name, words);
+  return around + fit->shape.name + 2.5 + words;
+}
+
+static double
+least_cell (const LidFit *fit, double scale)
+{
+  if (fit->shape.lines == 1)
+    return 6.4 * scale;
+  return (fit->shape.lines == 2 ? 9.2 : 11.4) * scale;
+}
+
+static gboolean
+has_lists_only (const LidPart *part)
+{
+  for (guint l = 0; l < part->n_leaves; l++)
+    if (!part->leaves[l].list)
+      return FALSE;
+  return TRUE;
+}
+
+static void
+set_widths (const LidPart *part, const Widest *widest, double width, LidFit *fit)
+{
+  gboolean lists = has_lists_only (part);
+
+  fit->label = CLAMP (widest->label, 6, 20);
+  fit->leaf = (width - (fit->across - 1) * LID_FIT_ACROSS_GAP) / fit->across;
+  if (lists)
+    fit->middle = 0;
+  else if (fit->sides == 1)
+    fit->middle = LID_FIT_BOX + fit->label + 11;
+  else
+    fit->middle = 2 * (fit->label + 3.5) + 5;
+  if (lists)
+    fit->column = (fit->leaf - (fit->sides - 1) * LID_FIT_COLUMN_GAP) / fit->sides;
+  else
+    fit->column = (fit->leaf - fit->middle) / fit->sides;
+  fit->column = MIN (fit->column, 128);
+}
+
+static double
+judge (const LidMachine *machine, const LidPart *part, const LidFit *fit, double scale, double room)
+{
+  double quality = fit->shape.words * 2.0 + (scale - 1) * 4;
+
+  if (fit->shape.lines == 2 && machine->any_detail)
+    quality += 2.0;
+  if (fit->shape.lines == 3)
+    quality -= 0.5;
+  if (fit->sides == 1 && part->n_slots <= 12)
+    quality += 1.0;
+  if (fit->sides > 2)
+    quality -= 0.6 * (fit->sides - 2);
+  /* Slots far wider than what they say look empty. */
+  quality += 1.5 * MIN (1, fit->height / room);
+  return quality;
+}
+
+static void
+try_one (const LidMachine *machine,
+         const LidPart *part,
+         const Widest *widest,
+         double scale,
+         double room,
+         LidFit *one,
+         LidFit *best)
+{
+  set_shape (machine, widest, scale, &one->shape);
+  if (needed_width (machine, widest, one, scale) > one->column)
+    return;
+  one->cell = least_cell (one, scale);
+  one->height = whole_height (machine, part, one);
+  if (one->height > room)
+    return;
+  one->quality = judge (machine, part, one, scale, room);
+  if (best->across == 0 || one->quality > best->quality)
+    *best = *one;
+}
+
+/* A name too long for any page is cut in its middle, and only then. */
+static void
+force (const LidMachine *machine,
+       const LidPart *part,
+       const Widest *widest,
+       double width,
+       LidFit *best)
+{
+  double around;
+
+  *best = (LidFit){ .across = 1, .sides = 1 };
+  set_widths (part, widest, width, best);
+  best->shape.lines = 3;
+  set_shape (machine, widest, 1, &best->shape);
+  around = 2 * best->shape.latch + 4.2 + best->shape.trailer;
+  best->shape.name = MIN (best->shape.name, best->column - around);
+  best->cell = least_cell (best, 1);
+  best->height = whole_height (machine, part, best);
+}
+
+static void
+stretch (const LidMachine *machine, const LidPart *part, double room, LidFit *fit)
+{
+  double least = fit->cell, most = fit->cell * (part->n_slots <= 12 ? 1.5 : 1.35);
+
+  /* Height grows evenly with the cell: two points give the line. */
+  double low = fit->height, per_mm;
+
+  fit->cell = least + 1;
+  per_mm = whole_height (machine, part, fit) - low;
+  fit->cell = MIN (most, least + (per_mm > 0 ? (room - low) / per_mm : 0));
+  fit->cell = MAX (fit->cell, least);
+  fit->height = whole_height (machine, part, fit);
+  if (fit->height > room + 1e-6)
+    {
+      fit->cell = least;
+      fit->height = whole_height (machine, part, fit);
+    }
+}
+
+/**
+ * lid_sheet_fit_find:
+ * @part: what stands on the page
+ * @measure: of type
+ * @width: mm
+ * @height: mm
+ * @fit: (out): the best way to set it
+ *
+ * Looks for the richest words, then two lines, then larger type, that fit.
+ *
+ * Returns: whether it fits; if not, @fit is the least it needs
+ */
+gboolean
+lid_sheet_fit_find (const LidMachine *machine,
+                    const LidPart *part,
+                    const LidMeasure *measure,
+                    double width,
+                    double height,
+                    LidFit *fit)
+{
+  Widest widest = { 0 };
+  LidFit one = { 0 };
+  guint most_sides = has_lists_only (part) ? LID_FIT_MOST_SIDES : 2;
+
+  measure_widest (machine, part, measure, &widest);
+  *fit = (LidFit){ 0 };
+  for (one.across = 1; one.across <= MIN (part->n_leaves, 4); one.across++)
+    for (one.sides = 1; one.sides <= most_sides; one.sides++)
+      {
+        set_widths (part, &widest, width, &one);
+        for (one.shape.lines = 1; one.shape.lines <= 3; one.shape.lines++)
+          for (one.shape.words = 0; one.shape.words < LID_N_WORDS; one.shape.words++)
+            for (guint s = 0; s < G_N_ELEMENTS (scales); s++)
+              try_one (machine, part, &widest, scales[s], height, &one, fit);
+      }
+  if (fit->across == 0)
+    {
+      force (machine, part, &widest, width, fit);
+      return fit->height <= height;
+    }
+  stretch (machine, part, height, fit);
+  return TRUE;
+}

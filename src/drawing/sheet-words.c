@@ -1,0 +1,243 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/sheet-words.h"
+
+#include "base/units.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+static const char *const modes[LID_N_MODES] = {
+  [LID_MODE_PLAIN] = N_ ("plain"),
+  [LID_MODE_MIRRORED] = N_ ("mirrored"),
+  [LID_MODE_PARTLY_MIRRORED] = N_ ("partly mirrored"),
+  [LID_MODE_SPARED] = N_ ("spared"),
+  [LID_MODE_PAIRED] = N_ ("paired (lockstep)"),
+};
+
+static const char *const limits[LID_N_CAPS] = {
+  [LID_CAP_MODULE] = N_ ("the slowest module is rated so"),
+  [LID_CAP_TABLE] = N_ ("the board's table for modules and ranks on a channel"),
+  [LID_CAP_PROCESSOR] = N_ ("the processor goes no higher"),
+  [LID_CAP_BOARD] = N_ ("the board goes no higher"),
+  [LID_CAP_FIRMWARE] = N_ ("this firmware goes no higher"),
+  [LID_CAP_SETUP] = N_ ("setup limits it"),
+  [LID_CAP_INVENTORY] = N_ ("the machine reports it"),
+};
+
+const char *
+lid_sheet_words_mode (LidMode mode)
+{
+  return _ (modes[mode]);
+}
+
+const char *
+lid_sheet_words_limit (LidCap cap)
+{
+  return _ (limits[cap]);
+}
+
+static const char *
+say_of (const LidSheetSource *source)
+{
+  if (source->of == LID_PLANNED)
+    return _ ("memory as planned");
+  if (source->of == LID_AS_LEFT)
+    return _ ("memory as left");
+  return source->job->stages->len == 0 ? _ ("memory as found, nothing planned")
+                                       : _ ("memory as found");
+}
+
+static const char *
+say_stamp (const LidSheet *sheet, const LidSheetSource *source)
+{
+  if (sheet->options.what == LID_SHEET_BENCH)
+    return source->of == LID_PLANNED ? NULL : _ ("nothing planned");
+  if (source->of == LID_PLANNED)
+    return _ ("planned, not yet proved");
+  if (source->of == LID_AS_FOUND)
+    return _ ("as found, not proved");
+  return source->job->proved ? NULL : _ ("as left, not proved");
+}
+
+static void
+append (GString *out, const char *format, const char *text)
+{
+  if (text == NULL || text[0] == 0)
+    return;
+  if (out->len > 0)
+    g_string_append (out, "  ·  ");
+  g_string_append_printf (out, format, text);
+}
+
+static char *
+say_right (const LidSheetSource *source)
+{
+  const LidAssessment *assessment = source->assessment;
+  g_autofree char *count = g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "%u module", "%u modules", source->n_modules),
+      source->n_modules);
+
+  if (assessment != NULL && !assessment->figures.starts)
+    return g_strdup_printf (_ ("%s; does not start like this"), count);
+  if (assessment == NULL || assessment->figures.running == LID_RATE_UNKNOWN)
+    return g_steal_pointer (&count);
+  return g_strdup_printf (_ ("%s, runs at %u MT/s"), count,
+                          lid_rate_mts (assessment->figures.running));
+}
+
+/**
+ * lid_sheet_words_head:
+ * @head: (out): the texts of the first page's head, kept by @sheet
+ */
+void
+lid_sheet_words_head (LidSheet *sheet, const LidSheetSource *source, LidSheetHead *head)
+{
+  const LidJob *job = source->job;
+  GString *who = g_string_new (NULL);
+  char *total = lid_units_capacity (source->total_mib);
+
+  append (who, "%s", job->owner);
+  append (who, _ ("asset %s"), job->asset);
+  append (who, _ ("job %s"), job->number);
+  if (who->len == 0 && job->board->name != NULL)
+    append (who, "%s", job->board->name);
+  if (!source->total_told)
+    {
+      char *more = g_strdup_printf (_ ("%s or more"), total);
+
+      g_free (total);
+      total = more;
+    }
+  head->total = lid_sheet_keep (sheet, total);
+  head->right = lid_sheet_keep (sheet, say_right (source));
+  head->left = lid_sheet_keep (
+      sheet,
+      g_strdup_printf ("%s  ·  %s",
+                       sheet->options.what == LID_SHEET_BENCH ? _ ("Bench sheet") : _ ("Lid sheet"),
+                       say_of (source)));
+  head->who = lid_sheet_keep (sheet, g_string_free (who, FALSE));
+  head->stamp = say_stamp (sheet, source);
+}
+
+/**
+ * lid_sheet_words_modules:
+ *
+ * A list of what sits in the machine, each kind once with its number and part.
+ */
+void
+lid_sheet_words_modules (LidFlow *flow, const LidSheetSource *source)
+{
+  const LidPopulation *population = source->population;
+  g_autofree gboolean *told = g_new0 (gboolean, population->n_slots);
+
+  for (guint i = 0; i < population->n_slots; i++)
+    {
+      const LidModule *module = population->slots[i].module;
+      g_autofree char *count = NULL;
+      g_autofree char *words = NULL;
+      guint n = 0;
+
+      if (module == NULL || told[i])
+        continue;
+      for (guint k = i; k < population->n_slots; k++)
+        if (population->slots[k].module != NULL && !told[k]
+            && lid_module_same (module, population->slots[k].module))
+          {
+            told[k] = TRUE;
+            n++;
+          }
+      n = MAX (n, 1);
+      words = lid_module_describe (module);
+      count = module->part != NULL
+                  ? g_strdup_printf (_ ("%u × %s, part %s"), n, words, module->part)
+                  : g_strdup_printf (_ ("%u × %s"), n, words);
+      lid_sheet_flow_text (flow, count);
+    }
+}
+
+/**
+ * lid_sheet_words_findings:
+ * @least: grades below are left out
+ */
+void
+lid_sheet_words_findings (LidFlow *flow, const LidSheetSource *source, LidGrade least)
+{
+  const LidAssessment *assessment = source->assessment;
+  guint unsure = 0, shown = 0;
+
+  for (guint i = 0; assessment != NULL && i < assessment->findings->len; i++)
+    {
+      const LidFinding *finding = assessment->findings->pdata[i];
+
+      unsure += finding->grade == LID_GRADE_UNSURE;
+      if (finding->grade >= least && shown < 8)
+        {
+          lid_sheet_flow_grade (flow, finding->grade, finding->text);
+          shown++;
+        }
+    }
+  if (unsure > 0 && least > LID_GRADE_UNSURE)
+    {
+      g_autofree char *text = g_strdup_printf (
+          g_dngettext (GETTEXT_PACKAGE, "%u fact is not told; the check on the screen names it.",
+                       "%u facts are not told; the check on the screen names them.", unsure),
+          unsure);
+
+      lid_sheet_flow_grade (flow, LID_GRADE_UNSURE, text);
+    }
+}
+
+/**
+ * lid_sheet_words_filled:
+ * @most: names to tell at most; more are counted
+ *
+ * Returns: (transfer full): the filled slots by name
+ */
+char *
+lid_sheet_words_filled (const LidSheetSource *source, guint most)
+{
+  const LidBoard *board = source->job->board;
+  GString *out = g_string_new (NULL);
+  guint n = 0;
+
+  for (guint i = 0; i < board->n_slots; i++)
+    if (source->population->slots[i].module != NULL)
+      {
+        if (n < most)
+          g_string_append_printf (out, "%s%s", n > 0 ? ", " : "", board->slots[i].name);
+        n++;
+      }
+  if (n == board->n_slots)
+    g_string_printf (out, _ ("all %u"), n);
+  else if (n > most)
+    g_string_printf (out, _ ("%u of %u, as drawn"), n, board->n_slots);
+  else if (n == 0)
+    g_string_append (out, _ ("none"));
+  return g_string_free (out, FALSE);
+}
+
+char *
+lid_sheet_words_firmware (const LidSheetSource *source)
+{
+  const char *firmware = source->population->firmware;
+
+  return g_strdup (firmware != NULL ? firmware : _ ("not told"));
+}
+
+/**
+ * lid_sheet_words_date:
+ *
+ * Returns: (transfer full) (nullable): the day the job last changed; NULL when its history is empty
+ */
+char *
+lid_sheet_words_date (const LidJob *job)
+{
+  const LidHistoryEntry *last;
+
+  if (job->history == NULL || job->history->len == 0)
+    return NULL;
+  last = job->history->pdata[job->history->len - 1];
+  if (last->when == NULL || strlen (last->when) < 10)
+    return NULL;
+  return g_strndup (last->when, 10);
+}
