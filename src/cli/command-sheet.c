@@ -1,0 +1,191 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "command.h"
+#include "commands.h"
+#include "output.h"
+
+#include "base/json-write.h"
+#include "checks/assessment.h"
+#include "drawing/export.h"
+#include "drawing/sheet-layout.h"
+#include "job/job-open.h"
+
+#include <glib/gi18n.h>
+#include <stdio.h>
+#include <string.h>
+
+static char *what_name, *paper_name, *out_path;
+static gboolean sideways, half;
+
+static const GOptionEntry entries[] = {
+  { "for", 0, 0, G_OPTION_ARG_STRING, &what_name,
+    N_ ("Which sheet: bench, to work by (default); lid, to stay in the machine"),
+    N_ ("bench|lid|balance") },
+  { "paper", 0, 0, G_OPTION_ARG_STRING, &paper_name, N_ ("Paper (default: a4)"), N_ ("a4|letter") },
+  { "sideways", 0, 0, G_OPTION_ARG_NONE, &sideways, N_ ("The long side across"), NULL },
+  { "half", 0, 0, G_OPTION_ARG_NONE, &half, N_ ("On half a page"), NULL },
+  { "output", 'o', 0, G_OPTION_ARG_FILENAME, &out_path,
+    N_ ("Where to: .pdf, .svg or .png; - writes a PDF to standard output"), N_ ("FILE") },
+  G_OPTION_ENTRY_NULL,
+};
+
+static gboolean
+read_options (LidSheetOptions *options)
+{
+  *options = (LidSheetOptions){ .sideways = sideways, .half = half };
+  if (g_strcmp0 (what_name, "balance") == 0)
+    {
+      lid_complain (_ ("the balance page is not made yet; --for takes bench or lid"));
+      return FALSE;
+    }
+  if (what_name != NULL && strcmp (what_name, "bench") != 0 && strcmp (what_name, "lid") != 0)
+    {
+      lid_complain (_ ("--for takes bench or lid, not “%s”"), what_name);
+      return FALSE;
+    }
+  if (g_strcmp0 (what_name, "lid") == 0)
+    options->what = LID_SHEET_LID;
+  if (paper_name != NULL && strcmp (paper_name, "a4") != 0 && strcmp (paper_name, "letter") != 0)
+    {
+      lid_complain (_ ("--paper takes a4 or letter, not “%s”"), paper_name);
+      return FALSE;
+    }
+  if (g_strcmp0 (paper_name, "letter") == 0)
+    options->paper = LID_PAPER_LETTER;
+  return TRUE;
+}
+
+static void
+report (const char *source, const LidSheet *sheet, const GPtrArray *files, gboolean json)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  LidJsonWriter writer;
+
+  if (!json)
+    {
+      for (guint i = 0; i < files->len; i++)
+        lid_output_line (_ ("%s written"), (const char *)files->pdata[i]);
+      return;
+    }
+  lid_json_write_start (&writer, text);
+  lid_json_write_open (&writer, NULL, '{');
+  lid_json_write_int (&writer, "format", 1);
+  lid_json_write_text (&writer, "source", source);
+  lid_json_write_bool (&writer, "ok", TRUE);
+  lid_json_write_null (&writer, "reason");
+  lid_json_write_text (&writer, "file", files->pdata[0]);
+  lid_json_write_int (&writer, "pages", sheet->pages->len);
+  lid_json_write_open (&writer, "files", '[');
+  for (guint i = 0; i < files->len; i++)
+    lid_json_write_text (&writer, NULL, files->pdata[i]);
+  lid_json_write_close (&writer, ']');
+  lid_json_write_close (&writer, '}');
+  lid_output_line ("%s", text->str);
+}
+
+static LidExit
+fail (const char *source, const char *reason, gboolean json, LidExit status)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  LidJsonWriter writer;
+
+  if (!json)
+    {
+      lid_complain ("%s", reason);
+      return status;
+    }
+  lid_json_write_start (&writer, text);
+  lid_json_write_open (&writer, NULL, '{');
+  lid_json_write_int (&writer, "format", 1);
+  lid_json_write_text (&writer, "source", source);
+  lid_json_write_bool (&writer, "ok", FALSE);
+  lid_json_write_text (&writer, "reason", reason);
+  lid_json_write_null (&writer, "file");
+  lid_json_write_null (&writer, "pages");
+  lid_json_write_close (&writer, '}');
+  lid_output_line ("%s", text->str);
+  return status;
+}
+
+static LidAssessment *
+assess (const LidJob *job, LidSheetFor what)
+{
+  LidQuestion question = { .board = job->board, .as_found = job->as_found };
+
+  question.population = lid_job_get_population (job, lid_sheet_layout_shows (job, what));
+  return question.population != NULL ? lid_assessment_new (&question) : NULL;
+}
+
+/* "-o -": the PDF is what standard output is for. */
+static LidExit
+write_out (const LidExport *format,
+           LidDrawText *text,
+           const LidSheet *sheet,
+           const char *source,
+           gboolean json)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) files = NULL;
+  g_autoptr (GBytes) bytes = NULL;
+
+  if (strcmp (out_path, "-") != 0)
+    {
+      files = lid_export_files (format, text, sheet, out_path, &error);
+      if (files == NULL)
+        return fail (source, error->message, json, LID_EXIT_CALL);
+      report (source, sheet, files, json);
+      return LID_EXIT_DONE;
+    }
+  bytes = lid_export_bytes (format, text, sheet, 0, &error);
+  if (bytes == NULL)
+    return fail (source, error->message, json, LID_EXIT_CALL);
+  lid_output (g_bytes_get_data (bytes, NULL), (gssize)g_bytes_get_size (bytes));
+  return LID_EXIT_DONE;
+}
+
+static LidExit
+run (int n_arguments, char **arguments, gboolean json)
+{
+  g_autoptr (GError) error = NULL;
+  g_auto (LidOpened) opened = { NULL, NULL, NULL };
+  g_autoptr (LidAssessment) assessment = NULL;
+  g_autoptr (LidDrawText) text = NULL;
+  g_autoptr (LidSheet) sheet = NULL;
+  const LidExport *format;
+  LidSheetOptions options;
+  LidMeasure measure;
+
+  if (!read_options (&options))
+    return LID_EXIT_CALL;
+  if (n_arguments != 1 || out_path == NULL)
+    {
+      lid_complain ("%s", out_path == NULL
+                              ? _ ("sheet needs a place to write to: -o FILE.pdf, .svg or .png")
+                              : _ ("sheet takes one job or inventory"));
+      return LID_EXIT_CALL;
+    }
+  format = lid_export_find (out_path, &error);
+  if (format == NULL)
+    return fail (arguments[0], error->message, json, LID_EXIT_CALL);
+  if (!lid_job_open (arguments[0], NULL, &opened, &error))
+    return fail (arguments[0], error->message, json, LID_EXIT_UNREAD);
+  if (opened.job->board->n_slots == 0)
+    return fail (arguments[0], _ ("the input names no memory slot, so there is nothing to draw"),
+                 json, LID_EXIT_UNREAD);
+  assessment = assess (opened.job, options.what);
+  text = lid_draw_text_new (lid_theme_print ());
+  measure = lid_draw_text_measure (text);
+  sheet = lid_sheet_layout_new (opened.job, assessment, &options, &measure);
+  return write_out (format, text, sheet, arguments[0], json);
+}
+
+const LidCommand lid_command_sheet = {
+  .name = "sheet",
+  .arguments = N_ ("JOB|INPUT"),
+  .summary = N_ ("Draw the page to work by, or the page that stays in the lid"),
+  .details = N_ (
+      "The bench sheet shows the planned population, or as found where nothing is planned. The lid "
+      "sheet shows as left; else planned or as found, and is stamped so. SVG and PNG hold one page "
+      "a file: several are numbered FILE-1, FILE-2."),
+  .entries = entries,
+  .run = run,
+};
