@@ -41,6 +41,22 @@ sum_up (const LidCheck *check, guint socket, Sum *sums)
   return several;
 }
 
+/* Where the controller with most sits. */
+static void
+add_slots (const LidCheck *check, guint socket, guint controller, LidSlotSet *slots)
+{
+  const LidBoardSocket *here = &check->board->sockets[socket];
+
+  for (guint i = 0; i < here->n_channels; i++)
+    {
+      const LidSurveyChannel *channel = &check->survey->channels[here->first_channel + i];
+
+      if (check->board->channels[here->first_channel + i].controller == (int)controller + 1)
+        for (guint k = 0; k < channel->n_fitted; k++)
+          lid_slot_set_add (slots, channel->fitted[k]);
+    }
+}
+
 /* Spread over the controllers first (P4). */
 static void
 check_controllers (LidCheck *check)
@@ -48,6 +64,7 @@ check_controllers (LidCheck *check)
   const LidBoard *board = check->board;
   guint32 uneven = 0;
   Sum least = { 0 }, most = { 0 };
+  LidSlotSet slots = { { 0 } };
   g_autofree char *names = NULL, *low = NULL, *high = NULL;
 
   for (guint s = 0; s < board->n_sockets; s++)
@@ -76,13 +93,14 @@ check_controllers (LidCheck *check)
           most = sums[b];
         }
       uneven |= 1u << s;
+      add_slots (check, s, b, &slots);
     }
   if (uneven == 0)
     return;
   names = lid_check_sockets (check, uneven);
   low = lid_units_capacity (least.mib);
   high = lid_units_capacity (most.mib);
-  lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, NULL,
+  lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, &slots,
                  g_strdup_printf (_ ("The memory controllers of processor %s carry unequal loads: "
                                      "%s on %u channels, and %s on %u."),
                                   names, high, most.in_use, low, least.in_use));

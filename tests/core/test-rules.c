@@ -1,0 +1,320 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Every rule by its cases, found by scan: tests/cases/checks/<rule>.json. A case says what its
+ * rule finds; a positive one must fail when the rule is taken out of the table; a remedy that
+ * moves modules must clear its finding; a needed fact forgotten must never pass in silence. */
+#include "checks-case.h"
+#include "checks/remedy.h"
+#include "checks/rules.h"
+#include "support.h"
+
+#include <string.h>
+
+static const char *
+name_of (const JsonObject *one)
+{
+  return json_object_get_string_member ((JsonObject *)one, "case");
+}
+
+/* "stops slots: 1-A2", one line a finding of the rule. */
+static char *
+write_findings (const ChecksCase *c, const LidAssessment *assessment, const LidRule *rule)
+{
+  GString *out = g_string_new (NULL);
+
+  for (guint i = 0; i < assessment->findings->len; i++)
+    {
+      const LidFinding *finding = assessment->findings->pdata[i];
+      g_autofree char *slots
+          = checks_case_slots (c->figures->board, finding->slots, finding->n_slots);
+      const char *stops = lid_stops_to_text (finding->stops);
+
+      if (finding->rule == rule)
+        g_string_append_printf (out, "%s%s%s: %s\n", lid_grade_to_text (finding->grade),
+                                stops != NULL ? " " : "", stops != NULL ? stops : "", slots);
+    }
+  return g_string_free (out, FALSE);
+}
+
+static char *
+write_expected (JsonObject *one)
+{
+  GString *out = g_string_new (NULL);
+  JsonArray *expect = json_object_get_array_member (one, "expect");
+
+  for (guint i = 0; i < json_array_get_length (expect); i++)
+    g_string_append_printf (out, "%s\n", json_array_get_string_element (expect, i));
+  return g_string_free (out, FALSE);
+}
+
+static void
+check_sentences (const LidAssessment *assessment)
+{
+  static const char *const never[]
+      = { "compatible",  "supported", "certified",     "qualified", "validated",
+          "recommended", "optimal",   "best practice", "score",     "MHz" };
+
+  for (guint i = 0; i < assessment->findings->len; i++)
+    {
+      const LidFinding *finding = assessment->findings->pdata[i];
+
+      g_assert_nonnull (finding->text);
+      g_assert_true (g_str_has_suffix (finding->text, "."));
+      g_assert_nonnull (finding->basis);
+      g_assert_nonnull (finding->source);
+      g_assert_cmpint (finding->grade == LID_GRADE_STOPS, ==, finding->stops != LID_STOPS_NOTHING);
+      for (guint k = 0; k < G_N_ELEMENTS (never); k++)
+        g_assert_null (strstr (finding->text, never[k]));
+      if (i > 0)
+        g_assert_cmpint (((const LidFinding *)assessment->findings->pdata[i - 1])->grade, >=,
+                         finding->grade);
+    }
+}
+
+/* Whether the rule still finds something of at least that grade. */
+static gboolean
+finds (const LidAssessment *assessment, const LidRule *rule, LidGrade grade)
+{
+  for (guint i = 0; i < assessment->findings->len; i++)
+    {
+      const LidFinding *finding = assessment->findings->pdata[i];
+
+      if (finding->rule == rule && finding->grade >= grade)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+apply_remedies (const ChecksCase *c, const LidAssessment *assessment, JsonObject *one)
+{
+  guint n_moves = 0;
+
+  for (guint i = 0; i < assessment->findings->len; i++)
+    {
+      const LidFinding *finding = assessment->findings->pdata[i];
+      ChecksCase after = *c;
+      g_autoptr (LidPopulation) cured = NULL;
+      g_autoptr (LidAssessment) again = NULL;
+
+      if (finding->remedy == NULL || finding->remedy->moves->len == 0)
+        continue;
+      g_assert_nonnull (finding->remedy->text);
+      n_moves += finding->remedy->moves->len;
+      cured = lid_remedy_apply (finding->remedy, c->population);
+      after.population = cured;
+      again = checks_case_assess (&after, NULL);
+      if (finds (again, finding->rule, finding->grade))
+        g_test_fail_printf ("%s: the remedy of %s does not clear it", name_of (one), finding->rule->id);
+    }
+  if (json_object_get_boolean_member_with_default (one, "remedy", FALSE))
+    g_assert_cmpuint (n_moves, >, 0);
+}
+
+static void
+check_rest (const ChecksCase *c, const LidAssessment *assessment, JsonObject *one)
+{
+  if (json_object_has_member (one, "starts"))
+    g_assert_cmpint (assessment->figures.starts, ==,
+                     json_object_get_boolean_member (one, "starts"));
+  if (json_object_has_member (one, "unusable"))
+    {
+      g_autofree guint *slots = g_new (guint, c->figures->board->n_slots + 1);
+      guint n = 0;
+      g_autofree char *text = NULL;
+
+      for (guint i = 0; i < c->figures->board->n_slots; i++)
+        if (assessment->unusable[i])
+          slots[n++] = i;
+      text = checks_case_slots (c->figures->board, slots, n);
+      g_assert_cmpstr (text, ==, json_object_get_string_member (one, "unusable"));
+    }
+  if (json_object_has_member (one, "says"))
+    {
+      const LidFinding *first = NULL;
+      g_autofree char *id = g_strdup (json_object_get_string_member (one, "rule"));
+
+      for (guint i = 0; first == NULL && i < assessment->findings->len; i++)
+        if (strcmp (((const LidFinding *)assessment->findings->pdata[i])->rule->id, id) == 0)
+          first = assessment->findings->pdata[i];
+      g_assert_nonnull (first);
+      if (strstr (first->text, json_object_get_string_member (one, "says")) == NULL)
+        g_test_fail_printf ("%s: “%s”", name_of (one), first->text);
+    }
+}
+
+static void
+run_case (JsonObject *file, JsonObject *one, const LidRule *rule)
+{
+  g_autoptr (ChecksCase) c = checks_case_new (file, one);
+  g_autoptr (LidAssessment) assessment = checks_case_assess (c, NULL);
+  g_autofree char *expected = write_expected (one);
+  g_autofree char *found = write_findings (c, assessment, rule);
+
+  if (strcmp (expected, found) != 0)
+    g_test_fail_printf ("%s: %s\nexpected\n%sfound\n%s", rule->id, name_of (one), expected, found);
+  json_object_set_string_member (one, "rule", rule->id);
+  check_sentences (assessment);
+  check_rest (c, assessment, one);
+  apply_remedies (c, assessment, one);
+  if (*expected != 0)
+    {
+      g_autoptr (LidAssessment) blind = checks_case_assess (c, rule);
+      g_autofree char *nothing = write_findings (c, blind, rule);
+
+      g_assert_cmpstr (nothing, !=, expected);
+    }
+}
+
+static LidModule *
+forget (const LidModule *module, LidFact fact)
+{
+  LidModule *copy = lid_module_copy (module);
+
+  lid_module_set (copy, fact, 0, LID_BASIS_NONE);
+  lid_module_set_text (&copy->part, NULL);
+  return copy;
+}
+
+/* Facts that follow from others, so that forgetting one alone hides nothing. */
+static gboolean
+is_backed (const LidModule *module, LidFact fact)
+{
+  return fact == LID_FACT_FORM && lid_module_kind (module) != LID_KIND_UNKNOWN;
+}
+
+static void
+forget_fact (const ChecksCase *c,
+             const LidRule *rule,
+             const LidFinding *finding,
+             LidFact fact,
+             const char *name)
+{
+  ChecksCase blind = *c;
+  g_autoptr (LidPopulation) population = lid_population_copy (c->population);
+  g_autoptr (LidAssessment) assessment = NULL;
+  gboolean loud = FALSE;
+
+  for (guint i = 0; i < finding->n_slots; i++)
+    {
+      const LidModule *module = population->slots[finding->slots[i]].module;
+      LidSlotState state = population->slots[finding->slots[i]].state;
+      g_autoptr (LidModule) forgot = NULL;
+
+      if (module == NULL || state == LID_SLOT_SOLDERED || is_backed (module, fact))
+        return;
+      forgot = forget (module, fact);
+      lid_population_put (population, finding->slots[i], forgot);
+      population->slots[finding->slots[i]].state = state;
+    }
+  blind.population = population;
+  assessment = checks_case_assess (&blind, NULL);
+  for (guint i = 0; i < assessment->findings->len; i++)
+    {
+      const LidFinding *now = assessment->findings->pdata[i];
+
+      loud = loud || now->rule == rule
+             || (now->grade == LID_GRADE_UNSURE && now->rule == &lid_rule_unknown_facts);
+    }
+  if (!loud)
+    g_test_fail_printf ("%s: %s: without %s it passes in silence", rule->id, name, lid_fact_to_text (fact));
+}
+
+/* Rule × needed fact unknown: unsure, never a silent pass. */
+static void
+forget_facts (JsonObject *file, JsonObject *one, const LidRule *rule)
+{
+  g_autoptr (ChecksCase) c = checks_case_new (file, one);
+  g_autoptr (LidAssessment) assessment = checks_case_assess (c, NULL);
+
+  for (guint i = 0; i < assessment->findings->len; i++)
+    {
+      const LidFinding *finding = assessment->findings->pdata[i];
+
+      if (finding->rule != rule || finding->n_slots == 0)
+        continue;
+      for (guint fact = 0; fact < LID_N_FACTS; fact++)
+        if (rule->facts & LID_FACT_BIT (fact))
+          forget_fact (c, rule, finding, fact, name_of (one));
+    }
+}
+
+static const LidRule *
+rule_of_file (const char *path)
+{
+  g_autofree char *id = g_path_get_basename (path);
+  const LidRule *rule;
+
+  id[strlen (id) - strlen (".json")] = 0;
+  rule = lid_rules_find (id);
+  if (rule == NULL)
+    g_test_fail_printf ("%s: there is no such rule", path);
+  return rule;
+}
+
+static void
+each_case (void (*visit) (JsonObject *file, JsonObject *one, const LidRule *rule))
+{
+  g_autoptr (GPtrArray) paths = checks_case_files ();
+
+  g_assert_cmpuint (paths->len, >, 0);
+  for (guint i = 0; i < paths->len; i++)
+    {
+      g_autoptr (JsonNode) node = checks_case_load (paths->pdata[i]);
+      JsonObject *file = json_node_get_object (node);
+      JsonArray *cases = json_object_get_array_member (file, "cases");
+
+      for (guint k = 0; k < json_array_get_length (cases); k++)
+        visit (file, json_array_get_object_element (cases, k), rule_of_file (paths->pdata[i]));
+    }
+}
+
+static void
+test_cases (void)
+{
+  each_case (run_case);
+}
+
+static void
+test_unknown_facts (void)
+{
+  each_case (forget_facts);
+}
+
+static guint n_positive[LID_MOST_RULES], n_negative[LID_MOST_RULES];
+
+static void
+count_case (JsonObject *file, JsonObject *one, const LidRule *rule)
+{
+  for (guint i = 0; lid_rules[i] != NULL; i++)
+    if (lid_rules[i] == rule)
+      {
+        if (json_array_get_length (json_object_get_array_member (one, "expect")) > 0)
+          n_positive[i]++;
+        else
+          n_negative[i]++;
+      }
+}
+
+static void
+test_every_rule_has_cases (void)
+{
+  each_case (count_case);
+  for (guint i = 0; lid_rules[i] != NULL; i++)
+    {
+      if (n_positive[i] == 0 || n_negative[i] == 0)
+        g_test_fail_printf ("%s: %u cases that find, %u that do not", lid_rules[i]->id, n_positive[i],
+                 n_negative[i]);
+      g_assert_cmpstr (lid_rules[i]->source, !=, "");
+      g_assert_true (lid_rules_find (lid_rules[i]->id) == lid_rules[i]);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/rules/cases", test_cases);
+  g_test_add_func ("/rules/unknown-facts", test_unknown_facts);
+  g_test_add_func ("/rules/every-rule-has-cases", test_every_rule_has_cases);
+  return g_test_run ();
+}
