@@ -1,80 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks-case.h"
 
+#include "base/json-parse.h"
 #include "checks/assessment-private.h"
-#include "facts/label.h"
-#include "facts/module-json.h"
 #include "support.h"
 
 #include <string.h>
-
-/* The facts written beside a label, null to forget one. */
-static void
-set_facts (LidModule *module, JsonObject *told)
-{
-  LidJsonAt root;
-  g_autoptr (JsonNode) node = json_node_new (JSON_NODE_OBJECT);
-
-  json_node_set_object (node, told);
-  root = lid_json_root (node);
-  for (guint fact = 0; fact < LID_N_FACTS; fact++)
-    {
-      g_autoptr (GError) error = NULL;
-      LidJsonAt at = lid_json_member (&root, lid_fact_to_text (fact));
-      gint32 value = 0;
-
-      if (!lid_json_there (&at))
-        continue;
-      if (lid_json_is_null (&at))
-        {
-          lid_module_set (module, fact, 0, LID_BASIS_NONE);
-          continue;
-        }
-      lid_module_json_get_fact (&at, fact, lid_module_generation (module), &value, &error);
-      g_assert_no_error (error);
-      lid_module_set (module, fact, value, LID_BASIS_TOLD);
-    }
-}
-
-/* A module is written as its label, or as an object with a label and facts beside it. */
-static JsonNode *
-expand (JsonNode *written)
-{
-  g_autoptr (LidModule) module = NULL;
-  g_autoptr (GError) error = NULL;
-  gboolean plain = JSON_NODE_HOLDS_VALUE (written);
-  const char *text = plain ? json_node_get_string (written)
-                           : json_object_get_string_member_with_default (
-                               json_node_get_object (written), "label", NULL);
-
-  if (text != NULL)
-    {
-      LidLabel label;
-      LidLabelFault fault;
-
-      lid_label_parse (text, -1, &label, &fault, &error);
-      g_assert_no_error (error);
-      module = lid_label_facts_to_module (&label);
-    }
-  else
-    module = lid_module_new ();
-  if (!plain)
-    {
-      JsonObject *told = json_node_get_object (written);
-
-      lid_module_set_text (&module->part,
-                           json_object_get_string_member_with_default (told, "part", NULL));
-      module->persistent = json_object_get_boolean_member_with_default (told, "persistent", FALSE);
-      set_facts (module, told);
-    }
-  return lid_module_json_write (module);
-}
 
 /**
  * checks_case_load:
  * @path: a file of tests/cases/checks
  *
- * Returns: (transfer full): its JSON, modules written out
+ * Returns: (transfer full): its JSON
  */
 JsonNode *
 checks_case_load (const char *path)
@@ -83,14 +20,8 @@ checks_case_load (const char *path)
   gsize size = 0;
   g_autofree char *text = support_read_file (path, &size);
   JsonNode *node = lid_json_parse (text, size, &error);
-  JsonObject *modules;
-  g_autoptr (GList) names = NULL;
 
   g_assert_no_error (error);
-  modules = json_object_get_object_member (json_node_get_object (node), "modules");
-  names = json_object_get_members (modules);
-  for (GList *l = names; l != NULL; l = l->next)
-    json_object_set_member (modules, l->data, expand (json_object_get_member (modules, l->data)));
   return node;
 }
 

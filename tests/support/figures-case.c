@@ -2,6 +2,7 @@
 #include "figures-case.h"
 
 #include "base/json-parse.h"
+#include "facts/label.h"
 #include "facts/module-json.h"
 #include "figures/room.h"
 #include "figures/running-rate.h"
@@ -102,29 +103,59 @@ load_board (JsonObject *file)
 }
 
 static LidModule *
-module_named (JsonObject *file, const char *name)
+module_of_label (const char *text)
 {
   g_autoptr (GError) error = NULL;
-  JsonObject *modules = json_object_get_object_member (file, "modules");
-  LidModule *module = lid_module_new ();
-  LidJsonAt at;
+  LidLabelFault fault;
+  LidLabel label;
 
-  if (!json_object_has_member (modules, name))
-    g_error ("there is no module %s", name);
-  at = lid_json_root (json_object_get_member (modules, name));
+  if (text == NULL)
+    return lid_module_new ();
+  lid_label_parse (text, -1, &label, &fault, &error);
+  g_assert_no_error (error);
+  return lid_label_facts_to_module (&label);
+}
+
+/* Facts told beside a label; null forgets one. */
+static void
+tell_facts (LidModule *module, const LidJsonAt *at)
+{
   for (guint fact = 0; fact < LID_N_FACTS; fact++)
     {
-      LidJsonAt value = lid_json_member (&at, lid_fact_to_text (fact));
+      g_autoptr (GError) error = NULL;
+      LidJsonAt value = lid_json_member (at, lid_fact_to_text (fact));
       gint32 read = 0;
 
       if (!lid_json_there (&value))
         continue;
-      lid_module_json_get_fact (&value, fact, lid_module_generation (module), &read, &error);
+      if (!lid_json_is_null (&value))
+        lid_module_json_get_fact (&value, fact, lid_module_generation (module), &read, &error);
       g_assert_no_error (error);
-      lid_module_set (module, fact, read, LID_BASIS_TOLD);
+      lid_module_set (module, fact, read,
+                      lid_json_is_null (&value) ? LID_BASIS_NONE : LID_BASIS_TOLD);
     }
-  module->persistent = json_object_get_boolean_member_with_default (
-      json_object_get_object_member (modules, name), "persistent", FALSE);
+}
+
+static LidModule *
+module_named (JsonObject *file, const char *name)
+{
+  JsonObject *modules = json_object_get_object_member (file, "modules"), *told;
+  JsonNode *node;
+  LidModule *module;
+  LidJsonAt at;
+
+  if (!json_object_has_member (modules, name))
+    g_error ("there is no module %s", name);
+  node = json_object_get_member (modules, name);
+  if (JSON_NODE_HOLDS_VALUE (node))
+    return module_of_label (json_node_get_string (node));
+  told = json_node_get_object (node);
+  module = module_of_label (json_object_get_string_member_with_default (told, "label", NULL));
+  lid_module_set_text (&module->part,
+                       json_object_get_string_member_with_default (told, "part", NULL));
+  module->persistent = json_object_get_boolean_member_with_default (told, "persistent", FALSE);
+  at = lid_json_root (node);
+  tell_facts (module, &at);
   return module;
 }
 
