@@ -74,6 +74,15 @@ number_arrays (LidMachine *machine, const LidInventory *inventory)
     }
 }
 
+/* With one processor there is no other that a slot could belong to. */
+static void
+settle_single_socket (LidMachine *machine)
+{
+  for (guint i = 0; machine->n_processors == 1 && i < machine->n_slots; i++)
+    if (machine->slots[i].socket == 0)
+      machine->slots[i].socket = 1;
+}
+
 static char *
 channel_name (int channel)
 {
@@ -93,8 +102,6 @@ write_places (const LidMachine *machine, LidInventory *inventory)
 
       g_free (place->channel);
       *place = (LidPlace){ .socket = slot->socket, .controller = slot->controller };
-      if (place->socket == 0 && machine->n_processors == 1)
-        place->socket = 1;
       if (slot->channel != LID_MARK_NONE)
         {
           place->channel = channel_name (slot->channel);
@@ -129,6 +136,7 @@ lid_locators_place (LidInventory *inventory)
   number_arrays (&machine, inventory);
   lid_sockets_find (&machine);
   lid_letters_judge (&machine, roles);
+  settle_single_socket (&machine);
   lid_channels_find (&machine, roles);
   if (!lid_positions_find (&machine))
     lid_inventory_remark (inventory, _ ("slot names"),

@@ -136,19 +136,26 @@ numbers_run_on (const Entry *entries, guint first, guint end)
   return groups > 1;
 }
 
+/* A slot without a number beside others of its channel leaves open whether they count from 0 or 1,
+ * so none of that channel gets a place. Alone on its channel it needs no number. */
 static void
 place_channel (
     LidMachine *machine, const Entry *entries, guint first, guint end, int base, gboolean run_on)
 {
-  for (guint i = first; i < end; i++)
+  if (end - first == 1 && !machine->lost)
     {
-      LidMachineSlot *slot = &machine->slots[entries[i].slot];
-
-      if (entries[i].number != LID_MARK_NONE)
-        slot->position = (gint16)(run_on ? (int)(i - first) + 1 : entries[i].number - base + 1);
-      else if (end - first == 1 && !machine->lost)
-        slot->position = 1;
+      machine->slots[entries[first].slot].position
+          = (gint16)(entries[first].number == LID_MARK_NONE || run_on
+                         ? 1
+                         : entries[first].number - base + 1);
+      return;
     }
+  for (guint i = first; i < end; i++)
+    if (entries[i].number == LID_MARK_NONE)
+      return;
+  for (guint i = first; i < end; i++)
+    machine->slots[entries[i].slot].position
+        = (gint16)(run_on ? (int)(i - first) + 1 : entries[i].number - base + 1);
 }
 
 static int
