@@ -3,6 +3,8 @@
 #include "board/board-file.h"
 #include "support.h"
 
+#include <glib/gstdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static GPtrArray *
@@ -71,10 +73,269 @@ test_platforms_load (void)
     }
 }
 
+/* Follows a JSON pointer to the node that holds the last part; the test's own cases, so it may
+ * assert. */
+static JsonNode *
+find_holder (JsonNode *node, char **parts, guint n_parts)
+{
+  for (guint i = 1; i + 1 < n_parts; i++)
+    node = JSON_NODE_HOLDS_ARRAY (node)
+               ? json_array_get_element (json_node_get_array (node), (guint)atoi (parts[i]))
+               : json_object_get_member (json_node_get_object (node), parts[i]);
+  g_assert_nonnull (node);
+  return node;
+}
+
+/* json-glib cannot replace an element of an array: the array is rebuilt. */
+static void
+change_array (JsonNode *holder, guint index, JsonNode *to)
+{
+  JsonArray *old = json_node_get_array (holder), *array = json_array_new ();
+  guint length = json_array_get_length (old);
+
+  for (guint i = 0; i < MAX (length, index + 1); i++)
+    if (i != index)
+      json_array_add_element (array, json_node_copy (json_array_get_element (old, i)));
+    else if (to != NULL)
+      json_array_add_element (array, json_node_copy (to));
+  json_node_take_array (holder, array);
+}
+
+static JsonNode *
+load_node (const char *path)
+{
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  g_autoptr (GError) error = NULL;
+
+  json_parser_load_from_file (parser, path, &error);
+  g_assert_no_error (error);
+  return json_parser_steal_root (parser);
+}
+
+static JsonNode *
+break_board (JsonObject *change)
+{
+  g_autofree char *path = support_data ("board/small.json");
+  g_auto (GStrv) parts = g_strsplit (json_object_get_string_member (change, "at"), "/", -1);
+  guint n_parts = g_strv_length (parts);
+  JsonNode *root = load_node (path);
+  JsonNode *holder = find_holder (root, parts, n_parts);
+  JsonNode *to
+      = json_object_has_member (change, "remove") ? NULL : json_object_get_member (change, "to");
+  const char *last = parts[n_parts - 1];
+
+  if (JSON_NODE_HOLDS_ARRAY (holder))
+    change_array (holder, (guint)atoi (last), to);
+  else if (to != NULL)
+    json_object_set_member (json_node_get_object (holder), last, json_node_copy (to));
+  else
+    json_object_remove_member (json_node_get_object (holder), last);
+  return root;
+}
+
+static void
+test_broken_boards (void)
+{
+  g_autofree char *folder = support_data ("board");
+  g_autoptr (GPtrArray) paths = list_folder (folder, "bad-");
+
+  g_assert_cmpuint (paths->len, >, 50);
+  for (guint i = 0; i < paths->len; i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (JsonNode) change = load_node (paths->pdata[i]);
+      g_autoptr (JsonNode) node = break_board (json_node_get_object (change));
+      g_autoptr (LidBoard) board = lid_board_file_from_node (node, &error);
+      const char *complaint
+          = json_object_get_string_member (json_node_get_object (change), "complaint");
+
+      g_test_message ("%s: %s", (char *)paths->pdata[i], error != NULL ? error->message : "taken");
+      g_assert_null (board);
+      g_assert_nonnull (strstr (error->message, complaint));
+    }
+}
+
+/* A value the format does without: leaving the member out says the same. */
+static gboolean
+is_default (JsonNode *node)
+{
+  static const char *const words[] = { "free", "logical", "silent", "nothing", NULL };
+
+  if (!JSON_NODE_HOLDS_VALUE (node))
+    return FALSE;
+  if (json_node_get_value_type (node) == G_TYPE_BOOLEAN)
+    return !json_node_get_boolean (node);
+  return json_node_get_value_type (node) == G_TYPE_STRING
+         && g_strv_contains (words, json_node_get_string (node));
+}
+
+/* Whether everything the file says stands in what was written of it. */
+static void
+assert_contains (JsonNode *written, JsonNode *file, const char *path)
+{
+  JsonObjectIter iter;
+  const char *name;
+  JsonNode *node;
+
+  if (JSON_NODE_HOLDS_OBJECT (file))
+    {
+      json_object_iter_init (&iter, json_node_get_object (file));
+      while (json_object_iter_next (&iter, &name, &node))
+        {
+          g_autofree char *deeper = g_strdup_printf ("%s.%s", path, name);
+          JsonNode *other = json_object_get_member (json_node_get_object (written), name);
+
+          if (other == NULL && !is_default (node))
+            g_error ("%s was not written", deeper);
+          if (other != NULL)
+            assert_contains (other, node, deeper);
+        }
+    }
+  else if (JSON_NODE_HOLDS_ARRAY (file))
+    {
+      JsonArray *a = json_node_get_array (file), *b = json_node_get_array (written);
+
+      g_assert_cmpuint (json_array_get_length (a), ==, json_array_get_length (b));
+      for (guint i = 0; i < json_array_get_length (a); i++)
+        assert_contains (json_array_get_element (b, i), json_array_get_element (a, i), path);
+    }
+  else if (!JSON_NODE_HOLDS_NULL (file) && json_node_get_value_type (file) != G_TYPE_STRING
+           && json_node_get_value_type (file) != G_TYPE_BOOLEAN)
+    /* A rate close to a step is that step: 2667 comes back as 2666. */
+    g_assert_cmpfloat_with_epsilon (json_node_get_double (written), json_node_get_double (file),
+                                    g_str_has_suffix (path, "mts") ? 1.5 : 0.0001);
+  else if (!json_node_equal (written, file))
+    g_error ("%s changed", path);
+}
+
+static void
+check_round_trip (const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (LidBoard) board = lid_board_file_load (path, &error), again = NULL;
+  g_autoptr (JsonNode) file = NULL, written = NULL, twice = NULL;
+
+  g_test_message ("%s", path);
+  g_assert_no_error (error);
+  file = g_steal_pointer (&board->json);
+  written = lid_board_file_to_node (board);
+  assert_contains (written, file, "");
+  again = lid_board_file_from_node (written, &error);
+  g_assert_no_error (error);
+  g_clear_pointer (&again->json, json_node_unref);
+  twice = lid_board_file_to_node (again);
+  g_assert_true (json_node_equal (written, twice));
+}
+
+static void
+test_round_trip (void)
+{
+  g_autoptr (GPtrArray) paths = list_platforms ();
+
+  g_ptr_array_add (paths, support_data ("board/small.json"));
+  for (guint i = 0; i < paths->len; i++)
+    check_round_trip (paths->pdata[i]);
+}
+
+static void
+test_every_word_is_read (void)
+{
+  g_autofree char *path = support_data ("board/small.json");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (LidBoard) board = lid_board_file_load (path, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpuint (board->n_sockets, ==, 1);
+  g_assert_cmpuint (board->n_channels, ==, 3);
+  g_assert_cmpuint (board->n_slots, ==, 4);
+  g_assert_cmpuint (board->sockets[0].n_controllers, ==, 2);
+  g_assert_cmpint (board->channels[2].controller, ==, 4);
+  g_assert_cmpstr (board->slots[1].name, ==, "second");
+  g_assert_cmpint (board->slots[0].max_height, ==, 3125);
+  g_assert_cmpint (lid_module_rated (board->slots[3].soldered), ==, 8000);
+  g_assert_cmpuint (board->kinds, ==, 1u << LID_KIND_REGISTERED | 1u << LID_KIND_LOAD_REDUCED);
+  g_assert_true (board->needs_ecc && board->persistent_taken && board->has_baffle);
+  g_assert_cmpuint (board->processors[0].rate[LID_KIND_REGISTERED], ==, 8000);
+  g_assert_cmpint (board->rates[0].processor, ==, 1);
+  g_assert_cmpint (board->rates[1].processor, ==, LID_NOWHERE);
+  g_assert_cmpuint (board->rate_ceiling, ==, 8800);
+  g_assert_true (board->rate_per_socket);
+  g_assert_cmpuint (board->mixes[LID_MIX_CHECK_BITS].most_classes, ==, 2);
+  g_assert_cmpint (board->mixes[LID_MIX_KINDS].stops, ==, LID_STOPS_SLOTS);
+  g_assert_cmpuint (board->order[1], ==, 2);
+  g_assert_cmpuint (board->ways, ==, 6);
+  g_assert_cmpuint (board->efficiency, ==, 7500);
+  g_assert_cmpstr (board->limits[2].firmware, ==, "1.2");
+  g_assert_true (g_array_index (board->firmware[1].gifts, LidFirmwareGift, 2).non_binary);
+  g_assert_cmpuint (board->fingerprints[0].n_slots, ==, 4);
+}
+
+/* Whatever order members and blanks come in, it is the same definition; one digit more is not. */
+static void
+test_hash (void)
+{
+  static const char a[] = "{\"b\": [1, 2.50, \"x\"], \"a\": {\"d\": null, \"c\": true}}";
+  static const char b[] = "{\"a\":{\"c\":true,\"d\":null},\"b\":[1,2.5,\"x\"]}";
+  static const char c[] = "{\"a\":{\"c\":true,\"d\":null},\"b\":[1,2.51,\"x\"]}";
+  g_autoptr (JsonNode) node_a = json_from_string (a, NULL), node_b = json_from_string (b, NULL);
+  g_autoptr (JsonNode) node_c = json_from_string (c, NULL);
+  g_autofree char *hash_a = lid_board_file_hash (node_a), *hash_b = lid_board_file_hash (node_b);
+  g_autofree char *hash_c = lid_board_file_hash (node_c);
+  g_autofree char *known = g_compute_checksum_for_string (G_CHECKSUM_SHA256, b, -1);
+
+  g_assert_cmpstr (hash_a, ==, hash_b);
+  g_assert_cmpstr (hash_a, ==, known);
+  g_assert_cmpstr (hash_a, !=, hash_c);
+}
+
+/* Cut at every byte: a board or one sentence, never a crash. */
+static void
+test_cut (void)
+{
+  g_autofree char *path = support_data ("board/small.json");
+  gsize size;
+  g_autofree char *text = support_read_file (path, &size);
+
+  for (gsize i = 0; i + 2 < size; i += 7)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (LidBoard) board = lid_board_file_parse (text, i, &error);
+
+      g_assert_null (board);
+      g_assert_nonnull (error);
+    }
+}
+
+static void
+test_save (void)
+{
+  g_autofree char *path = support_data ("board/small.json");
+  g_autofree char *folder = g_dir_make_tmp ("lidleaf-XXXXXX", NULL);
+  g_autofree char *copy = g_build_filename (folder, "copy.json", NULL);
+  g_autofree char *nowhere = g_build_filename (folder, "no-folder", "copy.json", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (LidBoard) board = lid_board_file_load (path, &error), again = NULL;
+
+  g_assert_true (lid_board_file_save (board, copy, &error));
+  again = lid_board_file_load (copy, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (board->hash, ==, again->hash);
+  g_assert_false (lid_board_file_save (board, nowhere, &error));
+  g_assert_nonnull (error);
+  g_remove (copy);
+  g_rmdir (folder);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/board-file/platforms-load", test_platforms_load);
+  g_test_add_func ("/board-file/every-word-is-read", test_every_word_is_read);
+  g_test_add_func ("/board-file/broken-boards", test_broken_boards);
+  g_test_add_func ("/board-file/round-trip", test_round_trip);
+  g_test_add_func ("/board-file/hash", test_hash);
+  g_test_add_func ("/board-file/cut", test_cut);
+  g_test_add_func ("/board-file/save", test_save);
   return g_test_run ();
 }

@@ -9,13 +9,18 @@
 
 typedef struct
 {
+  guint sockets, channels, slots;
+} Counts;
+
+typedef struct
+{
   LidBoard *board;
   GHashTable *ids; /* slot ids seen; borrowed from the board */
   guint unplaced;
 } Filling;
 
 static gboolean
-count_channels (const LidJsonAt *controller, LidBoard *board, guint *slots, GError **error)
+count_channels (const LidJsonAt *controller, Counts *counts, GError **error)
 {
   LidJsonAt channels = lid_json_member (controller, "channels");
   guint n_channels, n_slots;
@@ -31,21 +36,21 @@ count_channels (const LidJsonAt *controller, LidBoard *board, guint *slots, GErr
         return FALSE;
       if (n_slots == 0)
         return lid_json_fail (&list, error, "a channel without slots");
-      *slots += n_slots;
+      counts->slots += n_slots;
     }
-  board->n_channels += n_channels;
+  counts->channels += n_channels;
   return TRUE;
 }
 
 /* How much there is, bounded, before anything is allocated. */
 static gboolean
-count_all (LidBoard *board, const LidJsonAt *sockets, guint *n_slots, GError **error)
+count_all (Counts *counts, const LidJsonAt *sockets, GError **error)
 {
   guint n_controllers;
 
-  if (!lid_json_get_length (sockets, LID_BOARD_MAX_SOCKETS + 1, &board->n_sockets, error))
+  if (!lid_json_get_length (sockets, LID_BOARD_MAX_SOCKETS + 1, &counts->sockets, error))
     return FALSE;
-  for (guint i = 0; i < board->n_sockets; i++)
+  for (guint i = 0; i < counts->sockets; i++)
     {
       LidJsonAt socket = lid_json_element (sockets, i);
       LidJsonAt controllers = lid_json_member (&socket, "controllers");
@@ -56,18 +61,18 @@ count_all (LidBoard *board, const LidJsonAt *sockets, guint *n_slots, GError **e
         {
           LidJsonAt controller = lid_json_element (&controllers, k);
 
-          if (!count_channels (&controller, board, n_slots, error))
+          if (!count_channels (&controller, counts, error))
             return FALSE;
         }
     }
-  if (*n_slots == 0)
+  if (counts->slots == 0)
     return lid_json_fail (sockets, error, "a board needs at least one slot");
-  if (*n_slots > LID_BOARD_MAX_SLOTS)
-    return lid_json_fail (sockets, error, "has %u slots; at most %u are taken", *n_slots,
+  if (counts->slots > LID_BOARD_MAX_SLOTS)
+    return lid_json_fail (sockets, error, "has %u slots; at most %u are taken", counts->slots,
                           LID_BOARD_MAX_SLOTS);
-  if (board->n_channels > LID_BOARD_MAX_CHANNELS)
-    return lid_json_fail (sockets, error, "has %u channels; at most %u are taken",
-                          board->n_channels, LID_BOARD_MAX_CHANNELS);
+  if (counts->channels > LID_BOARD_MAX_CHANNELS)
+    return lid_json_fail (sockets, error, "has %u channels; at most %u are taken", counts->channels,
+                          LID_BOARD_MAX_CHANNELS);
   return TRUE;
 }
 
@@ -357,17 +362,15 @@ lid_board_file_layout_read (LidBoard *board, const LidJsonAt *root, GError **err
   g_autoptr (GHashTable) ids = g_hash_table_new (g_str_hash, g_str_equal);
   Filling filling = { .board = board, .ids = ids };
   LidJsonAt sockets = lid_json_member (root, "sockets");
-  guint n_slots = 0, n_sockets;
+  Counts counts = { 0 };
   gboolean nameless = FALSE;
 
-  if (!read_size (board, root, error) || !count_all (board, &sockets, &n_slots, error))
+  if (!read_size (board, root, error) || !count_all (&counts, &sockets, error))
     return FALSE;
-  n_sockets = board->n_sockets;
-  board->sockets = g_new0 (LidBoardSocket, n_sockets);
-  board->channels = g_new0 (LidBoardChannel, board->n_channels + 1);
-  board->slots = g_new0 (LidBoardSlot, n_slots);
-  board->n_sockets = board->n_channels = 0;
-  for (guint i = 0; i < n_sockets; i++)
+  board->sockets = g_new0 (LidBoardSocket, counts.sockets);
+  board->channels = g_new0 (LidBoardChannel, counts.channels);
+  board->slots = g_new0 (LidBoardSlot, counts.slots);
+  for (guint i = 0; i < counts.sockets; i++)
     {
       LidJsonAt socket = lid_json_element (&sockets, i);
 

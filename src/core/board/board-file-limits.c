@@ -89,6 +89,7 @@ read_gift (const LidBoard *board, LidFirmwareLevel *level, const LidJsonAt *at, 
 {
   static const char *const names[] = { "fact", "at_least", "non_binary", NULL };
   LidJsonAt fact_at = lid_json_member (at, "fact"), least_at = lid_json_member (at, "at_least");
+  LidJsonAt binary_at = lid_json_member (at, "non_binary");
   LidFirmwareGift gift = { .fact = LID_FACT_CAPACITY };
   const char *text;
   guint stack = 0;
@@ -97,6 +98,8 @@ read_gift (const LidBoard *board, LidFirmwareLevel *level, const LidJsonAt *at, 
   if (!lid_json_only (at, names, error)
       || !lid_board_json_bool (at, "non_binary", &gift.non_binary, error))
     return FALSE;
+  if (lid_json_there (&binary_at) && !gift.non_binary)
+    return lid_json_fail (&binary_at, error, "is true, or left out");
   if (gift.non_binary && (lid_json_there (&fact_at) || lid_json_there (&least_at)))
     return lid_json_fail (at, error, "either non_binary, or a fact and at_least");
   if (!gift.non_binary)
@@ -121,6 +124,8 @@ read_gift (const LidBoard *board, LidFirmwareLevel *level, const LidJsonAt *at, 
         {
           if (!lid_board_json_word (at, "at_least", TRUE, lid_board_words_stacks, &stack, error))
             return FALSE;
+          if (stack == LID_STACK_NONE)
+            return lid_json_fail (&least_at, error, "“none” is what every firmware knows");
           gift.fact = LID_FACT_STACK;
           gift.at_least = (gint32)stack;
         }
@@ -262,17 +267,19 @@ lid_board_file_names_read (LidBoard *board, const LidJsonAt *root, GError **erro
   for (guint i = 0; i < length; i++)
     {
       LidJsonAt at = lid_json_element (&list, i);
+      LidJsonAt arrays = lid_json_member (&at, "arrays");
       LidFingerprint *print = &board->fingerprints[board->n_fingerprints++];
+      gint64 n_arrays = 0;
 
       print->n_slots = board->n_slots;
       if (!lid_json_only (&at, names, error)
           || !lid_board_json_text (&at, "product", FALSE, &print->product, error)
           || !lid_board_json_text (&at, "board", FALSE, &print->board, error)
           || !lid_board_json_uint (&at, "slots", FALSE, LID_BOARD_MAX_SLOTS, &print->n_slots, error)
-          || !lid_board_json_uint (&at, "arrays", TRUE, LID_BOARD_MAX_SLOTS, &print->n_arrays,
-                                   error)
+          || !lid_json_get_int (&arrays, 0, LID_BOARD_MAX_SLOTS, &n_arrays, error)
           || !read_hash (board, print, &at, error))
         return FALSE;
+      print->n_arrays = (guint)n_arrays;
     }
   return TRUE;
 }

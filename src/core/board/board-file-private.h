@@ -8,6 +8,7 @@
  * root object into a board under construction. */
 gboolean lid_board_file_layout_read (LidBoard *board, const LidJsonAt *root, GError **error);
 LidModule *lid_board_file_soldered_read (const LidJsonAt *at, GError **error);
+JsonObject *lid_board_file_soldered_write (const LidModule *module);
 gboolean lid_board_file_rules_read (LidBoard *board, const LidJsonAt *root, GError **error);
 gboolean lid_board_file_rates_read (LidBoard *board, const LidJsonAt *root, GError **error);
 gboolean lid_board_file_limits_read (LidBoard *board, const LidJsonAt *root, GError **error);
@@ -17,3 +18,10 @@ gboolean lid_board_file_names_read (LidBoard *board, const LidJsonAt *root, GErr
 void lid_board_save_layout (const LidBoard *board, JsonObject *root);
 void lid_board_save_rules (const LidBoard *board, JsonObject *root);
 void lid_board_save_limits (const LidBoard *board, JsonObject *root);
+void lid_board_save_set (JsonObject *object,
+                         const char *name,
+                         guint32 bits,
+                         const char *(*to_text) (guint value));
+const char *lid_board_save_kind (guint value);
+const char *lid_board_save_generation (guint value);
+void lid_board_save_object (JsonObject *root, const char *name, JsonObject *object);

@@ -189,13 +189,64 @@ LidBoard *
 lid_board_file_load (const char *path, GError **error)
 {
   g_autofree char *text = NULL;
-  LidBoard *board;
+  LidBoard *board = NULL;
   gsize size;
 
-  if (!lid_json_load (path, &text, &size, error))
-    return NULL;
-  board = lid_board_file_parse (text, size, error);
+  if (lid_json_load (path, &text, &size, error))
+    board = lid_board_file_parse (text, size, error);
   if (board == NULL)
     g_prefix_error (error, "%s: ", path);
   return board;
+}
+
+/**
+ * lid_board_file_to_node:
+ * @board: a board, read, derived or taught
+ *
+ * Returns: (transfer full): its definition: as it was read, else written anew
+ */
+JsonNode *
+lid_board_file_to_node (const LidBoard *board)
+{
+  JsonObject *root;
+  JsonNode *node;
+
+  if (board->json != NULL)
+    return json_node_copy (board->json);
+  root = json_object_new ();
+  node = json_node_new (JSON_NODE_OBJECT);
+  lid_board_save_layout (board, root);
+  lid_board_save_rules (board, root);
+  lid_board_save_limits (board, root);
+  json_node_take_object (node, root);
+  return node;
+}
+
+/**
+ * lid_board_file_to_text:
+ *
+ * Returns: (transfer full): the board's file, indented, with a newline at its end
+ */
+char *
+lid_board_file_to_text (const LidBoard *board)
+{
+  g_autoptr (JsonNode) node = lid_board_file_to_node (board);
+  g_autofree char *text = json_to_string (node, TRUE);
+
+  return g_strconcat (text, "\n", NULL);
+}
+
+/**
+ * lid_board_file_save:
+ * @path: where to; what was there is replaced at once or not at all
+ *
+ * Returns: whether it was written
+ */
+gboolean
+lid_board_file_save (const LidBoard *board, const char *path, GError **error)
+{
+  g_autofree char *text = lid_board_file_to_text (board);
+
+  return g_file_set_contents_full (
+      path, text, -1, G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0644, error);
 }

@@ -163,7 +163,7 @@ typedef struct
   char *name;
   /* Ceiling by kind, LID_RATE_UNKNOWN: none told; at LID_KIND_UNKNOWN: of kinds not named. */
   LidRate rate[LID_N_KINDS];
-  gint64 most_mib;           /* memory one processor addresses; 0: not told */
+  gint64 most_mib; /* memory one processor addresses; 0: not told */
   char *source;
 } LidProcessorModel;
 

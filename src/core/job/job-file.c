@@ -115,11 +115,13 @@ static JsonObject *
 write_board (const LidBoard *board)
 {
   JsonObject *object = json_object_new ();
+  JsonNode *definition = lid_board_file_to_node (board);
+  g_autofree char *hash = lid_board_file_hash (definition);
 
   json_object_set_string_member (object, "id", board->id);
   json_object_set_int_member (object, "version", board->version);
-  json_object_set_string_member (object, "hash", board->hash);
-  json_object_set_member (object, "definition", json_node_copy (board->json));
+  json_object_set_string_member (object, "hash", hash);
+  json_object_set_member (object, "definition", definition);
   return object;
 }
 
