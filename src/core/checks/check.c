@@ -8,13 +8,29 @@
 
 #define MOST_NAMES 6u
 
-/* Which facts vary and which are missing, over the DRAM modules; one pass. */
+static void
+summarize_module (LidCheck *check, const LidModule *module, gint32 *seen, guint32 *known)
+{
+  for (guint f = 0; f < LID_N_FACTS; f++)
+    if (!module->basis[f])
+      check->missing |= 1u << f;
+    else if (!(*known & (1u << f)))
+      {
+        *known |= 1u << f;
+        seen[f] = module->value[f];
+      }
+    else if (seen[f] != module->value[f])
+      check->varying |= 1u << f;
+}
+
+/* Which facts vary and which are missing, over the DRAM modules; one pass, in which modules equal
+ * to the one before cost a comparison. */
 static void
 summarize (LidCheck *check)
 {
-  gint32 seen[LID_N_FACTS];
+  gint32 seen[LID_N_FACTS] = { 0 };
   guint32 known = 0;
-  const LidModule *first = NULL;
+  const LidModule *first = NULL, *before = NULL;
 
   check->all_same = TRUE;
   for (guint i = 0; i < check->n_dram; i++)
@@ -25,16 +41,10 @@ summarize (LidCheck *check)
         first = module;
       else if (check->all_same && !lid_check_is_alike (first, module))
         check->all_same = FALSE;
-      for (guint f = 0; f < LID_N_FACTS; f++)
-        if (!module->basis[f])
-          check->missing |= 1u << f;
-        else if (!(known & (1u << f)))
-          {
-            known |= 1u << f;
-            seen[f] = module->value[f];
-          }
-        else if (seen[f] != module->value[f])
-          check->varying |= 1u << f;
+      if (before == NULL || memcmp (before->value, module->value, sizeof module->value) != 0
+          || memcmp (before->basis, module->basis, sizeof module->basis) != 0)
+        summarize_module (check, module, seen, &known);
+      before = module;
     }
 }
 

@@ -86,7 +86,7 @@ check_order (LidCheck *check)
 const LidRule lid_rule_order_of_fitting = {
   .id = "order-of-fitting",
   .title = N_ ("order of fitting"),
-  .scope = LID_SCOPE_SOCKET,
+  .scope = LID_SCOPE_MACHINE, /* a lone module is left to another rule */
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
   .basis = "listed",
