@@ -55,10 +55,6 @@ LidForm lid_check_form (const LidModule *module);
 gboolean lid_check_fits (const LidCheck *check, guint slot);
 gboolean lid_check_behind_empty (const LidCheck *check, guint slot);
 
-char *lid_check_slots (const LidCheck *check, const LidSlotSet *slots);
-char *lid_check_channels (const LidCheck *check, const LidSlotSet *channels);
-char *lid_check_sockets (const LidCheck *check, guint32 sockets);
-
 static inline const LidModule *
 lid_check_module (const LidCheck *check, guint slot)
 {

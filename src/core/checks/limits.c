@@ -2,6 +2,7 @@
 #include "checks/limits.h"
 
 #include "base/units.h"
+#include "checks/names.h"
 #include "checks/remedy.h"
 
 #include <glib/gi18n-lib.h>
@@ -221,7 +222,7 @@ lid_limits_report (LidCheck *check, const LidLimitTally *tally)
 
       if (lid_slot_set_is_empty (slots))
         continue;
-      names = lid_check_slots (check, slots);
+      names = lid_names_slots (check, slots);
       finding = lid_check_add (check, grades[verdict], LID_STOPS_SLOTS, slots,
                                say (check, tally, verdict, names));
       finding->basis = limit != NULL ? "bench-proven" : "listed";

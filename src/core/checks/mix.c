@@ -2,6 +2,7 @@
 #include "checks/mix.h"
 
 #include "base/text.h"
+#include "checks/names.h"
 #include "checks/remedy.h"
 
 #include <glib/gi18n-lib.h>
@@ -177,12 +178,12 @@ say_where (const LidCheck *check, const Outcome *out)
 
   if (out->rule.scope == LID_SCOPE_CHANNEL)
     {
-      names = lid_check_channels (check, &out->units);
+      names = lid_names_channels (check, &out->units);
       return g_strdup_printf (_ (" They meet on channel %s."), names);
     }
   if (out->rule.scope == LID_SCOPE_SOCKET)
     {
-      names = lid_check_sockets (check, (guint32)out->units.word[0]);
+      names = lid_names_sockets (check, (guint32)out->units.word[0]);
       return g_strdup_printf (_ (" They meet at processor %s."), names);
     }
   return g_strdup ("");
@@ -198,7 +199,7 @@ say_consequence (const LidCheck *check, const Outcome *out)
     case LID_GRADE_STOPS:
       if (out->rule.stops == LID_STOPS_MACHINE)
         return g_strdup (_ (" By the rules the machine does not start with such a mix."));
-      names = lid_check_slots (check, &out->blamed);
+      names = lid_names_slots (check, &out->blamed);
       return g_strdup_printf (_ (" By the rules the board does not use %s then."), names);
     case LID_GRADE_LOSES:
       return g_strdup (_ (" It runs, but gives away rate or balance."));

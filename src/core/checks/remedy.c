@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks/remedy.h"
+#include "checks/names.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -43,7 +44,7 @@ lid_remedy_move (const LidCheck *check, LidFinding *finding, int from, int to)
 void
 lid_remedy_take_out (const LidCheck *check, LidFinding *finding, const LidSlotSet *slots)
 {
-  g_autofree char *names = lid_check_slots (check, slots);
+  g_autofree char *names = lid_names_slots (check, slots);
 
   lid_remedy_say (finding, g_strdup_printf (_ ("Leave %s empty."), names));
   LID_SLOT_SET_EACH (slots, slot)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks/rules.h"
 
+#include "checks/names.h"
 #include "checks/remedy.h"
 
 #include <glib/gi18n-lib.h>
@@ -25,8 +26,8 @@ check_processor (LidCheck *check)
       lid_slot_set_add (&slots, slot);
       absent |= 1u << check->board->slots[slot].socket;
     }
-  names = lid_check_slots (check, &slots);
-  sockets = lid_check_sockets (check, absent);
+  names = lid_names_slots (check, &slots);
+  sockets = lid_names_sockets (check, absent);
   finding = lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
                            g_strdup_printf (_ ("%s belongs to processor %s, which is not fitted: "
                                                "what is in there is not seen."),

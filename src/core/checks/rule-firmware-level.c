@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 
@@ -28,7 +29,7 @@ static void
 speak (LidCheck *check, guint level, const LidSlotSet *slots, gboolean told)
 {
   const LidFirmwareLevel *needed = &check->board->firmware[level];
-  g_autofree char *names = lid_check_slots (check, slots);
+  g_autofree char *names = lid_names_slots (check, slots);
   LidFinding *finding;
 
   if (told)

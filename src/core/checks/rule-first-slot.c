@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 
@@ -31,8 +32,8 @@ check_first (LidCheck *check)
     }
   if (lid_slot_set_is_empty (&behind))
     return;
-  names = lid_check_slots (check, &behind);
-  ends = lid_check_slots (check, &first);
+  names = lid_names_slots (check, &behind);
+  ends = lid_names_slots (check, &first);
   finding = lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &behind,
                            g_strdup_printf (_ ("%s is empty, the first slot of its channel; by the "
                                                "rules %s behind it is not seen."),

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks/balance.h"
+#include "checks/names.h"
 #include "checks/rules.h"
 
 #include <glib/gi18n-lib.h>
@@ -31,7 +32,7 @@ check_idle (LidCheck *check)
     }
   if (in_use == all)
     return;
-  names = lid_check_channels (check, &idle);
+  names = lid_names_channels (check, &idle);
   LID_SLOT_SET_EACH (&idle, c)
     lid_slot_set_add (&slots, board->channels[c].slots[0]);
   lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, &slots,

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 
@@ -91,7 +92,7 @@ check_larger (LidCheck *check)
       look_at_channel (check, &check->survey->channels[c], &swaps);
   if (moves->len == 0)
     return;
-  names = lid_check_slots (check, &swaps.wrong);
+  names = lid_names_slots (check, &swaps.wrong);
   finding = lid_check_add (
       check, check->board->larger_first_grade, LID_STOPS_MACHINE, &swaps.wrong,
       g_strdup_printf (_ ("In %s a smaller module sits before a larger one: within a channel more "

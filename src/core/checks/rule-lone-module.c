@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 
@@ -38,8 +39,8 @@ check_lone (LidCheck *check)
   lid_slot_set_add (&slots, check->dram[0]);
   for (guint i = 0; i < check->board->n_lone; i++)
     lid_slot_set_add (&wanted, check->board->lone[i]);
-  name = lid_check_slots (check, &slots);
-  places = lid_check_slots (check, &wanted);
+  name = lid_names_slots (check, &slots);
+  places = lid_names_slots (check, &wanted);
   finding = lid_check_add (check, check->board->lone_grade, check->board->lone_stops, &slots,
                            g_strdup_printf (_ ("One module alone belongs in %s on this board; it "
                                                "sits in %s."),

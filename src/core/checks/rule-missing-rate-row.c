@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 
@@ -28,8 +29,8 @@ check_rows (LidCheck *check)
     }
   if (lid_slot_set_is_empty (&slots))
     return;
-  names = lid_check_slots (check, &slots);
-  where = lid_check_channels (check, &channels);
+  names = lid_names_slots (check, &slots);
+  where = lid_names_channels (check, &channels);
   finding = lid_check_add (
       check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
       most_ranks > 0 ? g_strdup_printf (

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/rules.h"
 #include "checks/words.h"
 
@@ -41,7 +42,7 @@ check_generations (LidCheck *check)
         lid_slot_set_add (&slots, check->dram[i]);
     }
   found = lid_words_generations (seen);
-  names = lid_check_slots (check, &slots);
+  names = lid_names_slots (check, &slots);
   lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_MACHINE, &slots,
                  g_strdup_printf (_ ("%s do not fit the same slots: the notches differ; either %s "
                                      "or all the others cannot be there."),

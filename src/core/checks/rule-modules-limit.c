@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/rank-rows.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
@@ -9,8 +10,8 @@
 static char *
 say (LidCheck *check, const LidRankLimit *row, const LidRankRows *found)
 {
-  g_autofree char *names = lid_check_slots (check, &found->surplus);
-  g_autofree char *channels = lid_check_channels (check, &found->channels);
+  g_autofree char *names = lid_names_slots (check, &found->surplus);
+  g_autofree char *channels = lid_names_channels (check, &found->channels);
   g_autofree char *kinds = lid_words_kinds (row->kinds);
 
   if (row->least_module_ranks > 1)

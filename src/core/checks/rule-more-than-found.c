@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/rules.h"
 
 #include <glib/gi18n-lib.h>
@@ -28,7 +29,7 @@ check_more (LidCheck *check)
     }
   if (lid_slot_set_is_empty (&channels))
     return;
-  names = lid_check_channels (check, &channels);
+  names = lid_names_channels (check, &channels);
   lid_check_add (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, &slots,
                  g_strdup_printf (_ ("Channel %s would hold more modules than as found; whether it "
                                      "still runs at that rate stands in the board's documents."),

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 
@@ -16,7 +17,7 @@ check_seen (LidCheck *check)
       lid_slot_set_add (&slots, check->survey->fitted[i]);
   if (lid_slot_set_is_empty (&slots))
     return;
-  names = lid_check_slots (check, &slots);
+  names = lid_names_slots (check, &slots);
   finding = lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
                            g_strdup_printf (_ ("A module sits in %s, and the machine does not use "
                                                "it."),

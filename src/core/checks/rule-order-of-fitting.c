@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 
@@ -71,8 +72,8 @@ check_order (LidCheck *check)
       read_socket (check, s, &found);
   if (found.n == 0)
     return;
-  late = lid_check_slots (check, &found.late);
-  early = lid_check_slots (check, &found.early);
+  late = lid_names_slots (check, &found.late);
+  early = lid_names_slots (check, &found.early);
   finding = lid_check_add (check, board->order_grade, LID_STOPS_MACHINE, &found.late,
                            g_strdup_printf (_ ("%s is filled although %s comes earlier in the "
                                                "board's order of fitting and is empty."),

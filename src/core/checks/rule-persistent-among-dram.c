@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/rules.h"
 
 #include <glib/gi18n-lib.h>
@@ -17,7 +18,7 @@ check_persistent (LidCheck *check)
       lid_slot_set_add (&slots, check->live[i]);
   if (lid_slot_set_is_empty (&slots))
     return;
-  names = lid_check_slots (check, &slots);
+  names = lid_names_slots (check, &slots);
   if (check->board->persistent_taken || check->board->derived)
     lid_check_add (check, LID_GRADE_NOTE, LID_STOPS_NOTHING, &slots,
                    g_strdup_printf (_ ("%s holds persistent memory among the DRAM: it keeps data, "

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks/balance.h"
+#include "checks/names.h"
 #include "checks/rules.h"
 
 #include <glib/gi18n-lib.h>
@@ -33,7 +34,7 @@ check_memory (LidCheck *check)
       without |= 1u << i;
   if (without == 0)
     return;
-  names = lid_check_sockets (check, without);
+  names = lid_names_sockets (check, without);
   if (board->own_memory == LID_OWN_MEMORY_REQUIRED)
     lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_MACHINE, NULL,
                    g_strdup_printf (_ ("Processor %s has no usable memory of its own; the board "

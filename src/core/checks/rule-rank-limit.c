@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/rank-rows.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
@@ -17,8 +18,8 @@ check_row (LidCheck *check, const LidRankLimit *row)
   lid_rank_rows_walk (check, row, TRUE, &found);
   if (lid_slot_set_is_empty (&found.surplus))
     return;
-  names = lid_check_slots (check, &found.surplus);
-  channels = lid_check_channels (check, &found.channels);
+  names = lid_names_slots (check, &found.surplus);
+  channels = lid_names_channels (check, &found.channels);
   finding = lid_check_add (
       check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &found.surplus,
       g_strdup_printf (_ ("Channel %s would hold %u ranks; the board takes %u. By the rules %s is "

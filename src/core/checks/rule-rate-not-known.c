@@ -2,6 +2,7 @@
 #include "checks/rules.h"
 
 #include "base/units.h"
+#include "checks/names.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -58,7 +59,7 @@ check_rate (LidCheck *check)
   processor = find_unsure (check, &slots, &least, &most);
   if (lid_slot_set_is_empty (&slots))
     return;
-  names = lid_check_slots (check, &slots);
+  names = lid_names_slots (check, &slots);
   low = lid_units_rate (least);
   high = lid_units_rate (most);
   lid_check_add (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, &slots,

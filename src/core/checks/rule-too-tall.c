@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 
@@ -48,7 +49,7 @@ check_height (LidCheck *check)
     }
   if (tallest == 0)
     return;
-  names = lid_check_slots (check, &slots);
+  names = lid_names_slots (check, &slots);
   lid_remedy_take_out (
       check,
       lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/units.h"
 #include "checks/balance.h"
+#include "checks/names.h"
 #include "checks/rules.h"
 
 #include <glib/gi18n-lib.h>
@@ -52,7 +53,7 @@ add_slots (const LidCheck *check, int socket, gint64 most_mib, LidSlotSet *slots
 static void
 speak (LidCheck *check, guint32 sockets, const Span *span, const LidSlotSet *slots)
 {
-  g_autofree char *names = lid_check_sockets (check, sockets);
+  g_autofree char *names = lid_names_sockets (check, sockets);
   g_autofree char *least = lid_units_capacity (span->least_mib);
   g_autofree char *most = lid_units_capacity (span->most_mib);
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/units.h"
 #include "checks/balance.h"
+#include "checks/names.h"
 #include "checks/rules.h"
 
 #include <glib/gi18n-lib.h>
@@ -97,7 +98,7 @@ check_controllers (LidCheck *check)
     }
   if (uneven == 0)
     return;
-  names = lid_check_sockets (check, uneven);
+  names = lid_names_sockets (check, uneven);
   low = lid_units_capacity (least.mib);
   high = lid_units_capacity (most.mib);
   lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, &slots,

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/text.h"
+#include "checks/names.h"
 #include "checks/rules.h"
 
 #include <glib/gi18n-lib.h>
@@ -22,7 +23,7 @@ say_what_it_decides (const LidCheck *check, LidFact fact)
 static void
 speak (LidCheck *check, LidFact fact, const char *part, const LidSlotSet *slots)
 {
-  g_autofree char *names = lid_check_slots (check, slots);
+  g_autofree char *names = lid_names_slots (check, slots);
   g_autofree char *decides = say_what_it_decides (check, fact);
   const char *words = lid_fact_to_words (fact), *where = lid_fact_where_printed (fact);
 

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 
@@ -27,7 +28,7 @@ check_form (LidCheck *check)
     }
   if (lid_slot_set_is_empty (&slots))
     return;
-  names = lid_check_slots (check, &slots);
+  names = lid_names_slots (check, &slots);
   lid_remedy_take_out (
       check,
       lid_check_add (

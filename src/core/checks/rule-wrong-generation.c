@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 #include "checks/words.h"
@@ -33,7 +34,7 @@ check_generation (LidCheck *check)
     }
   if (wrong == 0)
     return;
-  names = lid_check_slots (check, &slots);
+  names = lid_names_slots (check, &slots);
   takes = lid_words_generations (taken);
   found = lid_words_generations (wrong);
   lid_remedy_take_out (

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 #include "checks/words.h"
@@ -33,7 +34,7 @@ check_kind (LidCheck *check)
     }
   if (wrong == 0)
     return;
-  names = lid_check_slots (check, &slots);
+  names = lid_names_slots (check, &slots);
   takes = lid_words_kinds (taken);
   found = lid_words_kinds (wrong);
   lid_remedy_take_out (

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 #include "checks/words.h"
@@ -54,7 +55,7 @@ check_voltage (LidCheck *check)
     }
   if (lid_slot_set_is_empty (&slots))
     return;
-  names = lid_check_slots (check, &slots);
+  names = lid_names_slots (check, &slots);
   gives = lid_words_voltages (given);
   wants = lid_words_voltages (wanted);
   lid_remedy_take_out (
