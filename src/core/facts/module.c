@@ -125,7 +125,7 @@ lid_module_missing_facts (const LidModule *module)
  *
  * Two modules are the same only by equal part number, or with all rule-relevant facts known and
  * equal (product.md 3). Makers reuse no part number, but readers of different ages print different
- * facts of it, so equal part numbers suffice.
+ * facts of it, so equal part numbers suffice; two makers' numbers for equal facts are the same too.
  *
  * Returns: whether they may stand for each other
  */
@@ -136,8 +136,8 @@ lid_module_same (const LidModule *a, const LidModule *b)
     return TRUE;
   if (a->persistent != b->persistent)
     return FALSE;
-  if (a->part != NULL && b->part != NULL)
-    return g_strcmp0 (a->part, b->part) == 0;
+  if (a->part != NULL && g_strcmp0 (a->part, b->part) == 0)
+    return TRUE;
   for (guint i = 0; i < LID_N_FACTS; i++)
     if (lid_fact_is_rule_relevant (i)
         && (!a->basis[i] || !b->basis[i] || a->value[i] != b->value[i]))
