@@ -1,0 +1,314 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* board-derive.c — a board from nothing but what an inventory tells.
+ * It is silent on everything an inventory cannot know: kinds taken, rates, limits, ways, places,
+ * and the order of fitting unless that was taught. What the slot names did not tell stays untold: a
+ * slot without a socket or channel has LID_NOWHERE there (product.md 3, "Channel not told is a
+ * normal state").
+ *
+ * Sockets, channels and slots stand in the order in which board-file-layout.c reads them back, so
+ * that a board embedded in a job keeps its indices. Slots without a channel stand in the order of
+ * the numbers in their names, never of the table: in 6 machines of 10 the two differ
+ * (shared/facts/locators.md 4). */
+#include "board/board-derive.h"
+
+#include "board/board-file.h"
+#include "board/board-names.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define ID_DIGITS 10
+
+typedef struct
+{
+  const LidDevice *device;
+  int socket;          /* index or LID_NOWHERE */
+  int controller;      /* from 1; 0: not told */
+  const char *channel; /* NULL: not told */
+  int position;
+} Entry;
+
+/* Numbers by value, all else byte by byte: A2 before A10. */
+static int
+compare_naturally (const char *a, const char *b)
+{
+  while (*a != 0 && *b != 0)
+    {
+      if (g_ascii_isdigit (*a) && g_ascii_isdigit (*b))
+        {
+          gsize m, n;
+          int order;
+
+          for (; *a == '0'; a++)
+            ;
+          for (; *b == '0'; b++)
+            ;
+          m = strspn (a, "0123456789");
+          n = strspn (b, "0123456789");
+          order = m != n ? (m < n ? -1 : 1) : strncmp (a, b, n);
+          if (order != 0)
+            return order;
+          a += m;
+          b += n;
+          continue;
+        }
+      if (*a != *b)
+        return (guchar)*a < (guchar)*b ? -1 : 1;
+      a++;
+      b++;
+    }
+  return (*a != 0) - (*b != 0);
+}
+
+static int
+compare_entries (const void *left, const void *right)
+{
+  const Entry *a = left, *b = right;
+  int order;
+
+  if (a->socket != b->socket)
+    return a->socket < b->socket ? -1 : 1;
+  if (a->controller != b->controller)
+    return a->controller < b->controller ? -1 : 1;
+  if ((a->channel == NULL) != (b->channel == NULL))
+    return a->channel == NULL ? 1 : -1;
+  if (a->channel != NULL && (order = compare_naturally (a->channel, b->channel)) != 0)
+    return order;
+  if (a->position != b->position)
+    return a->position < b->position ? -1 : 1;
+  order = compare_naturally (a->device->slot, b->device->slot);
+  return order != 0 ? order : strcmp (a->device->slot, b->device->slot);
+}
+
+static gboolean
+same_channel (const Entry *a, const Entry *b)
+{
+  return a->socket == b->socket && a->controller == b->controller && a->channel != NULL
+         && b->channel != NULL && strcmp (a->channel, b->channel) == 0;
+}
+
+static guint
+list_entries (const LidInventory *inventory, Entry *entries)
+{
+  guint n = MIN (inventory->devices->len, LID_BOARD_MAX_SLOTS);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const LidDevice *device = inventory->devices->pdata[i];
+      const LidPlace *place = &device->place;
+      gboolean known = place->socket > 0 && place->socket <= (int)LID_BOARD_MAX_SOCKETS;
+
+      entries[i] = (Entry){ .device = device,
+                            .socket = known ? place->socket - 1 : LID_NOWHERE,
+                            .controller = place->channel != NULL ? place->controller : 0,
+                            .channel = place->channel,
+                            .position = place->position };
+    }
+  qsort (entries, n, sizeof *entries, compare_entries);
+  return n;
+}
+
+/* A socket for every processor listed, fitted or not, and for every one that a slot names. */
+static void
+make_sockets (LidBoard *board, const LidInventory *inventory, const Entry *entries, guint n)
+{
+  guint sockets = MAX (inventory->processors->len, 1);
+
+  if (sockets > LID_BOARD_MAX_SOCKETS)
+    sockets = 1;
+  for (guint i = 0; i < n; i++)
+    sockets = MAX (sockets, (guint)(entries[i].socket + 1));
+  board->n_sockets = sockets;
+  board->sockets = g_new0 (LidBoardSocket, sockets);
+  for (guint s = 0; s < sockets; s++)
+    board->sockets[s].name = g_strdup_printf ("%u", s + 1);
+}
+
+/* A part of the board belongs to no job: the serial stays behind. */
+static LidModule *
+soldered_module (const LidDevice *device)
+{
+  LidModule *module;
+
+  if (device->state != LID_SLOT_SOLDERED || device->module == NULL)
+    return NULL;
+  module = lid_module_copy (device->module);
+  lid_module_set_text (&module->serial, NULL);
+  lid_module_set_text (&module->id, NULL);
+  return module;
+}
+
+static void
+make_slot (LidBoardSlot *slot, const Entry *entry, int channel)
+{
+  const LidDevice *device = entry->device;
+
+  slot->id = g_strdup (device->slot);
+  slot->name = g_strdup (*device->locator != 0 ? device->locator : device->slot);
+  slot->socket = entry->socket;
+  slot->channel = channel;
+  slot->position = channel != LID_NOWHERE ? (guint)entry->position : 0;
+  slot->soldered = soldered_module (device);
+}
+
+/* Places in a channel run from 1 without a gap, or are not told: a gap comes of slots that lost
+ * their names. */
+static void
+settle_positions (LidBoard *board, const LidBoardChannel *channel)
+{
+  for (guint i = 0; i < channel->n_slots; i++)
+    if (board->slots[channel->slots[i]].position != i + 1)
+      {
+        for (guint k = 0; k < channel->n_slots; k++)
+          board->slots[channel->slots[k]].position = 0;
+        return;
+      }
+}
+
+static guint
+make_channel (LidBoard *board, const Entry *entries, guint first, guint n)
+{
+  LidBoardChannel *channel = &board->channels[board->n_channels];
+  guint end = first + 1;
+
+  while (end < n && same_channel (&entries[first], &entries[end]))
+    end++;
+  channel->name = g_strdup (entries[first].channel);
+  channel->socket = entries[first].socket;
+  channel->controller = entries[first].controller;
+  channel->n_slots = end - first;
+  channel->slots = g_new (guint, channel->n_slots);
+  for (guint i = first; i < end; i++)
+    {
+      channel->slots[i - first] = i;
+      make_slot (&board->slots[i], &entries[i], (int)board->n_channels);
+    }
+  settle_positions (board, channel);
+  board->n_channels++;
+  return end;
+}
+
+static void
+make_layout (LidBoard *board, const Entry *entries, guint n)
+{
+  board->n_slots = n;
+  board->slots = g_new0 (LidBoardSlot, n);
+  board->channels = g_new0 (LidBoardChannel, MIN (n, LID_BOARD_MAX_CHANNELS));
+  board->channels_told = board->sockets_told = n > 0;
+  for (guint i = 0; i < n;)
+    {
+      board->sockets_told = board->sockets_told && entries[i].socket != LID_NOWHERE;
+      if (entries[i].channel != NULL && board->n_channels < LID_BOARD_MAX_CHANNELS)
+        {
+          i = make_channel (board, entries, i, n);
+          continue;
+        }
+      board->channels_told = FALSE;
+      make_slot (&board->slots[i], &entries[i], LID_NOWHERE);
+      i++;
+    }
+}
+
+static void
+join_channels_to_sockets (LidBoard *board)
+{
+  for (guint c = 0; c < board->n_channels; c++)
+    {
+      const LidBoardChannel *channel = &board->channels[c];
+      LidBoardSocket *socket;
+
+      if (channel->socket == LID_NOWHERE)
+        continue;
+      socket = &board->sockets[channel->socket];
+      if (socket->n_channels++ == 0)
+        socket->first_channel = c;
+      if (channel->controller != 0
+          && (socket->first_channel == c
+              || board->channels[c - 1].controller != channel->controller))
+        socket->n_controllers++;
+    }
+}
+
+static void
+take_order (LidBoard *board, const GPtrArray *order)
+{
+  if (order == NULL || order->len == 0)
+    return;
+  board->order = g_new (guint, order->len);
+  for (guint i = 0; i < order->len; i++)
+    {
+      int slot = lid_board_find_slot (board, order->pdata[i]);
+
+      if (slot != LID_NOWHERE)
+        board->order[board->n_order++] = (guint)slot;
+    }
+}
+
+/* How this firmware spells each slot, so that the board is known again and an inventory read after
+ * the work finds its slots. A text report holds the strings of the tables. */
+static void
+take_spellings (LidBoard *board, const LidInventory *inventory, const Entry *entries, guint n)
+{
+  const char *format = g_strcmp0 (inventory->format, "report") == 0 ? "smbios" : inventory->format;
+
+  board->spellings = g_new0 (LidSpelling, n);
+  for (guint i = 0; i < n; i++)
+    {
+      const LidDevice *device = entries[i].device;
+      LidSpelling *spelling = &board->spellings[board->n_spellings];
+
+      if (*device->locator == 0 && *device->bank == 0)
+        continue;
+      spelling->format = g_strdup (format);
+      spelling->slot = i;
+      spelling->locator = *device->locator != 0 ? g_strdup (device->locator) : NULL;
+      spelling->bank = *device->bank != 0 ? g_strdup (device->bank) : NULL;
+      board->n_spellings++;
+    }
+}
+
+static void
+take_names (LidBoard *board, const LidInventory *inventory, const Entry *entries, guint n)
+{
+  g_autoptr (GPtrArray) lines = g_ptr_array_new_with_free_func (g_free);
+  const char *product = inventory->product != NULL ? inventory->product : inventory->board_product;
+  g_autofree char *hash = NULL;
+
+  for (guint i = 0; i < n; i++)
+    lid_board_names_add (lines, entries[i].device->locator, entries[i].device->bank);
+  hash = lid_board_names_hash (lines);
+  board->id = g_strdup_printf ("derived-%.*s", ID_DIGITS, hash);
+  board->name = product != NULL && *product != 0 ? g_strdup (product)
+                                                 : g_strdup_printf ("board with %u slots", n);
+  board->source = g_strdup ("names as the firmware reports them");
+  board->version = 1;
+}
+
+/**
+ * lid_board_derive:
+ * @inventory: an inventory whose devices have their places
+ * @order: (nullable) (element-type utf8): slot ids in the order of fitting, where it was taught
+ *
+ * Slots past %LID_BOARD_MAX_SLOTS are not on the board; no machine comes near.
+ *
+ * Returns: (transfer full): a board with one slot per device, ids as in the inventory, its
+ * definition in json. The strict loader takes it back, unless it has no slot at all
+ */
+LidBoard *
+lid_board_derive (const LidInventory *inventory, const GPtrArray *order)
+{
+  LidBoard *board = lid_board_new ();
+  g_autofree Entry *entries = g_new (Entry, inventory->devices->len);
+  guint n = list_entries (inventory, entries);
+
+  board->derived = TRUE;
+  take_names (board, inventory, entries, n);
+  make_sockets (board, inventory, entries, n);
+  make_layout (board, entries, n);
+  join_channels_to_sockets (board);
+  take_order (board, order);
+  take_spellings (board, inventory, entries, n);
+  board->json = lid_board_file_to_node (board);
+  board->hash = lid_board_file_hash (board->json);
+  return board;
+}
