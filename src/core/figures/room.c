@@ -7,8 +7,8 @@
  * list.
  *
  * A limit tells a module's capacity, not its ranks; those of the fitted modules are taken for it.
- * Where they are not told, or nothing is fitted, rank limits cannot speak. Limits of a kind go
- * before limits of any kind; of several alike the largest counts, since later papers list more.
+ * Where they are not told, or nothing is fitted, rank limits cannot speak. Of several limits that
+ * speak of the kind the largest counts, as in the checker: later papers list more.
  * Limits of channel, socket, processor and machine cut the sum off: a smaller module then does.
  * What is bench-proven lifts a listed limit of the same scope only where it was proven for that
  * scope, so that the room never goes beyond what the checker calls listed or bench-proven. */
@@ -28,20 +28,17 @@ typedef struct
 static gint64
 limit_of (const LidBoard *board, LidLimitWhat what, LidLimitBasis basis, LidKind kind)
 {
-  gint64 any = 0, own = 0;
+  gint64 most = 0;
 
   for (guint i = 0; i < board->n_limits; i++)
     {
       const LidLimit *limit = &board->limits[i];
 
-      if (limit->what != what || limit->basis != basis)
-        continue;
-      if (limit->kinds == 0)
-        any = MAX (any, limit->mib);
-      else if (kind == LID_KIND_UNKNOWN || (limit->kinds & 1u << kind) != 0)
-        own = MAX (own, limit->mib);
+      if (limit->what == what && limit->basis == basis
+          && (limit->kinds == 0 || kind == LID_KIND_UNKNOWN || (limit->kinds & 1u << kind) != 0))
+        most = MAX (most, limit->mib);
     }
-  return own > 0 ? own : any;
+  return most;
 }
 
 /* @mib, cut off at the limit of a scope; never below @fitted, which is there. */
@@ -60,24 +57,41 @@ cut_off (const LidBoard *board,
   return limit > 0 ? MAX (fitted, MIN (mib, limit)) : mib;
 }
 
+/* Whether a row of the rank limits speaks of a module of that kind and so many ranks; where either
+ * is not told, it may, and a limit that may hold is not broken. */
+static gboolean
+speaks_of (const LidRankLimit *limit, LidKind kind, guint ranks)
+{
+  return (limit->kinds == 0 || (kind != LID_KIND_UNKNOWN && (limit->kinds & 1u << kind) != 0))
+         && ranks >= limit->least_module_ranks;
+}
+
 static gboolean
 ranks_allow (const LidSurvey *survey, guint channel, guint more, const Added *added)
 {
   const LidBoard *board = survey->board;
-  const LidSurveyChannel *fitted = &survey->channels[channel];
+  const LidSurveyChannel *there = &survey->channels[channel];
 
   for (guint i = 0; i < board->n_rank_limits; i++)
     {
       const LidRankLimit *limit = &board->rank_limits[i];
+      guint modules = more, ranks = more * added->ranks;
 
-      if (limit->kinds != 0 && added->kind != LID_KIND_UNKNOWN
-          && (limit->kinds & 1u << added->kind) == 0)
+      if (!speaks_of (limit, added->kind, added->ranks))
         continue;
-      if (limit->least_module_ranks > 0 && added->ranks < limit->least_module_ranks)
-        continue;
-      if (limit->most_modules > 0 && fitted->n_fitted + more > limit->most_modules)
-        return FALSE;
-      if (limit->most_ranks > 0 && fitted->sum_ranks + more * added->ranks > limit->most_ranks)
+      for (guint k = 0; k < there->n_fitted; k++)
+        {
+          const LidModule *module = lid_survey_module (survey, there->fitted[k]);
+          gboolean known;
+          guint count = lid_board_count_ranks (board, module, &known);
+
+          if (!speaks_of (limit, lid_module_kind (module), count))
+            continue;
+          modules++;
+          ranks += count;
+        }
+      if ((limit->most_modules > 0 && modules > limit->most_modules)
+          || (limit->most_ranks > 0 && ranks > limit->most_ranks))
         return FALSE;
     }
   return TRUE;

@@ -29,8 +29,7 @@ typedef struct
 /* What runs at one rate: the machine, or one socket. */
 typedef struct
 {
-  guint modules;
-  guint32 kinds; /* of the modules that run, bits; bit 0: one is not told */
+  guint modules; /* that run */
   Cap caps[LID_N_CAPS];
   LidRate running;
 } Group;
@@ -42,6 +41,8 @@ typedef struct
   LidFigures *figures;
   guint n_groups;
   Group groups[LID_BOARD_MAX_SOCKETS + 1];
+  /* Kinds of the modules that run, bits, bit 0: one is not told; by socket, the last: not told. */
+  guint32 kinds[LID_BOARD_MAX_SOCKETS + 1];
 } Work;
 
 static void
@@ -140,7 +141,8 @@ rate_module (Work *work, guint slot)
     return;
   group = group_of (work, place->socket);
   group->modules++;
-  group->kinds |= 1u << lid_module_kind (module);
+  work->kinds[place->socket == LID_NOWHERE ? LID_BOARD_MAX_SOCKETS : (guint)place->socket]
+      |= 1u << lid_module_kind (module);
   if (rated != LID_RATE_UNKNOWN)
     tell (&group->caps[LID_CAP_MODULE], rated);
   else
@@ -183,20 +185,22 @@ choose_by_kind (const LidBoard *board, guint model, guint kind, Choice *choice)
     }
 }
 
+/* A processor that drives no module holds none down; a module of no known socket may be driven by
+ * any. */
 static void
 cap_by_processor (Work *work, guint socket, Group *group)
 {
   const LidBoard *board = work->survey->board;
   const LidFittedProcessor *processor = &work->survey->population->processors[socket];
+  guint32 kinds = work->kinds[socket] | work->kinds[LID_BOARD_MAX_SOCKETS];
 
-  /* A processor without modules drives none, so its ceiling holds nothing down. */
-  if (!processor->fitted || (board->sockets_told && work->survey->fitted_of_socket[socket] == 0))
+  if (!processor->fitted)
     return;
   for (guint kind = 0; kind < LID_N_KINDS; kind++)
     {
       Choice choice = { 0 };
 
-      if ((group->kinds & 1u << kind) == 0)
+      if ((kinds & 1u << kind) == 0)
         continue;
       for (guint m = 0; m < board->n_processors; m++)
         if (processor->model == LID_NOWHERE || processor->model == (int)m)
@@ -301,7 +305,8 @@ list_running (Work *work)
       tell (&least, work->groups[g].running);
   figures->running = least.open ? LID_RATE_UNKNOWN : least.least;
   for (guint s = 0; s < survey->board->n_sockets; s++)
-    if (survey->population->processors[s].fitted && survey->fitted_of_socket[s] > 0)
+    if (survey->population->processors[s].fitted && survey->fitted_of_socket[s] > 0
+        && group_of (work, (int)s)->modules > 0)
       figures->sockets[s].running = group_of (work, (int)s)->running;
 }
 
