@@ -72,6 +72,60 @@ lid_text_equal_folded (const char *a, const char *b)
     }
 }
 
+/* Both at a number: their order by value, of any length; both are moved behind it. */
+static int
+compare_numbers (const char **a, const char **b)
+{
+  gsize m, n;
+  int order;
+
+  while (**a == '0')
+    (*a)++;
+  while (**b == '0')
+    (*b)++;
+  m = strspn (*a, "0123456789");
+  n = strspn (*b, "0123456789");
+  order = m != n ? (m < n ? -1 : 1) : strncmp (*a, *b, n);
+  *a += m;
+  *b += n;
+  return order;
+}
+
+/**
+ * lid_text_compare_naturally:
+ *
+ * Orders names as people count them: numbers by value ("A2" before "A10"), ASCII case and the
+ * length of a run of blanks do not count.
+ *
+ * Returns: less than, equal to or greater than 0
+ */
+int
+lid_text_compare_naturally (const char *a, const char *b)
+{
+  while (*a != 0 && *b != 0)
+    {
+      int order;
+
+      while (*a == ' ' && a[1] == ' ')
+        a++;
+      while (*b == ' ' && b[1] == ' ')
+        b++;
+      if (g_ascii_isdigit (*a) && g_ascii_isdigit (*b))
+        {
+          order = compare_numbers (&a, &b);
+          if (order != 0)
+            return order;
+          continue;
+        }
+      order = (guchar)g_ascii_tolower (*a) - (guchar)g_ascii_tolower (*b);
+      if (order != 0)
+        return order;
+      a++;
+      b++;
+    }
+  return (*a != 0) - (*b != 0);
+}
+
 /**
  * lid_text_join:
  * @words: the words

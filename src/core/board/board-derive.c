@@ -11,6 +11,7 @@
  * (shared/facts/locators.md 4). */
 #include "board/board-derive.h"
 
+#include "base/text.h"
 #include "board/board-file.h"
 #include "board/board-names.h"
 
@@ -28,38 +29,6 @@ typedef struct
   int position;
 } Entry;
 
-/* Numbers by value, all else byte by byte: A2 before A10. */
-static int
-compare_naturally (const char *a, const char *b)
-{
-  while (*a != 0 && *b != 0)
-    {
-      if (g_ascii_isdigit (*a) && g_ascii_isdigit (*b))
-        {
-          gsize m, n;
-          int order;
-
-          for (; *a == '0'; a++)
-            ;
-          for (; *b == '0'; b++)
-            ;
-          m = strspn (a, "0123456789");
-          n = strspn (b, "0123456789");
-          order = m != n ? (m < n ? -1 : 1) : strncmp (a, b, n);
-          if (order != 0)
-            return order;
-          a += m;
-          b += n;
-          continue;
-        }
-      if (*a != *b)
-        return (guchar)*a < (guchar)*b ? -1 : 1;
-      a++;
-      b++;
-    }
-  return (*a != 0) - (*b != 0);
-}
-
 static int
 compare_entries (const void *left, const void *right)
 {
@@ -72,11 +41,11 @@ compare_entries (const void *left, const void *right)
     return a->controller < b->controller ? -1 : 1;
   if ((a->channel == NULL) != (b->channel == NULL))
     return a->channel == NULL ? 1 : -1;
-  if (a->channel != NULL && (order = compare_naturally (a->channel, b->channel)) != 0)
+  if (a->channel != NULL && (order = lid_text_compare_naturally (a->channel, b->channel)) != 0)
     return order;
   if (a->position != b->position)
     return a->position < b->position ? -1 : 1;
-  order = compare_naturally (a->device->slot, b->device->slot);
+  order = lid_text_compare_naturally (a->device->slot, b->device->slot);
   return order != 0 ? order : strcmp (a->device->slot, b->device->slot);
 }
 

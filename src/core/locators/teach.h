@@ -3,7 +3,8 @@
 
 #include "inventory/inventory.h"
 
-/* The numbering patterns a technician may teach: product.md 11 (boards --teach). */
+/* The numbering patterns a technician may teach: product.md 11 (boards --teach). What each means:
+ * teach.c. */
 typedef enum
 {
   LID_TEACH_BY_CHANNEL,        /* by-channel:N         N neighbours share a channel */
