@@ -9,8 +9,18 @@
 
 #include <string.h>
 
+/* A name that is null stands for "not told" in a board file. */
 static void
-add_channel (JsonArray *channels, guint socket, guint channel, guint n_slots)
+set_name (JsonObject *object, const char *name, gboolean told)
+{
+  if (told)
+    json_object_set_string_member (object, "name", name);
+  else
+    json_object_set_null_member (object, "name");
+}
+
+static void
+add_channel (JsonArray *channels, guint socket, guint channel, guint n_slots, gboolean told)
 {
   JsonObject *object = json_object_new ();
   JsonArray *slots = json_array_new ();
@@ -24,7 +34,7 @@ add_channel (JsonArray *channels, guint socket, guint channel, guint n_slots)
       json_object_set_string_member (slot, "id", id);
       json_array_add_object_element (slots, slot);
     }
-  json_object_set_string_member (object, "name", name);
+  set_name (object, name, told);
   json_object_set_array_member (object, "slots", slots);
   json_array_add_object_element (channels, object);
 }
@@ -50,11 +60,14 @@ lay_out (JsonObject *layout)
           JsonArray *channels = json_array_new ();
 
           for (guint i = k * n / n_controllers; i < (k + 1) * n / n_controllers; i++)
-            add_channel (channels, s, i, (guint)json_array_get_int_element (slots, i));
+            add_channel (
+                channels, s, i, (guint)json_array_get_int_element (slots, i),
+                json_object_get_boolean_member_with_default (layout, "channels_told", TRUE));
           json_object_set_array_member (controller, "channels", channels);
           json_array_add_object_element (controllers, controller);
         }
-      json_object_set_string_member (socket, "name", name);
+      set_name (socket, name,
+                s < json_object_get_int_member_with_default (layout, "sockets_told", n_sockets));
       json_object_set_array_member (socket, "controllers", controllers);
       json_array_add_object_element (sockets, socket);
     }
