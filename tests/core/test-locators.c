@@ -175,8 +175,6 @@ static const Exception exceptions[] = {
   { "m0114.txt", "channel_told", "none",
     "DIMM_A1 to A8 on CPU1, B1 to B8 on CPU2: the letter repeats the processor, eight slots are no "
     "channel (locators.md: numbers above 3 mean that the letter is the processor)" },
-  { "m0119.txt", "socket_told", "all",
-    "one processor: every slot is its own, whether its name is lost or not" },
 };
 
 static const char *
@@ -348,6 +346,7 @@ test_contradiction_is_said (void)
       g_free (device->locator);
       device->locator = g_strdup ("CHANNEL A DIMM 0");
       device->handle = (gint32)i;
+      device->array = (gint32)i;
     }
   lid_locators_place (inventory);
   g_assert_cmpuint (inventory->remarks->len, ==, 1);

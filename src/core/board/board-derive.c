@@ -56,10 +56,21 @@ same_channel (const Entry *a, const Entry *b)
          && b->channel != NULL && strcmp (a->channel, b->channel) == 0;
 }
 
+/* One processor listed, and no name speaks of a second: a slot can be nowhere else. */
+static gboolean
+has_one_socket (const LidInventory *inventory)
+{
+  for (guint i = 0; i < inventory->devices->len; i++)
+    if (((LidDevice *)inventory->devices->pdata[i])->place.socket > 1)
+      return FALSE;
+  return inventory->processors->len == 1;
+}
+
 static guint
 list_entries (const LidInventory *inventory, Entry *entries)
 {
   guint n = MIN (inventory->devices->len, LID_BOARD_MAX_SLOTS);
+  int otherwise = has_one_socket (inventory) ? 0 : LID_NOWHERE;
 
   for (guint i = 0; i < n; i++)
     {
@@ -68,7 +79,7 @@ list_entries (const LidInventory *inventory, Entry *entries)
       gboolean known = place->socket > 0 && place->socket <= (int)LID_BOARD_MAX_SOCKETS;
 
       entries[i] = (Entry){ .device = device,
-                            .socket = known ? place->socket - 1 : LID_NOWHERE,
+                            .socket = known ? place->socket - 1 : otherwise,
                             .controller = place->channel != NULL ? place->controller : 0,
                             .channel = place->channel,
                             .position = place->position };

@@ -30,7 +30,8 @@ typedef struct
   int least, most; /* number */
   guint prefixed;  /* a processor, node or controller in the same string */
   guint boards;    /* a memory board in the same string */
-  guint word_split, pair_split;
+  guint worded;    /* the processor is named by a word */
+  guint word_split, hyphens, pair_split;
   /* What the bank says beside a pair of the locator. */
   guint bank_silent, bank_lost, bank_channel, bank_processor, bank_node, bank_repeats, bank_counts,
       bank_equals;
@@ -109,6 +110,8 @@ see (Sight *sight, const LidMachineSlot *slot, gboolean bank)
                      || marks->controller != LID_MARK_NONE;
   sight->boards += marks->board != LID_MARK_NONE;
   sight->word_split += marks->word_split;
+  sight->hyphens += marks->hyphen;
+  sight->worded += marks->processor_word;
   sight->pair_split += marks->pair_split;
   if (!bank)
     see_bank (sight, marks, &slot->bank);
@@ -235,6 +238,8 @@ judge_number_letter (const LidMachine *machine, const Sight *sight, LidLettersCl
   if ((!grid.number_repeats && grid.letters > 1) || sight->boards > 0
       || (!letters_fit && !numbers_fit))
     return LID_LETTERS_UNTOLD;
+  if (sight->worded > 0) /* "CPU 1 DIMM 1A": what the letter means is not known (E3, E5) */
+    return LID_LETTERS_UNTOLD;
   if (sight->prefixed > 0)
     {
       if (!letters_fit)
@@ -251,8 +256,14 @@ judge_number_letter (const LidMachine *machine, const Sight *sight, LidLettersCl
    */
   if (sight->bank_equals == sight->n)
     return numbers_fit ? LID_LETTERS_CHANNEL : LID_LETTERS_UNTOLD;
+  /* "DIMM-1A" with any bank; "DIMM 1A" only where the bank is not silent: there the letter may be
+   * the pair to fit together (H2). */
   if (sight->word_split == sight->n)
-    return numbers_fit && grid.number_repeats ? LID_LETTERS_CHANNEL : LID_LETTERS_UNTOLD;
+    return numbers_fit && grid.number_repeats
+                   && (sight->hyphens == sight->n
+                       || (sight->bank_silent == 0 && sight->bank_counts == 0))
+               ? LID_LETTERS_CHANNEL
+               : LID_LETTERS_UNTOLD;
   if (!grid.banks_differ)
     return LID_LETTERS_UNTOLD;
   return letters_fit ? LID_LETTERS_CROSSED : LID_LETTERS_CHANNEL;

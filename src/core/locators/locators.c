@@ -74,12 +74,20 @@ number_arrays (LidMachine *machine, const LidInventory *inventory)
     }
 }
 
-/* With one processor there is no other that a slot could belong to. */
+/* With one processor there is no other that a slot could belong to. But where the firmware tells
+ * the processor of slots it can name, nothing is said of those it cannot: it may list slots that
+ * the board does not have. */
 static void
 settle_single_socket (LidMachine *machine)
 {
-  for (guint i = 0; machine->n_processors == 1 && i < machine->n_slots; i++)
-    if (machine->slots[i].socket == 0)
+  gboolean told = FALSE;
+
+  if (machine->n_processors != 1)
+    return;
+  for (guint i = 0; i < machine->n_slots; i++)
+    told = told || machine->slots[i].socket != 0;
+  for (guint i = 0; i < machine->n_slots; i++)
+    if (machine->slots[i].socket == 0 && !(told && machine->slots[i].locator.lost))
       machine->slots[i].socket = 1;
 }
 

@@ -63,6 +63,7 @@ take_pair (Reading *r, LidShape shape, guint number, guint letter)
   m->shape = (guint8)shape;
   m->dimm_word = r->dimm_word;
   m->word_split = r->dimm_word && !r->tokens[first].glued;
+  m->hyphen = m->word_split && r->tokens[first].before == '-';
   m->number = r->tokens[number].value;
   m->digits = r->tokens[number].digits;
   if (shape == LID_SHAPE_NUMBER)
@@ -79,6 +80,14 @@ is_number_letter (const Reading *r, guint i)
          && !is_glued (r, i + 2, LID_TOKEN_NUMBER);
 }
 
+/* "P0_DIMM3": one of several letters that boards put before a running number (A1_DIMM3, H0_DIMM3),
+ * not known to be a processor. Source: locators.md, G9. */
+static gboolean
+is_prefix_of_number (const Reading *r, guint i)
+{
+  return is (r, i + 2, LID_TOKEN_DIMM) && is (r, i + 3, LID_TOKEN_NUMBER) && i + 4 == r->n;
+}
+
 /* P1 is a processor where anything else of the slot's name is stated too; "DIMM_P1" alone is
  * channel P, as is a bare "P1". */
 static gboolean
@@ -87,7 +96,7 @@ is_processor_letter (const Reading *r, guint i)
   if (!is (r, i, LID_TOKEN_LETTER) || r->tokens[i].value != LETTER_P
       || !is_glued (r, i + 1, LID_TOKEN_NUMBER) || r->marks->processor != LID_MARK_NONE)
     return FALSE;
-  if (i > 0 && r->tokens[i].glued && !is (r, i - 1, LID_TOKEN_DIMM))
+  if ((i > 0 && r->tokens[i].glued && !is (r, i - 1, LID_TOKEN_DIMM)) || is_prefix_of_number (r, i))
     return FALSE;
   return i + 2 < r->n || has_pair (r) || r->marks->channel != LID_MARK_NONE
          || (r->is_bank && !r->dimm_word);
@@ -119,7 +128,10 @@ take_processor (Reading *r, guint i)
 {
   if (!is (r, i + 1, LID_TOKEN_LETTER) || is_processor_letter (r, i + 1)
       || is_channel_module (r, i + 1))
-    return take_numbered (r, i, &r->marks->processor);
+    {
+      r->marks->processor_word = TRUE;
+      return take_numbered (r, i, &r->marks->processor);
+    }
   r->alien = TRUE;
   return i + 2;
 }
@@ -202,6 +214,13 @@ take_letter (Reading *r, guint i)
       set (&r->marks->channel, r->tokens[i + 1].value);
       set (&r->marks->dimm, r->tokens[i + 3].value);
       return i + 4;
+    }
+  /* "CH1_D0" */
+  if (r->marks->channel != LID_MARK_NONE && r->tokens[i].value == LETTER_D
+      && is_glued (r, i + 1, LID_TOKEN_NUMBER))
+    {
+      set (&r->marks->dimm, r->tokens[i + 1].value);
+      return i + 2;
     }
   if (!is (r, i + 1, LID_TOKEN_NUMBER) || (!r->tokens[i + 1].glued && r->n > i + 2))
     {
@@ -286,8 +305,6 @@ is_silent (const char *text, LidMarks *marks)
                                           "-",
                                           "BAD INDEX",
                                           "<BAD INDEX>",
-                                          "N/A",
-                                          "NA",
                                           "None",
                                           "Not Present",
                                           "NULL",

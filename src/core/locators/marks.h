@@ -29,13 +29,15 @@ typedef struct
   gint16 bank;        /* number behind the word bank */
   gint16 bank_letter; /* BANK_A1, BANK-A0 */
   gint16 bank_number;
-  guint8 shape;          /* LidShape */
-  guint8 digits;         /* of the pair's number */
-  guint8 silent : 1;     /* empty, "Not Specified" and the like */
-  guint8 lost : 1;       /* "NO DIMM": the firmware drops the names of empty slots */
-  guint8 dimm_word : 1;  /* the pair stands behind DIMM, SLOT, DDR4 */
-  guint8 word_split : 1; /* DIMM-1A, DIMM 1A: a separator between word and pair */
-  guint8 pair_split : 1; /* DIMM1_A: a separator inside the pair */
+  guint8 shape;              /* LidShape */
+  guint8 digits;             /* of the pair's number */
+  guint8 silent : 1;         /* empty, "Not Specified" and the like */
+  guint8 lost : 1;           /* "NO DIMM": the firmware drops the names of empty slots */
+  guint8 dimm_word : 1;      /* the pair stands behind DIMM, SLOT, DDR4 */
+  guint8 word_split : 1;     /* DIMM-1A, DIMM 1A: a separator between word and pair */
+  guint8 hyphen : 1;         /* that separator is a hyphen */
+  guint8 pair_split : 1;     /* DIMM1_A: a separator inside the pair */
+  guint8 processor_word : 1; /* the processor is named by a word, not by the letter P */
 } LidMarks;
 
 #define LID_MARK_FIRST_LETTER 10000

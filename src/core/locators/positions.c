@@ -3,9 +3,11 @@
  * Slot numbers come in two fashions. They restart on every channel (A1 A2, B1 B2, or from 0): the
  * number counts from the least one seen. Or they run on over the channels of a processor (A1 A3,
  * B2 B4): only their order inside the channel says anything. They run on where no number comes
- * twice on a processor. Invariant left behind: no two slots share socket, controller, channel and
- * position. Two that would are a contradiction in the strings, and then no channel is claimed at
- * all — unless the arrays part them into processors that name their slots alike. */
+ * twice on a processor.
+ * Invariant left behind: no two slots share socket, controller, channel and position. Two of one
+ * array that would are only not numbered well: their channel gets no positions. Two of different
+ * arrays contradict each other, since a channel lies in one array: then no channel is claimed at
+ * all, unless an array each makes them processors that name their slots alike. */
 #include "locators/positions.h"
 
 #include <stdlib.h>
@@ -48,12 +50,14 @@ list_entries (const LidMachine *machine, Entry *entries)
   return n;
 }
 
+/* Two slots that claim the same place though a channel cannot lie in two arrays. */
 static gboolean
-has_doubles (const Entry *entries, guint n)
+contradicts (const LidMachine *machine, const Entry *entries, guint n)
 {
   for (guint i = 1; i < n; i++)
     if (entries[i].group == entries[i - 1].group && entries[i].number == entries[i - 1].number
-        && entries[i].number != LID_MARK_NONE)
+        && entries[i].number != LID_MARK_NONE
+        && machine->slots[entries[i].slot].array != machine->slots[entries[i - 1].slot].array)
       return TRUE;
   return FALSE;
 }
@@ -137,7 +141,8 @@ numbers_run_on (const Entry *entries, guint first, guint end)
 }
 
 /* A slot without a number beside others of its channel leaves open whether they count from 0 or 1,
- * so none of that channel gets a place. Alone on its channel it needs no number. */
+ * and the same number twice leaves open which is which: none of that channel gets a place. Alone on
+ * its channel a slot needs no number. */
 static void
 place_channel (
     LidMachine *machine, const Entry *entries, guint first, guint end, int base, gboolean run_on)
@@ -151,7 +156,8 @@ place_channel (
       return;
     }
   for (guint i = first; i < end; i++)
-    if (entries[i].number == LID_MARK_NONE)
+    if (entries[i].number == LID_MARK_NONE
+        || (i > first && entries[i].number == entries[i - 1].number))
       return;
   for (guint i = first; i < end; i++)
     machine->slots[entries[i].slot].position
@@ -194,7 +200,7 @@ place_all (LidMachine *machine, const Entry *entries, guint n)
  * lid_positions_find:
  * @machine: whose slots have their channels; gets positions
  *
- * Returns: %FALSE when two slots claimed the same place; then no slot has a channel any more
+ * Returns: %FALSE when the names contradict each other; then no slot has a channel any more
  */
 gboolean
 lid_positions_find (LidMachine *machine)
@@ -204,9 +210,9 @@ lid_positions_find (LidMachine *machine)
 
   settle_controllers (machine, entries);
   n = list_entries (machine, entries);
-  if (has_doubles (entries, n) && part_by_array (machine))
+  if (contradicts (machine, entries, n) && part_by_array (machine))
     n = list_entries (machine, entries);
-  if (has_doubles (entries, n))
+  if (contradicts (machine, entries, n))
     {
       for (guint i = 0; i < machine->n_slots; i++)
         machine->slots[i].channel = LID_MARK_NONE;
