@@ -4,12 +4,16 @@
 #include "drawing/draw-slot.h"
 
 static void
-draw_rule (cairo_t *cr, const LidItem *item)
+draw_rule (cairo_t *cr, const LidTheme *theme, const LidItem *item)
 {
+  if (item->broken)
+    cairo_set_dash (cr, theme->dash, 2, 0);
   cairo_move_to (cr, item->box.x, item->box.y);
   cairo_line_to (cr, item->box.x + item->box.width, item->box.y + item->box.height);
   cairo_set_line_width (cr, item->weight);
   cairo_stroke (cr);
+  if (item->broken)
+    cairo_set_dash (cr, NULL, 0, 0);
 }
 
 static void
@@ -98,7 +102,7 @@ draw_item (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidItem 
                          item->type, item->align, item->text);
       break;
     case LID_ITEM_RULE:
-      draw_rule (cr, item);
+      draw_rule (cr, theme, item);
       break;
     case LID_ITEM_FRAME:
       draw_frame (cr, theme, item);

@@ -224,21 +224,21 @@ draw_trailer (cairo_t *cr,
               const LidSlotShape *shape)
 {
   double scale = shape->name_type.pt / LID_NAME_LEAST_PT;
-  double size = MIN (5.4 * scale, body.height - 1), right = body.x + body.width - 1.2;
+  double size = MIN (5.4 * scale, body.height - 1), right = body.x + body.width - 1.0;
 
   if (look->finding != LID_HATCH_NONE)
     {
-      LidBox strip = { right - 6.5, body.y + 1.1, 6.5, body.height - 2.2 };
+      LidBox strip = { right - 5.8, body.y + 1.1, 5.8, body.height - 2.2 };
 
       lid_draw_slot_hatch (cr, theme, strip, look->finding);
-      right -= 8;
+      right -= 7;
     }
   if (look->ring > 0)
     lid_draw_slot_ring (cr, text,
                         (LidBox){ right - size, body.y + (body.height - size) / 2, size, size },
                         look->ring, (LidType){ 9.5 * scale, TRUE });
   if (look->ring > 0)
-    right -= 6.4 * scale;
+    right -= 6.2 * scale;
   if (look->mark != LID_MARK_NONE)
     lid_draw_slot_mark (cr, theme, (LidBox){ right - 4, body.y, 4, body.height }, look->mark);
 }
@@ -280,7 +280,7 @@ lid_draw_slot (cairo_t *cr,
   double middle = body.y + body.height / 2, em = shape->name_type.pt * LID_MM_PER_PT;
   const char *words = look->words[shape->words];
   LidType words_type = shape->words_type;
-  LidBox area = { body.x + 2, body.y, body.width - 3 - shape->trailer, body.height };
+  LidBox area = { body.x + 2, body.y, body.width - 2.2 - shape->trailer, body.height };
 
   if (look->empty)
     words_type.bold = FALSE;

@@ -202,11 +202,19 @@ put_expect (LidFlow *flow, const LidSheetSource *source)
                                 "Error counters at zero?"));
 }
 
+/* What stops comes before anything is touched, the rest where the machine runs again. */
 static void
-put_findings (LidFlow *flow, const LidSheetSource *source)
+put_stops (LidFlow *flow, const LidSheetSource *source)
 {
-  lid_sheet_flow_head (flow, _ ("What the checker says"));
-  lid_sheet_words_findings (flow, source, LID_GRADE_LOSES);
+  lid_sheet_flow_head (flow, _ ("Stop: this is not ready"));
+  lid_sheet_words_findings (flow, source, LID_GRADE_STOPS, LID_GRADE_STOPS);
+}
+
+static void
+put_losses (LidFlow *flow, const LidSheetSource *source)
+{
+  lid_sheet_flow_head (flow, _ ("Know of this plan"));
+  lid_sheet_words_findings (flow, source, LID_GRADE_UNSURE, LID_GRADE_LOSES);
 }
 
 static void
@@ -227,8 +235,8 @@ void
 lid_sheet_bench_fill (LidFlow *flow, const LidSheetSource *source)
 {
   static void (*const blocks[]) (LidFlow * flow, const LidSheetSource *source)
-      = { put_findings, put_before,  put_safe,     put_pulls, put_fits,
-          put_each,     put_modules, put_settings, put_expect };
+      = { put_stops, put_before,  put_safe,     put_pulls,  put_fits,
+          put_each,  put_modules, put_settings, put_expect, put_losses };
 
   for (guint i = 0; i < G_N_ELEMENTS (blocks); i++)
     blocks[i](flow, source);

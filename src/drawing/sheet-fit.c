@@ -7,18 +7,20 @@ typedef struct
   double name, words[LID_N_WORDS], detail, label;
 } Widest;
 
-static const double scales[] = { 1.3, 1.15, 1.0 };
+static const struct
+{
+  double name, words;
+} scales[] = { { 1.6, 1.6 }, { 1.3, 1.3 }, { 1.15, 1.15 }, { 1.0, 1.0 }, { 1.0, 0.9 } };
 
 static LidType
 base_type (const LidMachine *machine, guint which)
 {
-  gboolean lid = machine->sheet->options.what == LID_SHEET_LID;
   gboolean half = machine->sheet->options.half;
 
   if (which == 0)
     return (LidType){ LID_NAME_LEAST_PT, TRUE };
   if (which == 1)
-    return (LidType){ half ? 9.0 : lid ? 10.5 : 10.0, TRUE };
+    return (LidType){ half ? 9.0 : 10.0, TRUE };
   return (LidType){ half ? 7.5 : 8.0, FALSE };
 }
 
@@ -92,8 +94,10 @@ column_height (
       guint n = lid_sheet_machine_unit (machine, leaf->first_unit + u)->n_slots;
 
       height += n * fit->cell + (n - 1) * LID_FIT_SLOT_GAP;
+      if (fit->bars && !leaf->list)
+        height += LID_FIT_BAR_LABEL;
       if (u > from)
-        height += leaf->list ? LID_FIT_SLOT_GAP : LID_FIT_UNIT_GAP;
+        height += leaf->list ? LID_FIT_SLOT_GAP : fit->bars ? LID_FIT_BAR_GAP : LID_FIT_UNIT_GAP;
     }
   return height;
 }
@@ -112,7 +116,7 @@ lid_sheet_fit_leaf_height (const LidMachine *machine, const LidLeaf *leaf, const
   lid_sheet_fit_columns (machine, leaf, fit->sides, first);
   for (guint c = 0; c < fit->sides; c++)
     highest = MAX (highest, column_height (machine, leaf, first[c], first[c + 1], fit));
-  if (leaf->list)
+  if (leaf->list || fit->bars)
     return highest + LID_FIT_LIST_HEAD;
   return fit->sides == 1 ? MAX (highest, 14) : highest + LID_FIT_HEAD;
 }
@@ -134,29 +138,30 @@ whole_height (const LidMachine *machine, const LidPart *part, const LidFit *fit)
 }
 
 static void
-set_shape (const LidMachine *machine, const Widest *widest, double scale, LidSlotShape *shape)
+set_shape (const LidMachine *machine, const Widest *widest, guint scale, LidSlotShape *shape)
 {
-  double ring = machine->any_ring ? 6.4 * scale : 0;
+  double name = scales[scale].name, words = scales[scale].words;
+  double ring = machine->any_ring ? 6.2 * name : 0;
 
   shape->name_type = base_type (machine, 0);
   shape->words_type = base_type (machine, 1);
   shape->detail_type = base_type (machine, 2);
-  shape->name_type.pt *= scale;
-  shape->words_type.pt *= scale;
-  shape->detail_type.pt *= scale;
-  shape->latch = machine->any_latch ? 3.2 : 0;
-  shape->name = widest->name * scale;
-  shape->trailer = 1.2 + ring + (machine->any_mark ? 4.6 : 0) + (machine->any_finding ? 8 : 0);
+  shape->name_type.pt *= name;
+  shape->words_type.pt *= words;
+  shape->detail_type.pt *= MAX (words, 1);
+  shape->latch = machine->any_latch ? 3.0 : 0;
+  shape->name = widest->name * name;
+  shape->trailer = 1.0 + ring + (machine->any_mark ? 4.4 : 0) + (machine->any_finding ? 7.0 : 0);
 }
 
 static double
-needed_width (const LidMachine *machine, const Widest *widest, const LidFit *fit, double scale)
+needed_width (const LidMachine *machine, const Widest *widest, const LidFit *fit, guint scale)
 {
-  double words = widest->words[fit->shape.words] * scale;
-  double around = 2 * fit->shape.latch + 4.2 + fit->shape.trailer;
+  double words = widest->words[fit->shape.words] * scales[scale].words;
+  double around = 2 * fit->shape.latch + 3.6 + fit->shape.trailer;
 
   if (fit->shape.lines == 2)
-    words = MAX (words, widest->detail * scale);
+    words = MAX (words, widest->detail * MAX (scales[scale].words, 1));
   if (fit->shape.lines == 3)
     return around + MAX (fit->shape.name, words);
   return around + fit->shape.name + 2.5 + words;
@@ -188,21 +193,26 @@ set_widths (const LidPart *part, const Widest *widest, double width, LidFit *fit
   fit->leaf = (width - (fit->across - 1) * LID_FIT_ACROSS_GAP) / fit->across;
   if (lists)
     fit->middle = 0;
+  else if (fit->bars)
+    fit->middle = 0;
   else if (fit->sides == 1)
     fit->middle = LID_FIT_BOX + fit->label + 11;
   else
     fit->middle = 2 * (fit->label + 3.5) + 5;
-  if (lists)
+  if (lists || fit->bars)
     fit->column = (fit->leaf - (fit->sides - 1) * LID_FIT_COLUMN_GAP) / fit->sides;
   else
     fit->column = (fit->leaf - fit->middle) / fit->sides;
+  if (fit->bars)
+    fit->column -= LID_FIT_BAR;
   fit->column = MIN (fit->column, 128);
 }
 
 static double
-judge (const LidMachine *machine, const LidPart *part, const LidFit *fit, double scale, double room)
+judge (const LidMachine *machine, const LidPart *part, const LidFit *fit, guint scale, double room)
 {
-  double quality = fit->shape.words * 2.0 + (scale - 1) * 4;
+  double quality = fit->shape.words * 2.0 + (scales[scale].name - 1) * 3.5
+                   + (scales[scale].words < 1 ? -0.4 : 0) - (fit->bars ? 1.2 : 0);
 
   if (fit->shape.lines == 2 && machine->any_detail)
     quality += 2.0;
@@ -221,7 +231,7 @@ static void
 try_one (const LidMachine *machine,
          const LidPart *part,
          const Widest *widest,
-         double scale,
+         guint scale,
          double room,
          LidFit *one,
          LidFit *best)
@@ -229,13 +239,29 @@ try_one (const LidMachine *machine,
   set_shape (machine, widest, scale, &one->shape);
   if (needed_width (machine, widest, one, scale) > one->column)
     return;
-  one->cell = least_cell (one, scale);
+  one->cell = least_cell (one, scales[scale].name);
   one->height = whole_height (machine, part, one);
   if (one->height > room)
     return;
   one->quality = judge (machine, part, one, scale, room);
   if (best->across == 0 || one->quality > best->quality)
     *best = *one;
+}
+
+static void
+try_sides (const LidMachine *machine,
+           const LidPart *part,
+           const Widest *widest,
+           double width,
+           double height,
+           LidFit *one,
+           LidFit *best)
+{
+  set_widths (part, widest, width, one);
+  for (one->shape.lines = 1; one->shape.lines <= 3; one->shape.lines++)
+    for (one->shape.words = 0; one->shape.words < LID_N_WORDS; one->shape.words++)
+      for (guint s = 0; s < G_N_ELEMENTS (scales); s++)
+        try_one (machine, part, widest, s, height, one, best);
 }
 
 /* A name too long for any page is cut in its middle, and only then. */
@@ -251,8 +277,8 @@ force (const LidMachine *machine,
   *best = (LidFit){ .across = 1, .sides = 1 };
   set_widths (part, widest, width, best);
   best->shape.lines = 3;
-  set_shape (machine, widest, 1, &best->shape);
-  around = 2 * best->shape.latch + 4.2 + best->shape.trailer;
+  set_shape (machine, widest, G_N_ELEMENTS (scales) - 1, &best->shape);
+  around = 2 * best->shape.latch + 3.6 + best->shape.trailer;
   best->shape.name = MIN (best->shape.name, best->column - around);
   best->cell = least_cell (best, 1);
   best->height = whole_height (machine, part, best);
@@ -300,18 +326,19 @@ lid_sheet_fit_find (const LidMachine *machine,
 {
   Widest widest = { 0 };
   LidFit one = { 0 };
-  guint most_sides = has_lists_only (part) ? LID_FIT_MOST_SIDES : 2;
+  gboolean lists = has_lists_only (part);
 
   measure_widest (machine, part, measure, &widest);
   *fit = (LidFit){ 0 };
   for (one.across = 1; one.across <= MIN (part->n_leaves, 4); one.across++)
-    for (one.sides = 1; one.sides <= most_sides; one.sides++)
+    for (one.sides = 1; one.sides <= LID_FIT_MOST_SIDES; one.sides++)
       {
-        set_widths (part, &widest, width, &one);
-        for (one.shape.lines = 1; one.shape.lines <= 3; one.shape.lines++)
-          for (one.shape.words = 0; one.shape.words < LID_N_WORDS; one.shape.words++)
-            for (guint s = 0; s < G_N_ELEMENTS (scales); s++)
-              try_one (machine, part, &widest, scales[s], height, &one, fit);
+        if (lists || one.sides <= 2)
+          try_sides (machine, part, &widest, width, height, &one, fit);
+        one.bars = !lists;
+        if (one.bars && one.sides >= 2)
+          try_sides (machine, part, &widest, width, height, &one, fit);
+        one.bars = FALSE;
       }
   if (fit->across == 0)
     {

@@ -12,12 +12,16 @@
 #define LID_FIT_HEAD 8.5       /* processor over a two-sided leaf */
 #define LID_FIT_LIST_HEAD 6.5  /* heading of a list */
 #define LID_FIT_BOX 27.0       /* processor beside a one-sided leaf */
+#define LID_FIT_BAR 3.0        /* room for the bar that stands for a vein */
+#define LID_FIT_BAR_GAP 1.4    /* between channels, with bars */
+#define LID_FIT_BAR_LABEL 3.7  /* channel name over its slots, with bars */
 #define LID_FIT_MOST_SIDES 5u
 
 typedef struct
 {
   guint across;  /* leaves side by side */
   guint sides;   /* columns of slots in a leaf */
+  gboolean bars; /* no stem: a bar beside each channel's slots, its name over them */
   double leaf;   /* width of a leaf */
   double column; /* width of a slot */
   double middle; /* room for veins and labels: between the columns, or left of the only one */

@@ -3,21 +3,34 @@
 
 #include "drawing/sheet-row.h"
 
+#include <glib/gi18n-lib.h>
+
 #define COLUMN_GAP 8.0
 
 void
 lid_sheet_flow_init (LidFlow *flow, LidSheet *sheet, const LidMeasure *measure)
 {
-  gboolean lid = sheet->options.what == LID_SHEET_LID;
-  double body = sheet->options.half ? 8.0 : lid ? 10.0 : 9.5;
-
   *flow = (LidFlow){ .sheet = sheet, .measure = *measure, .width = -1 };
-  flow->head = (LidType){ body + 2, TRUE };
-  flow->body = (LidType){ body, FALSE };
-  flow->strong = (LidType){ body, TRUE };
-  flow->small = (LidType){ MAX (body - 1.5, 7.5), FALSE };
+  lid_sheet_flow_set_size (flow, 9.5);
   flow->rows = g_array_new (FALSE, TRUE, sizeof (LidRow));
   flow->cells = g_array_new (FALSE, TRUE, sizeof (LidCell));
+}
+
+/**
+ * lid_sheet_flow_set_size:
+ * @pt: size of the words; headings follow
+ */
+void
+lid_sheet_flow_set_size (LidFlow *flow, double pt)
+{
+  double factor = flow->body.pt > 0 ? pt / flow->body.pt : 1;
+
+  flow->head = (LidType){ pt + 2, TRUE };
+  flow->body = (LidType){ pt, FALSE };
+  flow->strong = (LidType){ pt, TRUE };
+  flow->label *= factor;
+  flow->cell *= factor;
+  flow->width = -1;
 }
 
 void
@@ -82,7 +95,10 @@ lid_sheet_flow_fill (LidFlow *flow, const char *label)
 void
 lid_sheet_flow_grade (LidFlow *flow, LidGrade grade, const char *text)
 {
-  add (flow, LID_ROW_GRADE, lid_grade_to_words (grade), text)->number = grade;
+  /* Translators: the grade of a finding, then what it says */
+  g_autofree char *both = g_strdup_printf (_ ("%s: %s"), lid_grade_to_words (grade), text);
+
+  add (flow, LID_ROW_GRADE, NULL, both)->number = grade;
 }
 
 void

@@ -39,7 +39,7 @@ typedef struct
 {
   LidSheet *sheet;
   LidMeasure measure;
-  LidType head, body, strong, small;
+  LidType head, body, strong;
   GArray *rows;  /* LidRow */
   GArray *cells; /* LidCell */
   double label;  /* widest label of the pairs */
@@ -61,6 +61,7 @@ void lid_sheet_flow_step (
     LidFlow *flow, guint number, gboolean ring, const char *name, const char *text);
 void lid_sheet_flow_cell (LidFlow *flow, guint number, gboolean ring, const char *name);
 
+void lid_sheet_flow_set_size (LidFlow *flow, double pt);
 double lid_sheet_flow_height (LidFlow *flow, guint from, double width, guint columns, double most);
 guint lid_sheet_flow_set (
     LidFlow *flow, guint from, LidPage *page, LidBox area, guint columns, double height);

@@ -37,6 +37,9 @@ put_vein (
   double line = lid_measure_line (label_type);
   LidBox box = { edge - put->fit->label - 1, middle - line - 0.8, put->fit->label, line };
 
+  /* A vein that comes down to its slots leaves the room under its end free, not over it. */
+  if (stem_y < middle - 1)
+    box.y = middle + 0.9;
   item->weight = unit->carries > 0 ? unit->carries * lid_theme_print ()->fullvein : 0.3;
   item->broken = unit->carries <= 0;
   if (!right)
@@ -143,24 +146,74 @@ put_one_sided (const Put *put, double x, double y)
 }
 
 static void
+put_heading (const Put *put, double x, double y, double width)
+{
+  double line = lid_measure_line (head_type);
+
+  lid_sheet_line (put->page, (LidBox){ x, y, width * 0.6, line }, head_type, LID_ALIGN_LEFT,
+                  put->leaf->title);
+  if (put->leaf->under != NULL)
+    lid_sheet_line (put->page, (LidBox){ x + width * 0.6, y + 0.6, width * 0.4, line }, label_type,
+                    LID_ALIGN_RIGHT, put->leaf->under);
+}
+
+static void
 put_list (const Put *put, double x, double y)
 {
   const LidFit *fit = put->fit;
-  double line = lid_measure_line (head_type);
   guint first[LID_FIT_MOST_SIDES + 1];
-  double used = fit->sides * fit->column + (fit->sides - 1) * LID_FIT_COLUMN_GAP;
+  double step = fit->column + LID_FIT_COLUMN_GAP + (fit->bars ? LID_FIT_BAR : 0);
+  double used = fit->sides * step - LID_FIT_COLUMN_GAP;
   double left = x + (fit->leaf - used) / 2;
 
-  lid_sheet_line (put->page, (LidBox){ left, y, used / 2, line }, head_type, LID_ALIGN_LEFT,
-                  put->leaf->title);
-  lid_sheet_line (put->page, (LidBox){ left + used / 2, y + 0.6, used / 2, line }, label_type,
-                  LID_ALIGN_RIGHT, put->leaf->under);
+  put_heading (put, left, y, used);
   lid_sheet_fit_columns (put->machine, put->leaf, fit->sides, first);
   for (guint c = 0; c < fit->sides; c++)
     for (guint u = first[c]; u < first[c + 1]; u++)
       put_unit (put, lid_sheet_machine_unit (put->machine, put->leaf->first_unit + u),
-                left + c * (fit->column + LID_FIT_COLUMN_GAP),
+                left + c * step + (fit->bars ? LID_FIT_BAR : 0),
                 y + LID_FIT_LIST_HEAD + (u - first[c]) * (fit->cell + LID_FIT_SLOT_GAP));
+}
+
+/* Where stems find no room: the channel's name over its slots, and what it carries as a bar. */
+static void
+put_bar (const Put *put, const LidUnit *unit, double x, double y)
+{
+  double line = lid_measure_line (label_type), high = unit_height (put, unit);
+  LidItem *bar;
+
+  lid_sheet_line (put->page, (LidBox){ x + LID_FIT_BAR, y, put->fit->column, line }, label_type,
+                  LID_ALIGN_LEFT, unit->label);
+  y += LID_FIT_BAR_LABEL;
+  bar = lid_sheet_add (put->page, LID_ITEM_RULE, (LidBox){ x + 1, y + 0.4, 0, high - 0.8 });
+  bar->weight = unit->carries > 0 ? unit->carries * lid_theme_print ()->fullvein : 0.3;
+  bar->broken = unit->carries <= 0;
+  put_unit (put, unit, x + LID_FIT_BAR, y);
+}
+
+static void
+put_bars (const Put *put, double x, double y)
+{
+  const LidFit *fit = put->fit;
+  guint first[LID_FIT_MOST_SIDES + 1];
+  double step = fit->column + LID_FIT_BAR + LID_FIT_COLUMN_GAP;
+  double used = fit->sides * step - LID_FIT_COLUMN_GAP;
+  double left = x + (fit->leaf - used) / 2;
+
+  put_heading (put, left, y, used);
+  lid_sheet_fit_columns (put->machine, put->leaf, fit->sides, first);
+  for (guint c = 0; c < fit->sides; c++)
+    {
+      double at = y + LID_FIT_LIST_HEAD;
+
+      for (guint u = first[c]; u < first[c + 1]; u++)
+        {
+          const LidUnit *unit = lid_sheet_machine_unit (put->machine, put->leaf->first_unit + u);
+
+          put_bar (put, unit, left + c * step, at);
+          at += LID_FIT_BAR_LABEL + unit_height (put, unit) + LID_FIT_BAR_GAP;
+        }
+    }
 }
 
 /**
@@ -198,6 +251,8 @@ lid_sheet_leaf_put (const LidMachine *machine,
       row = MAX (row, lid_sheet_fit_leaf_height (machine, put.leaf, fit));
       if (put.leaf->list)
         put_list (&put, left, y);
+      else if (fit->bars)
+        put_bars (&put, left, y);
       else if (fit->sides == 1)
         put_one_sided (&put, left, y);
       else

@@ -11,9 +11,9 @@
 /* What may not be mixed, where the board tells it; the kinds are physics and stand always. */
 static const char *const mixes[LID_N_MIXES] = {
   [LID_MIX_KINDS] = N_ ("kinds"),
-  [LID_MIX_ECC] = N_ ("ECC with others"),
-  [LID_MIX_WIDTHS] = N_ ("chip widths (x4 with x8)"),
-  [LID_MIX_STACKS] = N_ ("3DS with others"),
+  [LID_MIX_ECC] = N_ ("ECC"),
+  [LID_MIX_WIDTHS] = N_ ("chip widths (x4, x8)"),
+  [LID_MIX_STACKS] = N_ ("stacking (3DS and plain)"),
   [LID_MIX_DENSITIES] = N_ ("die densities"),
   [LID_MIX_CAPACITIES] = N_ ("capacities"),
   [LID_MIX_RANKS] = N_ ("ranks"),
@@ -201,8 +201,8 @@ put_not (LidFlow *flow, const LidSheetSource *source)
           append_word (out, _ (mixes[i]), ", ");
       if (out->len == 0)
         continue;
-      /* Translators: what must not be mixed, then where: "ranks, capacities on one channel" */
-      text = g_strdup_printf (_ ("%s %s"), out->str, _ (scopes[scope]));
+      /* Translators: what must not be mixed, then where: "Nor different ranks on one channel." */
+      text = g_strdup_printf (_ ("Nor different %s %s."), out->str, _ (scopes[scope]));
       lid_sheet_flow_text (flow, text);
     }
 }
@@ -266,7 +266,7 @@ static void
 put_findings (LidFlow *flow, const LidSheetSource *source)
 {
   lid_sheet_flow_head (flow, _ ("Know before you change it"));
-  lid_sheet_words_findings (flow, source, LID_GRADE_LOSES);
+  lid_sheet_words_findings (flow, source, LID_GRADE_UNSURE, LID_GRADE_STOPS);
 }
 
 static void

@@ -29,7 +29,7 @@ label_width (LidFlow *flow, const LidRow *row, double width)
   if (row->kind == LID_ROW_PAIR)
     return MIN (flow->label + 4, width * 0.5);
   if (row->kind == LID_ROW_GRADE)
-    return 6.5 + lid_measure_width (&flow->measure, flow->strong, row->label) + 2;
+    return 6.5;
   return INDENT + number_width (flow) + lid_measure_width (&flow->measure, flow->strong, row->label)
          + 2.5;
 }
@@ -86,7 +86,7 @@ put_tick (LidFlow *flow, LidPage *page, double x, double y)
 static void
 put_number (LidFlow *flow, LidPage *page, guint number, gboolean ring, double x, double y)
 {
-  double line = lid_measure_line (flow->body), width = number_width (flow);
+  double line = lid_measure_line (flow->body), width = number_width (flow), size = line * 1.15;
   LidItem *item;
 
   if (number == 0)
@@ -97,8 +97,7 @@ put_number (LidFlow *flow, LidPage *page, guint number, gboolean ring, double x,
                       lid_sheet_keep (flow->sheet, g_strdup_printf ("%u", number)));
       return;
     }
-  item = lid_sheet_add (page, LID_ITEM_RING,
-                        (LidBox){ x, y + (line - width + 1.6) / 2, width - 1.6, width - 1.6 });
+  item = lid_sheet_add (page, LID_ITEM_RING, (LidBox){ x, y + (line - size) / 2, size, size });
   item->number = number;
   item->type = (LidType){ flow->body.pt - 1.5, TRUE };
 }
@@ -143,8 +142,6 @@ put_labelled (LidFlow *flow, const LidRow *row, LidPage *page, LidBox box)
                                      (LidBox){ box.x, box.y + (line - 3.6) / 2, 4.6, 3.6 });
 
       item->number = lid_theme_hatch ((LidGrade)row->number);
-      lid_sheet_line (page, (LidBox){ box.x + 6.5, box.y, label - 8.5, line }, flow->strong,
-                      LID_ALIGN_LEFT, row->label);
     }
   else
     {

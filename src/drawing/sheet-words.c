@@ -6,6 +6,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#define MOST_FINDINGS 4u
+
 static const char *const modes[LID_N_MODES] = {
   [LID_MODE_PLAIN] = N_ ("plain"),
   [LID_MODE_MIRRORED] = N_ ("mirrored"),
@@ -158,33 +160,48 @@ lid_sheet_words_modules (LidFlow *flow, const LidSheetSource *source)
 /**
  * lid_sheet_words_findings:
  * @least: grades below are left out
+ * @most: grades above are left out
+ *
+ * Findings as short lines, the worst first; facts that are not told are counted, not listed: each
+ * has its line on the screen, and a page is for the hands.
  */
 void
-lid_sheet_words_findings (LidFlow *flow, const LidSheetSource *source, LidGrade least)
+lid_sheet_words_findings (LidFlow *flow,
+                          const LidSheetSource *source,
+                          LidGrade least,
+                          LidGrade most)
 {
   const LidAssessment *assessment = source->assessment;
-  guint unsure = 0, shown = 0;
+  guint unsure = 0, shown = 0, more = 0;
+  g_autofree char *text = NULL;
 
   for (guint i = 0; assessment != NULL && i < assessment->findings->len; i++)
     {
       const LidFinding *finding = assessment->findings->pdata[i];
 
-      unsure += finding->grade == LID_GRADE_UNSURE;
-      if (finding->grade >= least && shown < 8)
-        {
-          lid_sheet_flow_grade (flow, finding->grade, finding->text);
-          shown++;
-        }
+      if (finding->grade < least || finding->grade > most)
+        continue;
+      if (finding->grade == LID_GRADE_UNSURE)
+        unsure++;
+      else if (shown++ < MOST_FINDINGS)
+        lid_sheet_flow_grade (flow, finding->grade, finding->text);
+      else
+        more++;
     }
-  if (unsure > 0 && least > LID_GRADE_UNSURE)
+  if (more > 0)
     {
-      g_autofree char *text = g_strdup_printf (
-          g_dngettext (GETTEXT_PACKAGE, "%u fact is not told; the check on the screen names it.",
-                       "%u facts are not told; the check on the screen names them.", unsure),
-          unsure);
-
-      lid_sheet_flow_grade (flow, LID_GRADE_UNSURE, text);
+      g_autofree char *rest
+          = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "and %u more: see the check",
+                                          "and %u more: see the check", more),
+                             more);
+      lid_sheet_flow_text (flow, rest);
     }
+  if (unsure == 0)
+    return;
+  text = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u question is open: see the check",
+                                       "%u questions are open: see the check", unsure),
+                          unsure);
+  lid_sheet_flow_grade (flow, LID_GRADE_UNSURE, text);
 }
 
 /**

@@ -29,7 +29,10 @@ typedef struct
 
 void lid_sheet_words_head (LidSheet *sheet, const LidSheetSource *source, LidSheetHead *head);
 void lid_sheet_words_modules (LidFlow *flow, const LidSheetSource *source);
-void lid_sheet_words_findings (LidFlow *flow, const LidSheetSource *source, LidGrade least);
+void lid_sheet_words_findings (LidFlow *flow,
+                               const LidSheetSource *source,
+                               LidGrade least,
+                               LidGrade most);
 char *lid_sheet_words_filled (const LidSheetSource *source, guint most);
 char *lid_sheet_words_firmware (const LidSheetSource *source);
 char *lid_sheet_words_date (const LidJob *job);

@@ -44,7 +44,7 @@ scenes_plain (guint n_slots)
 
   if (n_slots % 24 == 0)
     scene = (Scene){ "plain", NULL, n_slots / 24, 8, 3, "1-A1", TRUE, FALSE };
-  else if (n_slots % 8 == 0)
+  else if (n_slots % 8 == 0 && n_slots / 8 <= LID_BOARD_MAX_SOCKETS)
     scene = (Scene){ "plain", NULL, n_slots / 8, 4, 2, "1-A1", TRUE, FALSE };
   else if (n_slots % 2 == 0)
     scene = (Scene){ "plain", NULL, 1, n_slots / 2, 2, "A1", TRUE, TRUE };

@@ -1,0 +1,384 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/draw-text.h"
+#include "drawing/sheet-layout.h"
+#include "scenes.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Layout as numbers, without drawing: a measure of our own stands in for type (every glyph 0.58 of
+ * the em wide, which is wider than the sans faces the sheet asks for), so the test needs no font.
+ */
+#define GLYPH 0.58
+#define LINE 1.21
+#define SLACK 0.02
+
+static double
+fake_width (gpointer data, LidType type, const char *text)
+{
+  return (double)g_utf8_strlen (text, -1) * type.pt * LID_MM_PER_PT * GLYPH;
+}
+
+static double
+fake_height (gpointer data, LidType type, const char *text, double width)
+{
+  double glyph = type.pt * LID_MM_PER_PT * GLYPH;
+  double per_line = MAX (1, floor (width / glyph));
+  double at = 0, lines = 1;
+
+  for (const char *word = text; *word != 0;)
+    {
+      const char *end = strchr (word, ' ');
+      double n = end != NULL ? (double)(end - word) + 1 : (double)strlen (word);
+
+      if (at > 0 && at + n > per_line + 1)
+        {
+          lines++;
+          at = 0;
+        }
+      lines += floor (n / (per_line + 2));
+      at += n;
+      word += (gsize)n;
+    }
+  return lines * type.pt * LID_MM_PER_PT * LINE;
+}
+
+static const LidMeasure fake = { fake_width, fake_height, NULL };
+
+static gboolean
+overlap (const LidBox *a, const LidBox *b)
+{
+  return a->x < b->x + b->width - SLACK && b->x < a->x + a->width - SLACK
+         && a->y < b->y + b->height - SLACK && b->y < a->y + a->height - SLACK;
+}
+
+/* Lines are drawn from their baseline; what is above the capitals and below the descenders may
+ * meet. */
+static LidBox
+ink_of (const LidItem *item)
+{
+  LidBox box = item->box;
+
+  if (item->kind == LID_ITEM_LINE || item->kind == LID_ITEM_TEXT)
+    {
+      double used = fake_width (NULL, item->type, item->text);
+      double em = item->type.pt * LID_MM_PER_PT;
+
+      used = MIN (used, box.width);
+      if (item->align == LID_ALIGN_RIGHT)
+        box.x += box.width - used;
+      else if (item->align == LID_ALIGN_CENTRE)
+        box.x += (box.width - used) / 2;
+      box.width = used;
+      if (item->kind == LID_ITEM_TEXT)
+        box.height = fake_height (NULL, item->type, item->text, item->box.width) - 0.2 * em;
+      else
+        box.height = em;
+      box.y += 0.12 * em;
+    }
+  return box;
+}
+
+static gboolean
+is_solid (const LidItem *item)
+{
+  switch (item->kind)
+    {
+    case LID_ITEM_TEXT:
+    case LID_ITEM_LINE:
+    case LID_ITEM_TICK:
+    case LID_ITEM_RING:
+    case LID_ITEM_PATTERN:
+    case LID_ITEM_SLOT:
+      return TRUE;
+    case LID_ITEM_RULE:
+    case LID_ITEM_FRAME:
+    case LID_ITEM_MARK:
+    case LID_ITEM_STEM:
+    case LID_ITEM_VEIN:
+    default:
+      return FALSE;
+    }
+}
+
+static void
+check_page (const LidSheet *sheet, const LidPage *page, guint *seen)
+{
+  double right = sheet->width - sheet->margin, bottom = sheet->height - sheet->margin;
+
+  for (guint i = 0; i < page->items->len; i++)
+    {
+      const LidItem *item = &g_array_index (page->items, LidItem, i);
+      LidBox box = ink_of (item);
+
+      g_assert_cmpfloat (MIN (box.x, box.x + box.width), >=, sheet->margin - SLACK);
+      g_assert_cmpfloat (MIN (box.y, box.y + box.height), >=, sheet->margin - 2);
+      g_assert_cmpfloat (MAX (box.x, box.x + box.width), <=, right + SLACK);
+      g_assert_cmpfloat (MAX (box.y, box.y + box.height), <=, bottom + SLACK);
+      if (item->kind == LID_ITEM_SLOT)
+        {
+          seen[item->look->slot]++;
+          g_assert_cmpfloat (item->shape->name_type.pt, >=, LID_NAME_LEAST_PT);
+        }
+      if (item->kind == LID_ITEM_TEXT || item->kind == LID_ITEM_LINE)
+        g_assert_cmpfloat (item->type.pt, >=, 6.5);
+      for (guint k = 0; is_solid (item) && k < i; k++)
+        {
+          const LidItem *other = &g_array_index (page->items, LidItem, k);
+          LidBox there = ink_of (other);
+
+          if (is_solid (other) && overlap (&box, &there))
+            g_error ("%s “%s” (%.1f %.1f %.1f %.1f) lies over “%s” (%.1f %.1f %.1f %.1f)",
+                     sheet->title, item->text ? item->text : "slot", box.x, box.y, box.width,
+                     box.height, other->text ? other->text : "slot", there.x, there.y, there.width,
+                     there.height);
+        }
+    }
+}
+
+static void
+check_sheet (const LidJob *job, const LidAssessment *assessment, const LidSheetOptions *options)
+{
+  g_autoptr (LidSheet) sheet = lid_sheet_layout_new (job, assessment, options, &fake);
+  g_autofree guint *seen = g_new0 (guint, sheet->n_slots + 1);
+
+  for (guint p = 0; p < sheet->pages->len; p++)
+    check_page (sheet, sheet->pages->pdata[p], seen);
+  for (guint i = 0; i < sheet->n_slots; i++)
+    g_assert_cmpuint (seen[i], ==, 1);
+}
+
+static void
+check_papers (const Scene *scene, guint first, guint step)
+{
+  g_autoptr (LidJob) job = scenes_job (scene);
+  g_autoptr (LidAssessment) assessment = scenes_assess (job, LID_PLANNED);
+
+  for (guint o = first; o < 16; o += step)
+    {
+      LidSheetOptions options
+          = { o & 1 ? LID_SHEET_LID : LID_SHEET_BENCH, o & 2 ? LID_PAPER_LETTER : LID_PAPER_A4,
+              (o & 4) != 0, (o & 8) != 0 };
+
+      g_test_message ("%s %u slots, options %u", scene->name, job->board->n_slots, o);
+      check_sheet (job, assessment, &options);
+    }
+}
+
+/* product.md 10: A4 and Letter, upright and sideways, half page, 1 to 192 slots: nothing overlaps,
+ * nothing outside the margins, every slot once, names at least 14 pt. */
+static void
+test_counts (void)
+{
+  for (guint n = 1; n <= 192; n++)
+    {
+      Scene scene = scenes_plain (n);
+
+      /* All papers on the counts people meet, a different one each on the rest. */
+      if (n <= 8 || n % 12 == 0)
+        check_papers (&scene, 0, 1);
+      else
+        check_papers (&scene, n % 5, 5);
+    }
+}
+
+static void
+test_scenes (void)
+{
+  for (guint i = 0; i < n_scenes; i++)
+    check_papers (&scenes[i], 0, 1);
+}
+
+/* Up to 48 slots a page, half page up to 24: product.md 10. */
+static void
+test_slots_a_page (void)
+{
+  static const guint counts[] = { 1, 24, 25, 48, 49, 96, 192 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (counts) * 2; i++)
+    {
+      gboolean half = i % 2 == 1;
+      guint most = half ? 24 : 48, pages = 0;
+      Scene scene = scenes_plain (counts[i / 2]);
+      g_autoptr (LidJob) job = scenes_job (&scene);
+      LidSheetOptions options = { LID_SHEET_LID, LID_PAPER_A4, FALSE, half };
+      g_autoptr (LidSheet) sheet = lid_sheet_layout_new (job, NULL, &options, &fake);
+
+      for (guint p = 0; p < sheet->pages->len; p++)
+        {
+          const LidPage *page = sheet->pages->pdata[p];
+          guint slots = 0;
+
+          for (guint k = 0; k < page->items->len; k++)
+            slots += g_array_index (page->items, LidItem, k).kind == LID_ITEM_SLOT;
+          g_assert_cmpuint (slots, <=, most);
+          pages += slots > 0;
+        }
+      g_assert_cmpuint (pages, >=, (counts[i / 2] + most - 1) / most);
+    }
+}
+
+/* Columns stand straight: on a page all slots have one width, one height, few left edges. */
+static void
+test_aligned (void)
+{
+  for (guint i = 0; i < n_scenes; i++)
+    {
+      g_autoptr (LidJob) job = scenes_job (&scenes[i]);
+      LidSheetOptions options = { LID_SHEET_BENCH, LID_PAPER_A4, FALSE, FALSE };
+      g_autoptr (LidSheet) sheet = lid_sheet_layout_new (job, NULL, &options, &fake);
+
+      for (guint p = 0; p < sheet->pages->len; p++)
+        {
+          const LidPage *page = sheet->pages->pdata[p];
+          const LidItem *first = NULL;
+
+          for (guint k = 0; k < page->items->len; k++)
+            {
+              const LidItem *item = &g_array_index (page->items, LidItem, k);
+
+              if (item->kind != LID_ITEM_SLOT || item->turn != 0)
+                continue;
+              first = first != NULL ? first : item;
+              g_assert_cmpfloat_with_epsilon (item->box.width, first->box.width, 1e-6);
+              g_assert_cmpfloat_with_epsilon (item->box.height, first->box.height, 1e-6);
+            }
+        }
+    }
+}
+
+static gboolean
+says (const LidSheet *sheet, const char *text)
+{
+  for (guint p = 0; p < sheet->pages->len; p++)
+    {
+      const LidPage *page = sheet->pages->pdata[p];
+
+      for (guint i = 0; i < page->items->len; i++)
+        {
+          const char *there = g_array_index (page->items, LidItem, i).text;
+
+          if (there != NULL && strstr (there, text) != NULL)
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+/* The cautions stand where the hands are: product.md 12. */
+static void
+test_cautions (void)
+{
+  static const char *const bench[] = { "Shut down",
+                                       "Every supply cord out",
+                                       "power button to drain",
+                                       "standby lamp",
+                                       "bare skin",
+                                       "bare chassis metal",
+                                       "hot",
+                                       "sharp edges",
+                                       "by the edges",
+                                       "latches",
+                                       "off centre",
+                                       "Never force",
+                                       "two clicks",
+                                       "tops level",
+                                       "Blanks",
+                                       "baffle",
+                                       "15 minutes",
+                                       "service guide and local rules come first",
+                                       "backup",
+                                       "Recovery key",
+                                       "Photograph",
+                                       "MHz",
+                                       "MB",
+                                       "Fitted by",
+                                       "Memory test passed",
+                                       "Checked by",
+                                       "Powered on at" };
+  static const char *const lid[] = { "planned, not yet proved",
+                                     "vents, fans, labels or the intrusion switch",
+                                     "Tape all four",
+                                     "Do not mix",
+                                     "May be added",
+                                     "Fill next",
+                                     "Largest",
+                                     "Harbour Lane Repairs" };
+  g_autoptr (LidJob) job = scenes_job (scenes_find ("tern"));
+  g_autoptr (LidAssessment) assessment = scenes_assess (job, LID_PLANNED);
+  LidSheetOptions options = { LID_SHEET_BENCH, LID_PAPER_A4, FALSE, FALSE };
+  g_autoptr (LidSheet) sheet = lid_sheet_layout_new (job, assessment, &options, &fake);
+
+  for (guint i = 0; i < G_N_ELEMENTS (bench); i++)
+    if (!says (sheet, bench[i]))
+      g_error ("the bench sheet does not say “%s”", bench[i]);
+  g_clear_pointer (&sheet, lid_sheet_free);
+  options.what = LID_SHEET_LID;
+  sheet = lid_sheet_layout_new (job, assessment, &options, &fake);
+  for (guint i = 0; i < G_N_ELEMENTS (lid); i++)
+    if (!says (sheet, lid[i]))
+      g_error ("the lid sheet does not say “%s”", lid[i]);
+}
+
+/* product.md 11: which population a sheet shows, and what it is stamped. */
+static void
+test_stamps (void)
+{
+  g_autoptr (LidJob) job = scenes_job (scenes_find ("four"));
+  LidSheetOptions bench = { LID_SHEET_BENCH, LID_PAPER_A4, FALSE, FALSE };
+  LidSheetOptions lid = { LID_SHEET_LID, LID_PAPER_A4, FALSE, FALSE };
+  g_autoptr (LidSheet) sheet = NULL;
+
+  g_assert_cmpint (lid_sheet_layout_shows (job, LID_SHEET_BENCH), ==, LID_PLANNED);
+  g_assert_cmpint (lid_sheet_layout_shows (job, LID_SHEET_LID), ==, LID_PLANNED);
+  g_ptr_array_set_size (job->stages, 0);
+  g_assert_cmpint (lid_sheet_layout_shows (job, LID_SHEET_LID), ==, LID_AS_FOUND);
+  sheet = lid_sheet_layout_new (job, NULL, &bench, &fake);
+  g_assert_true (says (sheet, "nothing planned"));
+  g_clear_pointer (&sheet, lid_sheet_free);
+  sheet = lid_sheet_layout_new (job, NULL, &lid, &fake);
+  g_assert_true (says (sheet, "as found, not proved"));
+  g_clear_pointer (&sheet, lid_sheet_free);
+  job->as_left = lid_population_copy (job->as_found);
+  job->proved = TRUE;
+  g_assert_cmpint (lid_sheet_layout_shows (job, LID_SHEET_LID), ==, LID_AS_LEFT);
+  g_assert_cmpint (lid_sheet_layout_shows (job, LID_SHEET_BENCH), ==, LID_AS_FOUND);
+  sheet = lid_sheet_layout_new (job, NULL, &lid, &fake);
+  g_assert_false (says (sheet, "not proved"));
+}
+
+/* A derived board is an honest list: no stem, no vein, and it says where its names come from. */
+static void
+test_untold (void)
+{
+  g_autoptr (LidJob) job = scenes_job (scenes_find ("thirtytwo-untold"));
+  LidSheetOptions options = { LID_SHEET_LID, LID_PAPER_A4, FALSE, FALSE };
+  g_autoptr (LidSheet) sheet = lid_sheet_layout_new (job, NULL, &options, &fake);
+
+  g_assert_true (says (sheet, "as the firmware reports them"));
+  g_assert_true (says (sheet, "channel not told"));
+  for (guint p = 0; p < sheet->pages->len; p++)
+    {
+      const LidPage *page = sheet->pages->pdata[p];
+
+      for (guint i = 0; i < page->items->len; i++)
+        {
+          LidItemKind kind = g_array_index (page->items, LidItem, i).kind;
+          g_assert_true (kind != LID_ITEM_STEM && kind != LID_ITEM_VEIN);
+        }
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/sheet-layout/counts", test_counts);
+  g_test_add_func ("/sheet-layout/scenes", test_scenes);
+  g_test_add_func ("/sheet-layout/slots-a-page", test_slots_a_page);
+  g_test_add_func ("/sheet-layout/aligned", test_aligned);
+  g_test_add_func ("/sheet-layout/cautions", test_cautions);
+  g_test_add_func ("/sheet-layout/stamps", test_stamps);
+  g_test_add_func ("/sheet-layout/untold", test_untold);
+  return g_test_run ();
+}
