@@ -3,5 +3,6 @@
 
 #include "command.h"
 
+extern const LidCommand lid_command_check;
 extern const LidCommand lid_command_module;
 extern const LidCommand lid_command_read;

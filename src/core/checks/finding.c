@@ -2,6 +2,7 @@
 #include "checks/finding.h"
 
 #include "checks/remedy.h"
+#include "checks/rule.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -29,6 +30,28 @@ lid_finding_free (LidFinding *finding)
   g_free (finding->slots);
   g_free (finding->text);
   g_free (finding);
+}
+
+/**
+ * lid_finding_rule_id:
+ *
+ * Returns: the id of the rule that speaks, as in JSON
+ */
+const char *
+lid_finding_rule_id (const LidFinding *finding)
+{
+  return finding->rule->id;
+}
+
+/**
+ * lid_finding_rule_title:
+ *
+ * Returns: the rule's few words in the reader's language
+ */
+const char *
+lid_finding_rule_title (const LidFinding *finding)
+{
+  return _ (finding->rule->title);
 }
 
 /**

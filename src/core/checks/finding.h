@@ -36,6 +36,8 @@ typedef struct
 } LidFinding;
 
 void lid_finding_free (LidFinding *finding);
+const char *lid_finding_rule_id (const LidFinding *finding);
+const char *lid_finding_rule_title (const LidFinding *finding);
 const char *lid_grade_to_text (LidGrade grade);
 const char *lid_grade_to_words (LidGrade grade);
 const char *lid_stops_to_text (LidStops stops);

@@ -1,0 +1,12 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "checks/assessment.h"
+#include "job/job.h"
+
+/* What "check" says, for programs and for people. */
+void lid_check_report_json (
+    GString *out, const char *source, const LidJob *job, LidOf of, const LidAssessment *assessment);
+void lid_check_report_failure (GString *out, const char *source, const char *reason);
+void lid_check_report_text (
+    GString *out, const char *source, const LidJob *job, LidOf of, const LidAssessment *assessment);

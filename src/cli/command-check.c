@@ -1,0 +1,133 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "check-report.h"
+#include "command.h"
+#include "commands.h"
+#include "output.h"
+
+#include "job/job-open.h"
+
+#include <glib/gi18n.h>
+
+static char *of_word, *board_name;
+
+static const GOptionEntry entries[] = {
+  { "of", 0, 0, G_OPTION_ARG_STRING, &of_word, N_ ("Which population to check"),
+    "as-found|planned|as-left" },
+  { "board", 0, 0, G_OPTION_ARG_STRING, &board_name, N_ ("Read inventories with this board"),
+    N_ ("ID|FILE") },
+  G_OPTION_ENTRY_NULL,
+};
+
+/* Without --of: planned, or as found where nothing is planned. */
+static LidOf
+choose (const LidJob *job, LidOf wanted)
+{
+  if (wanted != LID_N_OF)
+    return wanted;
+  return lid_job_get_population (job, LID_PLANNED) != NULL ? LID_PLANNED : LID_AS_FOUND;
+}
+
+static void
+fail (const char *source, const char *reason, gboolean json)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  if (!json)
+    {
+      lid_complain ("%s", reason);
+      return;
+    }
+  lid_check_report_failure (text, source, reason);
+  lid_output (text->str, (gssize)text->len);
+}
+
+static LidExit
+check_one (const char *source, LidOf wanted, gboolean json)
+{
+  g_auto (LidOpened) opened = { NULL, NULL, NULL };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (LidAssessment) assessment = NULL;
+  g_autoptr (GString) text = g_string_new (NULL);
+  const LidPopulation *population;
+  LidOf of;
+
+  if (!lid_job_open (source, board_name, &opened, &error))
+    {
+      fail (source, error->message, json);
+      return LID_EXIT_UNREAD;
+    }
+  of = choose (opened.job, wanted);
+  population = lid_job_get_population (opened.job, of);
+  if (population == NULL)
+    {
+      g_autofree char *reason
+          = g_strdup_printf (_ ("%s: the job holds no such population (%s); leave --of away to "
+                                "check what it holds"),
+                             source, lid_of_to_text (of));
+      fail (source, reason, json);
+      return LID_EXIT_CALL;
+    }
+  assessment
+      = lid_assessment_new (&(LidQuestion){ opened.job->board, population, opened.job->as_found });
+  if (json)
+    lid_check_report_json (text, source, opened.job, of, assessment);
+  else
+    lid_check_report_text (text, source, opened.job, of, assessment);
+  lid_output (text->str, (gssize)text->len);
+  return lid_assessment_worst (assessment) == LID_GRADE_STOPS ? LID_EXIT_STOPS : LID_EXIT_DONE;
+}
+
+/* What could not be read weighs most, then a wrong call, then what stops. */
+static LidExit
+worse (LidExit a, LidExit b)
+{
+  static const int weight[] = {
+    [LID_EXIT_DONE] = 0,
+    [LID_EXIT_STOPS] = 1,
+    [LID_EXIT_CALL] = 2,
+    [LID_EXIT_UNREAD] = 3,
+  };
+
+  return weight[a] >= weight[b] ? a : b;
+}
+
+static LidExit
+run (int n_arguments, char **arguments, gboolean json)
+{
+  LidExit status = LID_EXIT_DONE;
+  LidOf of = LID_N_OF;
+  gboolean found = TRUE;
+
+  if (n_arguments == 0)
+    {
+      lid_complain ("%s", _ ("check needs a job or an inventory: a file, a folder or -"));
+      return LID_EXIT_CALL;
+    }
+  if (of_word != NULL)
+    of = lid_of_from_text (of_word, &found);
+  if (!found)
+    {
+      lid_complain (_ ("--of takes as-found, planned or as-left, not “%s”"), of_word);
+      return LID_EXIT_CALL;
+    }
+  for (int i = 0; i < n_arguments; i++)
+    {
+      if (i > 0 && !json)
+        lid_output ("\n", 1);
+      status = worse (status, check_one (arguments[i], of, json));
+    }
+  return status;
+}
+
+const LidCommand lid_command_check = {
+  .name = "check",
+  .arguments = N_ ("JOB|INPUT…"),
+  .summary = N_ ("Say what stops, loses or is unsure, and the figures"),
+  .details
+  = N_ ("A population is judged as a whole: findings worst first, with slots and what to do, "
+        "then capacity, rate with its limits, and bandwidth by a model. Without --of: what "
+        "is planned, or what was found where nothing is planned. Exit status 3 where "
+        "something stops."),
+  .entries = entries,
+  .run = run,
+};
