@@ -2,6 +2,7 @@
 #pragma once
 
 #include "board/board.h"
+#include "board/fingerprint.h"
 #include "inventory/inventory.h"
 
 /* From an inventory to the board of its machine: product.md 3, "Boards, known and derived". */
@@ -25,6 +26,4 @@ typedef struct
 void lid_match_free (LidMatch *match);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidMatch, lid_match_free)
 const char *lid_match_kind_to_text (LidMatchKind kind);
-LidFingerprint *lid_fingerprint_of (const LidInventory *inventory);
-void lid_fingerprint_free (LidFingerprint *fingerprint);
 LidMatch *lid_match_inventory (LidInventory *inventory, const LidBoard *given, GError **error);
