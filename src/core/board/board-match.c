@@ -124,7 +124,7 @@ match_known_or_derive (LidInventory *inventory)
     {
       match->kind = match->offered != NULL ? LID_MATCH_OFFERED : LID_MATCH_DERIVED;
       match->board = lid_board_derive (inventory, NULL);
-      match->slot_of_device = lid_slot_map_new (match->board, inventory, NULL);
+      match->slot_of_device = lid_slot_map_derived (match->board, inventory);
     }
   return match;
 }

@@ -87,22 +87,6 @@ run_pass (Mapping *mapping, void (*map) (Mapping *mapping, guint device))
       map (mapping, i);
 }
 
-/* A derived board has one slot a device, in the same order and of the same id. */
-static gboolean
-map_one_to_one (Mapping *mapping)
-{
-  const GPtrArray *devices = mapping->inventory->devices;
-
-  if (devices->len != mapping->board->n_slots)
-    return FALSE;
-  for (guint i = 0; i < devices->len; i++)
-    if (g_strcmp0 (((LidDevice *)devices->pdata[i])->slot, mapping->board->slots[i].id) != 0)
-      return FALSE;
-  for (guint i = 0; i < devices->len; i++)
-    take (mapping, i, i);
-  return TRUE;
-}
-
 static void
 map_by_names (Mapping *mapping)
 {
@@ -142,13 +126,37 @@ lid_slot_map_new (const LidBoard *board, const LidInventory *inventory, guint *n
   mapping.slot_of_device = g_new (int, inventory->devices->len + 1);
   for (guint i = 0; i < inventory->devices->len; i++)
     mapping.slot_of_device[i] = LID_NOWHERE;
-  if (board->n_spellings > 0 || !map_one_to_one (&mapping))
-    map_by_names (&mapping);
+  map_by_names (&mapping);
   for (guint i = 0; i < inventory->devices->len; i++)
     n += mapping.slot_of_device[i] == LID_NOWHERE;
   if (n_unmapped != NULL)
     *n_unmapped = n;
   return mapping.slot_of_device;
+}
+
+/**
+ * lid_slot_map_derived:
+ * @board: a board derived from @inventory: its slot ids are the devices'
+ *
+ * Returns: (transfer full): as lid_slot_map_new()
+ */
+int *
+lid_slot_map_derived (const LidBoard *board, const LidInventory *inventory)
+{
+  g_autoptr (GHashTable) slots = g_hash_table_new (g_str_hash, g_str_equal);
+  int *slot_of_device = g_new (int, inventory->devices->len + 1);
+
+  for (guint i = 0; i < board->n_slots; i++)
+    g_hash_table_insert (slots, board->slots[i].id, GUINT_TO_POINTER (i + 1));
+  for (guint i = 0; i < inventory->devices->len; i++)
+    {
+      const LidDevice *device = inventory->devices->pdata[i];
+
+      slot_of_device[i] = device->slot == NULL
+                              ? LID_NOWHERE
+                              : GPOINTER_TO_INT (g_hash_table_lookup (slots, device->slot)) - 1;
+    }
+  return slot_of_device;
 }
 
 static void
