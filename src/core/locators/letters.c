@@ -308,7 +308,14 @@ letters_to_sockets (LidMachine *machine, LidLettersClass class)
       values[i] = slot->locator.letter;
       lid_sockets_add_part (&parts, values[i]);
     }
-  lid_sockets_by_count (machine, &parts, values, FALSE);
+  if (machine->n_processors > 0)
+    {
+      lid_sockets_by_count (machine, &parts, values, FALSE);
+      return;
+    }
+  for (guint i = 0; i < machine->n_slots; i++)
+    if (values[i] != LID_MARK_NONE)
+      machine->slots[i].socket = (gint16)(1 + lid_sockets_part_index (&parts, values[i]));
 }
 
 /**
