@@ -246,3 +246,26 @@ lid_readers_read_path (const char *path, GError **error)
 
   return finish (inventory, ok, error);
 }
+
+/**
+ * lid_readers_load:
+ * @path: a file, or "-" for standard input
+ * @error: one sentence with the file
+ *
+ * For callers that have to look first whether it is an inventory at all.
+ *
+ * Returns: (transfer full) (nullable): what is in it, at most LID_READERS_MAX_BYTES and one byte
+ * more, so that the reader can complain of the length
+ */
+GBytes *
+lid_readers_load (const char *path, GError **error)
+{
+  GByteArray *all = g_strcmp0 (path, "-") == 0 ? drain (STDIN_FILENO, error) : slurp (path, error);
+
+  if (all == NULL)
+    {
+      g_prefix_error (error, "%s: ", path);
+      return NULL;
+    }
+  return g_byte_array_free_to_bytes (all);
+}
