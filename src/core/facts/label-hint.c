@@ -27,10 +27,17 @@ typedef struct
   gboolean twice; /* more than one did */
 } Search;
 
+static gboolean
+is_further (LidLabelFault next, LidLabelFault before)
+{
+  return next.start > before.start || (next.start == before.start && next.length > before.length);
+}
+
 static void
 search_from (Search *search, LidLabelFault fault, guint swaps)
 {
-  gsize stop = MIN (fault.start + MIN (fault.length, MAX_SPAN), search->size);
+  /* One byte more: figures are refused up to the first letter, which may be the slip. */
+  gsize stop = MIN (fault.start + MIN (fault.length + 1, MAX_SPAN), search->size);
 
   for (gsize i = fault.start; i < stop; i++)
     for (guint p = 0; p < G_N_ELEMENTS (pairs) && !search->twice; p++)
@@ -51,7 +58,7 @@ search_from (Search *search, LidLabelFault fault, guint swaps)
             else
               search->twice = strcmp (search->found, printed) != 0;
           }
-        else if (swaps > 1 && next.start > fault.start)
+        else if (swaps > 1 && is_further (next, fault))
           search_from (search, next, swaps - 1);
         search->text[i] = before;
       }

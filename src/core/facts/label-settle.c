@@ -4,6 +4,7 @@
 #include "facts/label-tables.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 /* The rows of the kinds: exactly these marks, ECC apart. */
 static const struct
@@ -107,15 +108,19 @@ static gboolean
 settle_die (LidLabelShort *s, const char *begin)
 {
   LidLabel *label = s->label;
+  const char *kind = label->kind != LID_KIND_UNKNOWN ? lid_kind_to_text (label->kind) : "";
   guint die = 0;
   gboolean old = label->generation == LID_GENERATION_DDR || label->generation == LID_GENERATION_DDR2
                  || label->generation == LID_GENERATION_DDR2_FB;
 
-  if (label->ranks == 0 || label->chip_width == 0)
-    return TRUE;
   if (label->stack != LID_STACK_NONE && label->generation == LID_GENERATION_DDR3)
     return lid_label_cursor_refuse (s->cursor, LID_LABEL_FIELD_STACK, begin, s->cursor->end,
                                     _ ("no D or S with DDR3"), NULL);
+  if (label->stack == LID_STACK_3DS && strstr (kind, "unbuffered") != NULL)
+    return lid_label_cursor_refuse (s->cursor, LID_LABEL_FIELD_STACK, begin, s->cursor->end,
+                                    _ ("no S on an unbuffered module"), NULL);
+  if (label->ranks == 0 || label->chip_width == 0)
+    return TRUE;
   for (guint g = LID_GENERATION_DDR3; g <= LID_GENERATION_DDR5 && !old; g++)
     if ((label->generation == LID_GENERATION_UNKNOWN || label->generation == g)
         && lid_label_line_die (label, g, &die))

@@ -119,7 +119,9 @@ read_ranks (LidLabelShort *s)
   LidLabelFault fault = { 0 };
   LidLabelCursor cursor = { .text = copy, .at = copy, .fault = &fault, .error = s->cursor->error };
 
-  if (s->label->ranks > 0 || (s->label->chip_width > 0 && memchr (s->start, 'x', length) != NULL))
+  if (s->label->ranks > 0
+      || (s->label->chip_width > 0
+          && (memchr (s->start, 'x', length) != NULL || memchr (s->start, 'X', length) != NULL)))
     return refuse_word (s, LID_LABEL_FIELD_RANKS, _ ("ranks and chip width once"), NULL);
   if (length >= sizeof copy)
     return refuse_word (s, LID_LABEL_FIELD_RANKS, _ ("ranks as in 2rx4"), NULL);
@@ -136,26 +138,32 @@ read_ranks (LidLabelShort *s)
 }
 
 static gboolean
+is_rate_unit (const LidLabelShort *s)
+{
+  return word_is (s, "mt/s") || word_is (s, "mts") || word_is (s, "mhz");
+}
+
+/* "3200", "3200mt/s", "3200 MT/s". */
+static gboolean
 read_number (LidLabelShort *s)
 {
-  static const char *const units[] = { "", "mt/s", "mts", "mhz" };
-  const char *start = s->start, *stop = s->stop, *unit;
+  const char *start = s->start, *stop = s->stop;
   guint n;
 
   s->cursor->at = start;
   n = lid_label_cursor_digits (s->cursor, &s->mts);
-  unit = s->cursor->at;
+  s->start = s->cursor->at;
   s->cursor->at = stop;
-  s->start = unit;
-  for (guint i = 0; i < G_N_ELEMENTS (units); i++)
-    if (word_is (s, units[i]) && n <= 6 && s->rate_start == NULL)
-      {
-        s->rate_start = start;
-        s->rate_stop = stop;
-        return TRUE;
-      }
-  s->start = start;
-  return refuse_word (s, LID_LABEL_FIELD_RATE, _ ("one rate in MT/s, as in 3200"), NULL);
+  if (n > 6 || s->rate_start != NULL || (s->start != stop && !is_rate_unit (s)))
+    {
+      s->start = start;
+      return refuse_word (s, LID_LABEL_FIELD_RATE, _ ("one rate in MT/s, as in 3200"), NULL);
+    }
+  s->rate_start = start;
+  s->rate_stop = stop;
+  if (s->start == stop && !(next_word (s) && is_rate_unit (s)))
+    s->cursor->at = stop;
+  return TRUE;
 }
 
 static gboolean
