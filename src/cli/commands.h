@@ -6,3 +6,4 @@
 extern const LidCommand lid_command_check;
 extern const LidCommand lid_command_module;
 extern const LidCommand lid_command_read;
+extern const LidCommand lid_command_sheet;

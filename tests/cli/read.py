@@ -40,7 +40,7 @@ def told(slots, key, channel):
 
 
 def check_keys():
-    files = sorted(glob.glob(os.path.join(DATA, "machines", "*")))
+    files = sorted(glob.glob(os.path.join(DATA, "machines", "*.*[nt]")))
     status, out, err = run("read", "--json", *files)
     expect("machines: status", (status, err), (0, ""))
     lines = [json.loads(line) for line in out.splitlines()]
@@ -83,7 +83,7 @@ def check_manifest():
 
 
 def check_job():
-    source = sorted(glob.glob(os.path.join(DATA, "machines", "*")))[0]
+    source = sorted(glob.glob(os.path.join(DATA, "machines", "*.*[nt]")))[0]
     with tempfile.TemporaryDirectory() as folder:
         job = os.path.join(folder, "a.lidleaf")
         expect("save", run("read", "-o", job, source)[0], 0)
@@ -98,7 +98,7 @@ def check_job():
 
 
 def check_calls():
-    source = sorted(glob.glob(os.path.join(DATA, "machines", "*")))[0]
+    source = sorted(glob.glob(os.path.join(DATA, "machines", "*.*[nt]")))[0]
     with open(source, "rb") as file:
         body = file.read()
     expect("standard input", run("read", "-", stdin=body)[0], 0)
