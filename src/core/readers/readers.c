@@ -165,25 +165,6 @@ slurp (const char *path, GError **error)
   return all;
 }
 
-/**
- * lid_readers_load:
- * @path: a file, or "-" for standard input
- * @error: return location; the message names the file
- *
- * Returns: (transfer full) (nullable): what is in it, at most a byte more than
- * LID_READERS_MAX_BYTES, which lid_readers_read_bytes() then refuses
- */
-GBytes *
-lid_readers_load (const char *path, GError **error)
-{
-  GByteArray *all = g_strcmp0 (path, "-") == 0 ? drain (STDIN_FILENO, error) : slurp (path, error);
-
-  if (all != NULL)
-    return g_byte_array_free_to_bytes (all);
-  g_prefix_error (error, "%s: ", path);
-  return NULL;
-}
-
 static LidBytes
 bytes_of (const GByteArray *all)
 {
