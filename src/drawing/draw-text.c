@@ -5,26 +5,36 @@
 
 /* Pango rounds to whole pixels unless told otherwise, which makes a line 5 % wider in a PDF than on
  * a screen; hence no hinting, no rounded metrics, no rounded glyph places. Figures are tabular
- * throughout: columns of numbers must stand straight. */
+ * throughout: columns of numbers must stand straight.
+ *
+ * Without hinting type grows evenly, so a text is shaped once, at one size, and everything else is
+ * arithmetic: its width at any size, and where its lines break in any width. A layout tries many
+ * sizes and widths; shaping for each would cost more than all the drawing. */
+#define BASE_PT 10.0
+#define BASE_MM (BASE_PT * LID_MM_PER_PT)
+
 struct _LidDrawText
 {
   PangoFontMap *map;
   PangoContext *context;
-  PangoFontDescription *font;
+  PangoFontDescription *fonts[2]; /* by weight */
   PangoAttrList *attributes;
   GHashTable *shaped; /* Shaped → itself */
 };
 
+/* A text at the base size. */
 typedef struct
 {
   const char *text;
-  LidType type;
-  int width; /* Pango units, -1: one line */
-  gboolean ellipsize;
+  gboolean bold;
+  int width; /* Pango units the middle is cut to, -1: whole */
   /* not part of the key */
   char *owned;
   PangoLayout *layout;
-  double line_width, height, baseline;
+  double line_width, height, baseline; /* mm */
+  guint n_words;
+  double *word_starts, *word_ends; /* mm, of the text on one line; made when first asked for */
+  guint *word_at;                  /* byte where each word begins */
 } Shaped;
 
 static guint
@@ -32,8 +42,7 @@ shaped_hash (gconstpointer data)
 {
   const Shaped *a = data;
 
-  return g_str_hash (a->text) ^ (guint)(a->type.pt * 64) ^ ((guint)a->width * 31u)
-         ^ (a->type.bold ? 0x5a5a5a5au : 0u);
+  return g_str_hash (a->text) ^ ((guint)a->width * 31u) ^ (a->bold ? 0x5a5a5a5au : 0u);
 }
 
 static gboolean
@@ -41,8 +50,7 @@ shaped_equal (gconstpointer x, gconstpointer y)
 {
   const Shaped *a = x, *b = y;
 
-  return a->width == b->width && a->type.pt == b->type.pt && a->type.bold == b->type.bold
-         && a->ellipsize == b->ellipsize && strcmp (a->text, b->text) == 0;
+  return a->width == b->width && a->bold == b->bold && strcmp (a->text, b->text) == 0;
 }
 
 static void
@@ -52,7 +60,21 @@ shaped_free (gpointer data)
 
   g_object_unref (shaped->layout);
   g_free (shaped->owned);
+  g_free (shaped->word_starts);
+  g_free (shaped->word_ends);
+  g_free (shaped->word_at);
   g_free (shaped);
+}
+
+static PangoFontDescription *
+make_font (const LidTheme *theme, PangoWeight weight)
+{
+  PangoFontDescription *font = pango_font_description_new ();
+
+  pango_font_description_set_family_static (font, theme->family);
+  pango_font_description_set_absolute_size (font, BASE_MM * PANGO_SCALE);
+  pango_font_description_set_weight (font, weight);
+  return font;
 }
 
 /**
@@ -75,8 +97,8 @@ lid_draw_text_new (const LidTheme *theme)
   pango_cairo_context_set_font_options (self->context, options);
   pango_context_set_round_glyph_positions (self->context, FALSE);
   cairo_font_options_destroy (options);
-  self->font = pango_font_description_new ();
-  pango_font_description_set_family_static (self->font, theme->family);
+  self->fonts[0] = make_font (theme, PANGO_WEIGHT_NORMAL);
+  self->fonts[1] = make_font (theme, PANGO_WEIGHT_BOLD);
   self->attributes = pango_attr_list_new ();
   pango_attr_list_insert (self->attributes, pango_attr_font_features_new ("tnum=1"));
   self->shaped = g_hash_table_new_full (shaped_hash, shaped_equal, NULL, shaped_free);
@@ -90,7 +112,8 @@ lid_draw_text_free (LidDrawText *self)
     return;
   g_hash_table_unref (self->shaped);
   pango_attr_list_unref (self->attributes);
-  pango_font_description_free (self->font);
+  pango_font_description_free (self->fonts[0]);
+  pango_font_description_free (self->fonts[1]);
   g_object_unref (self->context);
   g_object_unref (self->map);
   g_free (self);
@@ -101,16 +124,11 @@ shape (LidDrawText *self, Shaped *shaped)
 {
   PangoRectangle logical;
 
-  pango_font_description_set_absolute_size (self->font,
-                                            shaped->type.pt * LID_MM_PER_PT * PANGO_SCALE);
-  pango_font_description_set_weight (self->font,
-                                     shaped->type.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
   shaped->layout = pango_layout_new (self->context);
-  pango_layout_set_font_description (shaped->layout, self->font);
+  pango_layout_set_font_description (shaped->layout, self->fonts[shaped->bold ? 1 : 0]);
   pango_layout_set_attributes (shaped->layout, self->attributes);
   pango_layout_set_width (shaped->layout, shaped->width);
-  pango_layout_set_wrap (shaped->layout, PANGO_WRAP_WORD_CHAR);
-  if (shaped->ellipsize)
+  if (shaped->width >= 0)
     pango_layout_set_ellipsize (shaped->layout, PANGO_ELLIPSIZE_MIDDLE);
   pango_layout_set_text (shaped->layout, shaped->text, -1);
   pango_layout_get_extents (shaped->layout, NULL, &logical);
@@ -120,11 +138,9 @@ shape (LidDrawText *self, Shaped *shaped)
 }
 
 static Shaped *
-find (LidDrawText *self, LidType type, const char *text, double width, gboolean ellipsize)
+find (LidDrawText *self, gboolean bold, const char *text, int width)
 {
-  /* Half a hundredth more than asked, so that a width which was measured holds its own text. */
-  int units = width < 0 ? -1 : (int)((width + 0.005) * PANGO_SCALE);
-  Shaped key = { .text = text, .type = type, .width = units, .ellipsize = ellipsize };
+  Shaped key = { .text = text, .bold = bold, .width = width };
   Shaped *shaped = g_hash_table_lookup (self->shaped, &key);
 
   if (shaped != NULL)
@@ -137,16 +153,85 @@ find (LidDrawText *self, LidType type, const char *text, double width, gboolean 
   return shaped;
 }
 
+static double
+scale_of (LidType type)
+{
+  return type.pt / BASE_PT;
+}
+
+static double
+place_of (const Shaped *shaped, guint at)
+{
+  PangoRectangle cursor;
+
+  pango_layout_index_to_pos (shaped->layout, (int)at, &cursor);
+  return cursor.x / (double)PANGO_SCALE;
+}
+
+/* Where the words of a text stand on its one line: breaking it elsewhere needs no more. */
+static void
+find_words (Shaped *shaped)
+{
+  guint most = 1, n = 0;
+
+  for (const char *p = shaped->text; *p != 0; p++)
+    most += *p == ' ';
+  shaped->word_starts = g_new (double, most);
+  shaped->word_ends = g_new (double, most);
+  shaped->word_at = g_new (guint, most);
+  for (const char *p = shaped->text; *p != 0;)
+    {
+      gsize length = strcspn (p, " ");
+      guint at = (guint)(p - shaped->text);
+
+      if (length > 0)
+        {
+          shaped->word_at[n] = at;
+          shaped->word_starts[n] = place_of (shaped, at);
+          shaped->word_ends[n++]
+              = p[length] == 0 ? shaped->line_width : place_of (shaped, at + (guint)length);
+        }
+      p += length + (p[length] == ' ');
+    }
+  shaped->n_words = n;
+}
+
+/* Counts the lines of @shaped in @width, at the base size; @breaks, where given, gets for each line
+ * but the first the byte it begins with. A word wider than the line has it for itself. */
+static guint
+break_lines (Shaped *shaped, double width, GArray *breaks)
+{
+  guint lines = 1;
+  double start;
+
+  if (shaped->word_at == NULL)
+    find_words (shaped);
+  if (shaped->n_words == 0)
+    return 1;
+  start = shaped->word_starts[0];
+  for (guint w = 1; w < shaped->n_words; w++)
+    if (shaped->word_ends[w] - start > width)
+      {
+        lines++;
+        start = shaped->word_starts[w];
+        if (breaks != NULL)
+          g_array_append_val (breaks, shaped->word_at[w]);
+      }
+  return lines;
+}
+
 double
 lid_draw_text_width (LidDrawText *self, LidType type, const char *text)
 {
-  return find (self, type, text, -1, FALSE)->line_width;
+  return find (self, type.bold, text, -1)->line_width * scale_of (type);
 }
 
 double
 lid_draw_text_height (LidDrawText *self, LidType type, const char *text, double width)
 {
-  return find (self, type, text, width, FALSE)->height;
+  Shaped *shaped = find (self, type.bold, text, -1);
+
+  return shaped->height * scale_of (type) * break_lines (shaped, width / scale_of (type), NULL);
 }
 
 static double
@@ -172,21 +257,17 @@ lid_draw_text_measure (LidDrawText *self)
   return (LidMeasure){ measure_width, measure_height, self };
 }
 
-/**
- * lid_draw_text_line:
- * @x: left edge, mm
- * @baseline: mm from the top
- * @type: size and weight
- * @text: one line, drawn whole
- */
-void
-lid_draw_text_line (
-    LidDrawText *self, cairo_t *cr, double x, double baseline, LidType type, const char *text)
+static void
+show (cairo_t *cr, const Shaped *shaped, double x, double baseline, LidType type)
 {
-  Shaped *shaped = find (self, type, text, -1, FALSE);
+  double scale = scale_of (type);
 
-  cairo_move_to (cr, x, baseline - shaped->baseline);
+  cairo_save (cr);
+  cairo_translate (cr, x, baseline);
+  cairo_scale (cr, scale, scale);
+  cairo_move_to (cr, 0, -shaped->baseline);
   pango_cairo_show_layout (cr, shaped->layout);
+  cairo_restore (cr);
 }
 
 static double
@@ -195,23 +276,6 @@ aligned (LidBox box, double width, LidAlign align)
   if (align == LID_ALIGN_RIGHT)
     return box.x + box.width - width;
   return align == LID_ALIGN_CENTRE ? box.x + (box.width - width) / 2 : box.x;
-}
-
-/**
- * lid_draw_text_box:
- * @box: where; lines are broken at its width and start at its top
- * @align: for a text of one line
- */
-void
-lid_draw_text_box (
-    LidDrawText *self, cairo_t *cr, LidBox box, LidType type, LidAlign align, const char *text)
-{
-  Shaped *shaped = find (self, type, text, -1, FALSE);
-
-  if (shaped->line_width > box.width + 0.01)
-    shaped = find (self, type, text, box.width, FALSE);
-  cairo_move_to (cr, aligned (box, shaped->line_width, align), box.y);
-  pango_cairo_show_layout (cr, shaped->layout);
 }
 
 /**
@@ -230,10 +294,36 @@ lid_draw_text_fit (LidDrawText *self,
                    LidAlign align,
                    const char *text)
 {
-  Shaped *shaped = find (self, type, text, -1, FALSE);
+  Shaped *shaped = find (self, type.bold, text, -1);
+  double scale = scale_of (type);
 
-  if (shaped->line_width > box.width + 0.01)
-    shaped = find (self, type, text, box.width, TRUE);
-  cairo_move_to (cr, aligned (box, shaped->line_width, align), baseline - shaped->baseline);
-  pango_cairo_show_layout (cr, shaped->layout);
+  if (shaped->line_width * scale > box.width + 0.02)
+    shaped = find (self, type.bold, text, (int)(MAX (box.width, 0) / scale * PANGO_SCALE));
+  show (cr, shaped, aligned (box, shaped->line_width * scale, align), baseline, type);
+}
+
+/**
+ * lid_draw_text_box:
+ * @box: where; lines are broken at its width and start at its top
+ * @align: of each line
+ */
+void
+lid_draw_text_box (
+    LidDrawText *self, cairo_t *cr, LidBox box, LidType type, LidAlign align, const char *text)
+{
+  Shaped *whole = find (self, type.bold, text, -1);
+  g_autoptr (GArray) breaks = g_array_new (FALSE, FALSE, sizeof (guint));
+  double scale = scale_of (type), baseline = box.y + whole->baseline * scale;
+  guint start = 0;
+
+  break_lines (whole, box.width / scale, breaks);
+  for (guint i = 0; i <= breaks->len; i++)
+    {
+      guint end = i < breaks->len ? g_array_index (breaks, guint, i) : (guint)strlen (text);
+      g_autofree char *line = g_strndup (text + start, end - start);
+
+      lid_draw_text_fit (self, cr, box, baseline, type, align, g_strchomp (line));
+      baseline += whole->height * scale;
+      start = end;
+    }
 }

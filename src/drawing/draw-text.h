@@ -6,8 +6,9 @@
 
 #include <pango/pangocairo.h>
 
-/* The one helper for text: shapes a text once, keeps it, and uses it to measure and to draw, so
- * that paper and screen break lines at the same place. Units are millimetres of user space. */
+/* The one helper for text: shapes a text once, keeps it, and uses it to measure and to draw at any
+ * size, so that paper and screen break lines at the same place. Units are millimetres of user
+ * space. */
 typedef struct _LidDrawText LidDrawText;
 
 LidDrawText *lid_draw_text_new (const LidTheme *theme);
@@ -17,8 +18,6 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidDrawText, lid_draw_text_free)
 LidMeasure lid_draw_text_measure (LidDrawText *self);
 double lid_draw_text_width (LidDrawText *self, LidType type, const char *text);
 double lid_draw_text_height (LidDrawText *self, LidType type, const char *text, double width);
-void lid_draw_text_line (
-    LidDrawText *self, cairo_t *cr, double x, double baseline, LidType type, const char *text);
 void lid_draw_text_box (
     LidDrawText *self, cairo_t *cr, LidBox box, LidType type, LidAlign align, const char *text);
 void lid_draw_text_fit (LidDrawText *self,

@@ -1,0 +1,180 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* bench-sheet [N]: a sheet of 192 slots against the bare drawing of as many: rounded boxes with one
+ * or two texts each, no layout, no cache. Both to PDF and to images, warm medians of N runs. The
+ * sheet is laid out anew in every run (issue: at most 3 times the bare drawing). */
+#include "drawing/draw-sheet.h"
+#include "drawing/export.h"
+#include "drawing/sheet-layout.h"
+#include "scenes.h"
+
+#include <cairo-pdf.h>
+#include <math.h>
+#include <stdlib.h>
+
+static cairo_status_t
+sink (void *closure, const unsigned char *data, unsigned int length)
+{
+  *(gsize *)closure += length;
+  return CAIRO_STATUS_SUCCESS;
+}
+
+static void
+bare_slot (cairo_t *cr, double w, double h, const char *title, const char *value, gboolean bad)
+{
+  double r = MIN (w, h) * 0.12, x2 = w - 1, y2 = h - 1;
+  g_autoptr (PangoLayout) layout = NULL;
+  g_autoptr (PangoFontDescription) font = NULL;
+
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, x2 - r, 1 + r, r, -G_PI_2, 0);
+  cairo_arc (cr, x2 - r, y2 - r, r, 0, G_PI_2);
+  cairo_arc (cr, 1 + r, y2 - r, r, G_PI_2, G_PI);
+  cairo_arc (cr, 1 + r, 1 + r, r, G_PI, 3 * G_PI_2);
+  cairo_close_path (cr);
+  cairo_set_source_rgba (cr, bad ? 0.85 : 0.4, bad ? 0.2 : 0.6, bad ? 0.2 : 0.8,
+                         *value ? 0.45 : 0.12);
+  cairo_fill_preserve (cr);
+  cairo_set_source_rgb (cr, 0, 0, 0);
+  cairo_set_line_width (cr, bad ? 2.0 : 1.0);
+  cairo_stroke (cr);
+  layout = pango_cairo_create_layout (cr);
+  font = pango_font_description_from_string ("Sans");
+  pango_font_description_set_absolute_size (font, h * 0.26 * PANGO_SCALE);
+  pango_layout_set_font_description (layout, font);
+  pango_layout_set_text (layout, title, -1);
+  cairo_move_to (cr, w * 0.08, h * 0.08);
+  pango_cairo_show_layout (cr, layout);
+  if (*value == 0)
+    return;
+  pango_layout_set_text (layout, value, -1);
+  cairo_move_to (cr, w * 0.08, h * 0.52);
+  pango_cairo_show_layout (cr, layout);
+}
+
+static void
+bare_scene (cairo_t *cr, double width, double height, int n, int across)
+{
+  double w = width / across, h = height / ((n + across - 1) / across);
+
+  for (int i = 0; i < n; i++)
+    {
+      char title[16];
+
+      g_snprintf (title, sizeof title, "%c%d", 'A' + i / across, i % across + 1);
+      cairo_save (cr);
+      cairo_translate (cr, (i % across) * w + w * 0.05, (i / across) * h + h * 0.05);
+      bare_slot (cr, w * 0.9, h * 0.9, title, i % 3 ? "32 G" : "", i % 17 == 0);
+      cairo_restore (cr);
+    }
+}
+
+static gsize
+bare (gboolean pdf, int n_slots)
+{
+  gsize bytes = 0;
+  cairo_surface_t *surface = pdf ? cairo_pdf_surface_create_for_stream (sink, &bytes, 842, 595)
+                                 : cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 1600, 1000);
+  cairo_t *cr = cairo_create (surface);
+
+  bare_scene (cr, pdf ? 842 : 1600, pdf ? 595 : 1000, n_slots, 16);
+  cairo_show_page (cr);
+  cairo_destroy (cr);
+  cairo_surface_finish (surface);
+  cairo_surface_destroy (surface);
+  return bytes;
+}
+
+typedef struct
+{
+  const LidJob *job;
+  const LidAssessment *assessment;
+  LidSheetOptions options;
+
+} Job;
+
+/* All pages onto surfaces of together as many dots as the bare image has. */
+static void
+draw_images (const LidSheet *sheet, LidDrawText *text)
+{
+  double dots = 1600.0 * 1000.0 / sheet->pages->len;
+  double scale = sqrt (dots / (sheet->width * sheet->height));
+
+  for (guint p = 0; p < sheet->pages->len; p++)
+    {
+      cairo_surface_t *surface = cairo_image_surface_create (
+          CAIRO_FORMAT_ARGB32, (int)(sheet->width * scale), (int)(sheet->height * scale));
+      cairo_t *cr = cairo_create (surface);
+
+      cairo_scale (cr, scale, scale);
+      lid_draw_sheet_page (cr, text, sheet, p);
+      cairo_destroy (cr);
+      cairo_surface_destroy (surface);
+    }
+}
+
+static gsize
+whole (gboolean pdf, const Job *job)
+{
+  g_autoptr (LidDrawText) text = lid_draw_text_new (lid_theme_print ());
+  LidMeasure measure = lid_draw_text_measure (text);
+  g_autoptr (LidSheet) sheet
+      = lid_sheet_layout_new (job->job, job->assessment, &job->options, &measure);
+  g_autoptr (GBytes) bytes = NULL;
+
+  if (!pdf)
+    {
+      draw_images (sheet, text);
+      return 0;
+    }
+  bytes = lid_export_bytes (lid_export_find ("x.pdf", NULL), text, sheet, 0, NULL);
+  return g_bytes_get_size (bytes);
+}
+
+static int
+compare (gconstpointer a, gconstpointer b)
+{
+  double d = *(const double *)a - *(const double *)b;
+
+  return d < 0 ? -1 : d > 0;
+}
+
+static double
+median (gboolean pdf, const Job *job, int n_slots, int n, gsize *bytes)
+{
+  g_autofree double *ms = g_new0 (double, n);
+
+  for (int i = -1; i < n; i++)
+    {
+      gint64 start = g_get_monotonic_time ();
+
+      *bytes = job != NULL ? whole (pdf, job) : bare (pdf, n_slots);
+      if (i >= 0)
+        ms[i] = (double)(g_get_monotonic_time () - start) / 1000.0;
+    }
+  qsort (ms, (size_t)n, sizeof *ms, compare);
+  return ms[n / 2];
+}
+
+int
+main (int argc, char **argv)
+{
+  int n = argc > 1 ? atoi (argv[1]) : 21;
+  g_autoptr (LidJob) job = scenes_job (scenes_find ("onehundredninetytwo"));
+  g_autoptr (LidAssessment) assessment = scenes_assess (job, LID_PLANNED);
+
+  for (guint w = 0; w < 2; w++)
+    for (gboolean pdf = FALSE; pdf <= TRUE; pdf++)
+      {
+        Job sheet = { job,
+                      assessment,
+                      { w == 0 ? LID_SHEET_BENCH : LID_SHEET_LID, LID_PAPER_A4, FALSE, FALSE } };
+        gsize plain_bytes, sheet_bytes;
+        double plain = median (pdf, NULL, 192, n, &plain_bytes);
+        double ours = median (pdf, &sheet, 192, n, &sheet_bytes);
+
+        g_print ("%s %s: bare %.1f ms, sheet %.1f ms, %.2f times (%zu, %zu bytes)\n",
+                 w == 0 ? "bench" : "lid", pdf ? "pdf" : "image", plain, ours, ours / plain,
+                 plain_bytes, sheet_bytes);
+      }
+  return 0;
+}
