@@ -55,6 +55,10 @@ assert_same_board (const LidBoard *a, const LidBoard *b)
       g_assert_true ((a->slots[i].soldered != NULL) == (b->slots[i].soldered != NULL));
     }
   g_assert_cmpmem (a->order, a->n_order * sizeof (guint), b->order, b->n_order * sizeof (guint));
+  g_assert_cmpuint (a->n_fingerprints, ==, b->n_fingerprints);
+  for (guint i = 0; i < a->n_fingerprints; i++)
+    g_assert_cmpstr (a->fingerprints[i].names, ==, b->fingerprints[i].names);
+  g_assert_cmpuint (a->n_spellings, ==, b->n_spellings);
   g_assert_cmpstr (a->hash, ==, b->hash);
 }
 
@@ -100,6 +104,8 @@ test_told (void)
   g_assert_cmpuint (board->n_order + board->n_rates + board->n_limits + board->n_lone, ==, 0);
   g_assert_true (g_str_has_prefix (board->id, "derived-"));
   g_assert_cmpuint (strlen (board->id), ==, strlen ("derived-") + 10);
+  g_assert_cmpuint (board->n_fingerprints, ==, 1);
+  g_assert_true (strncmp (board->fingerprints[0].names, board->id + strlen ("derived-"), 10) == 0);
   assert_round_trip (board);
 }
 

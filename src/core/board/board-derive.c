@@ -13,7 +13,7 @@
 
 #include "base/text.h"
 #include "board/board-file.h"
-#include "board/board-names.h"
+#include "board/fingerprint.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -247,21 +247,22 @@ take_spellings (LidBoard *board, const LidInventory *inventory, const Entry *ent
     }
 }
 
+/* The id is the hash of the names, so that the same list gives the same board; the fingerprint lets
+ * the next machine of this kind find it, once the board is kept. */
 static void
-take_names (LidBoard *board, const LidInventory *inventory, const Entry *entries, guint n)
+take_names (LidBoard *board, const LidInventory *inventory)
 {
-  g_autoptr (GPtrArray) lines = g_ptr_array_new_with_free_func (g_free);
-  const char *product = inventory->product != NULL ? inventory->product : inventory->board_product;
-  g_autofree char *hash = NULL;
+  LidFingerprint *print = lid_fingerprint_of (inventory);
 
-  for (guint i = 0; i < n; i++)
-    lid_board_names_add (lines, entries[i].device->locator, entries[i].device->bank);
-  hash = lid_board_names_hash (lines);
-  board->id = g_strdup_printf ("derived-%.*s", ID_DIGITS, hash);
-  board->name = product != NULL && *product != 0 ? g_strdup (product)
-                                                 : g_strdup_printf ("board with %u slots", n);
+  board->id = g_strdup_printf ("derived-%.*s", ID_DIGITS, print->names);
+  if (print->product != NULL || print->board != NULL)
+    board->name = g_strdup (print->product != NULL ? print->product : print->board);
+  else
+    board->name = g_strdup_printf ("board with %u slots", board->n_slots);
   board->source = g_strdup ("names as the firmware reports them");
   board->version = 1;
+  board->fingerprints = print;
+  board->n_fingerprints = 1;
 }
 
 /**
@@ -282,10 +283,10 @@ lid_board_derive (const LidInventory *inventory, const GPtrArray *order)
   guint n = list_entries (inventory, entries);
 
   board->derived = TRUE;
-  take_names (board, inventory, entries, n);
   make_sockets (board, inventory, entries, n);
   make_layout (board, entries, n);
   join_channels_to_sockets (board);
+  take_names (board, inventory);
   take_order (board, order);
   take_spellings (board, inventory, entries, n);
   board->json = lid_board_file_to_node (board);

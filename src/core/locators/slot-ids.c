@@ -36,7 +36,7 @@ append_name (GString *out, const char *text)
 
       if (out->len - start + size > MOST_NAME)
         return;
-      if (*at == ' ')
+      if ((guchar)*at <= ' ')
         {
           blank = out->len > start;
           continue;
