@@ -6,7 +6,7 @@
 
 /**
  * lid_text_clean:
- * @text: foreign bytes, of any encoding
+ * @text: (nullable): foreign bytes, of any encoding; NULL only with @size 0
  * @size: how many, or -1 up to the NUL
  *
  * Makes text that can be shown and stored: Latin-1 read as such where it is not UTF-8, control
@@ -21,6 +21,8 @@ lid_text_clean (const char *text, gssize size)
   gboolean utf8;
   GString *out;
 
+  if (n == 0)
+    return g_strdup ("");
   if (memchr (text, 0, n) != NULL)
     n = strlen (text);
   while (start < n && (guchar)text[start] <= ' ')

@@ -139,6 +139,8 @@ lid_locators_place (LidInventory *inventory)
   LidLettersRole roles[LID_LETTERS_N_CLASSES];
   g_autofree LidMachineSlot *slots = g_new0 (LidMachineSlot, machine.n_slots);
 
+  if (machine.n_slots == 0)
+    return;
   machine.slots = slots;
   read_strings (&machine, inventory);
   number_arrays (&machine, inventory);
