@@ -2,5 +2,6 @@
 #include "commands.h"
 
 const LidCommand *const lid_commands[] = {
-  &lid_command_module, &lid_command_read, &lid_command_check, &lid_command_sheet, NULL,
+  &lid_command_module, &lid_command_read,   &lid_command_check,
+  &lid_command_sheet,  &lid_command_boards, NULL,
 };

@@ -3,6 +3,7 @@
 
 #include "command.h"
 
+extern const LidCommand lid_command_boards;
 extern const LidCommand lid_command_check;
 extern const LidCommand lid_command_module;
 extern const LidCommand lid_command_read;

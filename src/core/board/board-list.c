@@ -48,7 +48,8 @@ lid_board_list_set_folders (const char *platforms, const char *user)
 static char *
 folder_with_index (const char *base, const char *path)
 {
-  g_autofree char *folder = g_build_filename (base, path, "platforms", NULL);
+  g_autofree char *beside = g_build_filename (path, "platforms", NULL);
+  g_autofree char *folder = g_canonicalize_filename (beside, base);
   g_autofree char *index = g_build_filename (folder, LID_BOARD_INDEX_FILE, NULL);
 
   return g_access (index, R_OK) == 0 ? g_steal_pointer (&folder) : NULL;
