@@ -143,6 +143,8 @@ add_bandwidth (LidColumns *columns, const LidFigures *figures, const LidBoard *b
                                "%u %% of the peak of the channels in use"),
                             worst, best, whole, board->efficiency / 100);
   add_row (columns, _ ("Expected"), text);
+  if (!board->region_model_told)
+    add_row (columns, "", _ ("the board's way of interleaving is not told: layers are taken"));
 }
 
 static void
@@ -209,7 +211,7 @@ lid_check_report_text (
   g_autofree char *fitted = lid_units_capacity (figures->fitted_mib);
   LidColumns columns = { 0 };
 
-  g_string_append_printf (out, _ ("%s: %s, board %s, %s fitted\n"), source, of_words (of),
+  g_string_append_printf (out, _ ("%s: %s, %s, %s fitted\n"), source, of_words (of),
                           job->board->name, fitted);
   for (guint i = 0; i < assessment->findings->len; i++)
     add_finding (out, job->board, assessment->findings->pdata[i]);

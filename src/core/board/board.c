@@ -176,6 +176,19 @@ lid_board_find_firmware (const LidBoard *board, const char *level)
   return LID_NOWHERE;
 }
 
+/* Only 3DS makes more logical ranks than the label prints, and only modules with a register are
+ * stacked so (from memory). */
+static gboolean
+is_never_stacked (const LidModule *module)
+{
+  LidKind kind = lid_module_kind (module);
+
+  return kind == LID_KIND_UNBUFFERED || kind == LID_KIND_ECC_UNBUFFERED
+         || kind == LID_KIND_SO_UNBUFFERED || kind == LID_KIND_SO_ECC_UNBUFFERED
+         || (lid_module_knows (module, LID_FACT_STACK)
+             && module->value[LID_FACT_STACK] != LID_STACK_3DS);
+}
+
 /**
  * lid_board_count_ranks:
  * @board: who counts
@@ -197,6 +210,8 @@ lid_board_count_ranks (const LidBoard *board, const LidModule *module, gboolean 
       *known = TRUE;
       return board->load_reduced_ranks;
     }
+  if (!lid_module_knows (module, fact) && is_never_stacked (module))
+    fact = LID_FACT_RANKS;
   *known = lid_module_knows (module, fact);
   return *known ? (guint)module->value[fact] : 0;
 }

@@ -177,15 +177,15 @@ say (LidCheck *check, const LidLimitTally *tally, LidVerdict verdict, const char
                                  "on %s with firmware %s."),
                               subject, list, proven->who, proven->when, proven->firmware);
     case LID_PROVEN_UNKNOWN:
-      return g_strdup_printf (_ ("%s is more than the board's documents list (%s); it was seen to "
-                                 "work with firmware %s, and the fitted level is not told: setup "
-                                 "shows it on its first page."),
-                              subject, list, proven->firmware);
+      return g_strdup_printf (
+          _ ("%s is more than the board's documents list (%s); it was seen to work with firmware "
+             "%s, and the fitted level is not told: setup shows it on its first page."),
+          subject, list, proven->firmware);
     case LID_PROVEN_NEWER:
-      return g_strdup_printf (_ ("%s is more than the board's documents list (%s); it was seen to "
-                                 "work from firmware %s on, and %s is fitted: by the rules %s is "
-                                 "not seen."),
-                              subject, list, proven->firmware, check->population->firmware, names);
+      return g_strdup_printf (
+          _ ("%s is more than the board's documents list (%s); it was seen to work from firmware "
+             "%s on, and %s is fitted. By the rules not seen: %s."),
+          subject, list, proven->firmware, check->population->firmware, names);
     case LID_BEYOND:
     case LID_WITHIN:
     case LID_N_VERDICTS:
@@ -233,9 +233,9 @@ lid_limits_report (LidCheck *check, const LidLimitTally *tally)
       if (limit != NULL && limit->source != NULL)
         finding->source = limit->source;
       if (verdict == LID_PROVEN_NEWER)
-        lid_remedy_say (finding,
-                        g_strdup_printf (_ ("Update the firmware to %s first, with the old "
-                                            "modules still in."),
-                                         tally->met[verdict].proven->firmware));
+        lid_remedy_say (
+            finding,
+            g_strdup_printf (_ ("Update the firmware to %s first, with the old modules still in."),
+                             tally->met[verdict].proven->firmware));
     }
 }

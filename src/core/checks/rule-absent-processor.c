@@ -28,13 +28,13 @@ check_processor (LidCheck *check)
     }
   names = lid_names_slots (check, &slots);
   sockets = lid_names_sockets (check, absent);
-  finding = lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
-                           g_strdup_printf (_ ("%s belongs to processor %s, which is not fitted: "
-                                               "what is in there is not seen."),
-                                            names, sockets));
-  lid_remedy_say (finding, g_strdup_printf (_ ("Fit processor %s, or use the slots of a fitted "
-                                               "one."),
-                                            sockets));
+  finding = lid_check_add (
+      check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
+      g_strdup_printf (
+          _ ("In %s: slots of processor %s, which is not fitted; what is in there is not seen."),
+          names, sockets));
+  lid_remedy_say (finding, g_strdup_printf (
+                               _ ("Fit processor %s, or use the slots of a fitted one."), sockets));
 }
 
 const LidRule lid_rule_absent_processor = {

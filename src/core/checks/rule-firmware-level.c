@@ -33,21 +33,22 @@ speak (LidCheck *check, guint level, const LidSlotSet *slots, gboolean told)
   LidFinding *finding;
 
   if (told)
-    finding = lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, slots,
-                             g_strdup_printf (_ ("The module in %s is known to firmware %s and "
-                                                 "later; %s is fitted: by the rules it is not "
-                                                 "seen."),
-                                              names, needed->level, check->population->firmware));
+    finding = lid_check_add (
+        check, LID_GRADE_STOPS, LID_STOPS_SLOTS, slots,
+        g_strdup_printf (
+            _ ("In %s: known to firmware %s and later, and %s is fitted. By the rules not seen."),
+            names, needed->level, check->population->firmware));
   else
-    finding = lid_check_add (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, slots,
-                             g_strdup_printf (_ ("The module in %s needs firmware %s or later, and "
-                                                 "the fitted level is not told: setup shows it on "
-                                                 "its first page."),
-                                              names, needed->level));
+    finding = lid_check_add (
+        check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, slots,
+        g_strdup_printf (_ ("In %s: needs firmware %s or later, and the fitted level is not told; "
+                            "setup shows it on its first page."),
+                         names, needed->level));
   finding->source = needed->source != NULL ? needed->source : check->board->source;
-  lid_remedy_say (finding, g_strdup_printf (_ ("Update the firmware to %s first, with the old "
-                                               "modules still in."),
-                                            needed->level));
+  lid_remedy_say (
+      finding,
+      g_strdup_printf (_ ("Update the firmware to %s first, with the old modules still in."),
+                       needed->level));
 }
 
 /* Latest level first, so that each module is counted once, at the level it really needs. */

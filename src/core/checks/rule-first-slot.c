@@ -34,13 +34,13 @@ check_first (LidCheck *check)
     return;
   names = lid_names_slots (check, &behind);
   ends = lid_names_slots (check, &first);
-  finding = lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &behind,
-                           g_strdup_printf (_ ("%s is empty, the first slot of its channel; by the "
-                                               "rules %s behind it is not seen."),
-                                            ends, names));
-  lid_remedy_say (finding, g_strdup_printf (_ ("Move the module to the first slot of its channel: "
-                                               "%s."),
-                                            ends));
+  finding = lid_check_add (
+      check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &behind,
+      g_strdup_printf (
+          _ ("The first slot of a channel is empty: %s. By the rules not seen behind it: %s."),
+          ends, names));
+  lid_remedy_say (
+      finding, g_strdup_printf (_ ("Move the module to the first slot of its channel: %s."), ends));
   LID_SLOT_SET_EACH (&mover, slot)
     lid_remedy_move (check, finding, slot,
                      (int)check->board->channels[check->board->slots[slot].channel].slots[0]);

@@ -33,14 +33,13 @@ check_rows (LidCheck *check)
   where = lid_names_channels (check, &channels);
   finding = lid_check_add (
       check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
-      most_ranks > 0 ? g_strdup_printf (
-          _ ("The board's rate table has no row for what channel %s holds (%u on "
-             "the channel, %u ranks on one): by the rules %s does not work."),
-          where, most_filled, most_ranks, names)
-                     : g_strdup_printf (
-                         _ ("The board's rate table has no row for what channel %s holds (%u on "
-                            "the channel): by the rules %s does not work."),
-                         where, most_filled, names));
+      most_ranks > 0
+          ? g_strdup_printf (_ ("The board's rate table has no row for what channel %s holds (%u "
+                                "on the channel, %u ranks on one). By the rules not working: %s."),
+                             where, most_filled, most_ranks, names)
+          : g_strdup_printf (_ ("The board's rate table has no row for what channel %s holds (%u "
+                                "on the channel). By the rules not working: %s."),
+                             where, most_filled, names));
   if (check->board->source != NULL)
     finding->source = check->board->source;
   lid_remedy_take_out (check, finding, &slots);

@@ -75,8 +75,8 @@ check_order (LidCheck *check)
   late = lid_names_slots (check, &found.late);
   early = lid_names_slots (check, &found.early);
   finding = lid_check_add (check, board->order_grade, LID_STOPS_MACHINE, &found.late,
-                           g_strdup_printf (_ ("%s is filled although %s comes earlier in the "
-                                               "board's order of fitting and is empty."),
+                           g_strdup_printf (_ ("Out of the board's order of fitting: filled %s, "
+                                               "still empty %s, which the order names earlier."),
                                             late, early));
   finding->source = board->source != NULL ? board->source : LID_COMMON_PRACTICE;
   lid_remedy_say (finding, g_strdup_printf (_ ("Move %s to %s."), late, early));

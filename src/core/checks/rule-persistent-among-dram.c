@@ -20,18 +20,18 @@ check_persistent (LidCheck *check)
     return;
   names = lid_names_slots (check, &slots);
   if (check->board->persistent_taken || check->board->derived)
-    lid_check_add (check, LID_GRADE_NOTE, LID_STOPS_NOTHING, &slots,
-                   g_strdup_printf (_ ("%s holds persistent memory among the DRAM: it keeps data, "
-                                       "is not counted as capacity, and leaves only with the "
-                                       "owner's written release."),
-                                    names));
+    lid_check_add (
+        check, LID_GRADE_NOTE, LID_STOPS_NOTHING, &slots,
+        g_strdup_printf (_ ("Persistent memory among the DRAM in %s: it keeps data, is not counted "
+                            "as capacity, and leaves only with the owner's written release."),
+                         names));
   else
     lid_check_add (
         check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, &slots,
-        g_strdup_printf (_ ("%s holds persistent memory, and the board's definition does "
-                            "not say that it takes any; the board's documents tell. It "
-                            "keeps data: the owner decides about it."),
-                         names));
+        g_strdup_printf (
+            _ ("Persistent memory in %s, and the board's definition does not say that it takes "
+               "any; the board's documents tell. It keeps data: the owner decides about it."),
+            names));
 }
 
 const LidRule lid_rule_persistent_among_dram = {

@@ -36,16 +36,16 @@ check_memory (LidCheck *check)
     return;
   names = lid_names_sockets (check, without);
   if (board->own_memory == LID_OWN_MEMORY_REQUIRED)
-    lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_MACHINE, NULL,
-                   g_strdup_printf (_ ("Processor %s has no usable memory of its own; the board "
-                                       "needs at least one module at each processor and by the "
-                                       "rules does not start."),
-                                    names))
+    lid_check_add (
+        check, LID_GRADE_STOPS, LID_STOPS_MACHINE, NULL,
+        g_strdup_printf (_ ("No usable memory at processor %s; the board needs at least one module "
+                            "at each processor and by the rules does not start."),
+                         names))
         ->basis
         = "listed";
   else
     lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, NULL,
-                   g_strdup_printf (_ ("Processor %s has no memory of its own: all it reads comes "
+                   g_strdup_printf (_ ("No memory of its own at processor %s: all it reads comes "
                                        "through another processor, which takes longer."),
                                     names));
 }

@@ -104,7 +104,7 @@ word_of (LidCap what, const Slowdown *slow)
     case LID_CAP_INVENTORY:
     case LID_N_CAPS:
     default:
-      return _ ("by what the machine told of itself");
+      return _ ("by the rate the machine itself reports");
     }
 }
 

@@ -67,14 +67,14 @@ speak (LidCheck *check, guint32 sockets, const Span *span, const LidSlotSet *slo
                                              "is read over fewer channels."),
                                           least, most));
   else
-    lid_check_add (
-        check, LID_GRADE_NOTE, LID_STOPS_NOTHING, NULL,
-        sockets != 0 ? g_strdup_printf (_ ("At processor %s all channels in use hold %s, but in "
-                                           "different numbers of modules (%u to %u) or ranks."),
-                                        names, most, span->least_n, span->most_n)
-                     : g_strdup_printf (_ ("All channels in use hold %s, but in different numbers "
-                                           "of modules (%u to %u) or ranks."),
-                                        most, span->least_n, span->most_n));
+    lid_check_add (check, LID_GRADE_NOTE, LID_STOPS_NOTHING, NULL,
+                   sockets != 0
+                       ? g_strdup_printf (_ ("At processor %s all channels in use hold %s, but in "
+                                             "different numbers of modules (%u to %u) or ranks."),
+                                          names, most, span->least_n, span->most_n)
+                       : g_strdup_printf (_ ("All channels in use hold %s, but in different "
+                                             "numbers of modules (%u to %u) or ranks."),
+                                          most, span->least_n, span->most_n));
 }
 
 static void
@@ -83,6 +83,7 @@ check_channels (LidCheck *check)
   LidSlotSet slots = { { 0 } };
   guint32 uneven = 0, shuffled = 0;
   Span worst = { 0 }, other = { 0 };
+  gboolean several = check->board->n_sockets > 1;
 
   if (!check->board->channels_told)
     return;
@@ -106,9 +107,9 @@ check_channels (LidCheck *check)
         }
     }
   if (worst.n > 0)
-    speak (check, uneven, &worst, &slots);
+    speak (check, several ? uneven : 0, &worst, &slots);
   if (other.n > 0)
-    speak (check, shuffled, &other, NULL);
+    speak (check, several ? shuffled : 0, &other, NULL);
 }
 
 const LidRule lid_rule_uneven_channels = {

@@ -103,7 +103,7 @@ check_controllers (LidCheck *check)
   high = lid_units_capacity (most.mib);
   lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, &slots,
                  g_strdup_printf (_ ("The memory controllers of processor %s carry unequal loads: "
-                                     "%s on %u channels, and %s on %u."),
+                                     "the most has %s (channels in use: %u), the least %s (%u)."),
                                   names, high, most.in_use, low, least.in_use));
 }
 

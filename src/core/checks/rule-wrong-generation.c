@@ -40,7 +40,7 @@ check_generation (LidCheck *check)
   lid_remedy_take_out (
       check,
       lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
-                     g_strdup_printf (_ ("%s in %s does not go into the slot: the board takes %s, "
+                     g_strdup_printf (_ ("%s in %s: does not go into the slot; the board takes %s, "
                                          "and the notch stands elsewhere."),
                                       found, names, takes)),
       &slots);

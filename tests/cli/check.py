@@ -1,0 +1,171 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""lidleaf-cli check: keys of --json against product.md 11, exit statuses, people's text. Machines
+are the invented ones of tests/data/machines; the plan is made here, out of what was read."""
+import json
+import os
+import re
+import subprocess
+import sys
+import tempfile
+
+CLI = sys.argv[1]
+DATA = os.environ["LID_TEST_DATA"]
+PLOVER = os.path.join(DATA, "machines", "plover-r2.bin")
+KEYS = ["format", "source", "ok", "reason", "of", "board", "fitted_mib", "unusable",
+        "capacity_mib", "usable_mib", "running_mts", "limits", "peak_mbs", "whole_mbs", "best_mbs",
+        "worst_mbs", "even_share", "channels_in_use", "channels", "sockets", "findings"]
+FINDING = ["rule", "grade", "stops", "slots", "text", "basis", "source", "remedy"]
+FIGURES = ["capacity_mib", "usable_mib", "running_mts", "peak_mbs", "whole_mbs", "best_mbs",
+           "worst_mbs", "even_share", "channels_in_use", "channels"]
+NEVER = ["compatible", "supported", "certified", "qualified", "validated", "recommended", "optimal",
+         "best practice", "score", "MHz"]
+faults = []
+
+
+def expect(what, got, want):
+    if got != want:
+        faults.append(f"{what}: got {got!r}, want {want!r}")
+
+
+def run(*arguments, command="check", stdin=b"", locale="C.UTF-8"):
+    done = subprocess.run([CLI, command, *arguments], input=stdin, capture_output=True,
+                          env=dict(os.environ, LC_ALL=locale), check=False)
+    return done.returncode, done.stdout.decode("utf-8"), done.stderr.decode("utf-8")
+
+
+def objects(text):
+    return [json.loads(line) for line in text.splitlines()]
+
+
+def check_shape(one):
+    expect("keys missing", [k for k in KEYS if k not in one], [])
+    for limit in one["limits"]:
+        expect("limit", list(limit), ["what", "mts", "binding"])
+        expect("binding", limit["binding"], limit["mts"] == one["running_mts"])
+    for socket in one["sockets"]:
+        expect("socket", list(socket), ["socket", "running_mts", "channels", "regions"])
+    for finding in one["findings"]:
+        expect("finding", list(finding), FINDING)
+        expect("stops", finding["stops"] in ("machine", "slots"), finding["grade"] == "stops")
+        expect("sentence", finding["text"].endswith("."), True)
+        if finding["remedy"]:
+            for move in finding["remedy"]["moves"]:
+                expect("move", list(move), ["module", "from", "to"])
+
+
+def found():
+    status, out, err = run("--json", PLOVER)
+    expect("as found: status", (status, err), (0, ""))
+    one = objects(out)[0]
+    check_shape(one)
+    expect("of", one["of"], "as-found")
+    expect("board", one["board"], "plover-r2")
+    # By hand: 13 modules of 32 GB, two on channel 1-A, one on each other channel. The busiest
+    # channel has 64 GB, so reading all 416 GB takes as long as 416/64 = 6.5 channels need: 6.5/12.
+    # Model: product.md 6.
+    expect("fitted", one["fitted_mib"], 13 * 32768)
+    expect("share", re.search(r'"even_share":([0-9.]+)', out)[1], "0.5417")
+    expect("in use", (one["channels_in_use"], one["channels"]), (12, 12))
+    expect("running", one["running_mts"], 2666)
+    # 8000/3 MT/s × 8 bytes × 12 channels, rounded once: standards.md 1.
+    expect("peak", one["peak_mbs"], 256000)
+    expect("regions", one["sockets"][0]["regions"],
+           [{"size_mib": 6 * 32768, "ways": 6}, {"size_mib": 32768, "ways": 1}])
+
+
+def make_job(folder, name, change):
+    path = os.path.join(folder, name)
+    status, _, err = run("-o", path, PLOVER, command="read")
+    expect("read", (status, err), (0, ""))
+    with open(path, encoding="utf-8") as file:
+        job = json.load(file)
+    plan = json.loads(json.dumps(job["as_found"]))
+    change({slot["slot"]: slot for slot in plan["slots"]})
+    job["stages"] = [{"name": "tonight", "population": plan}]
+    with open(path, "w", encoding="utf-8") as file:
+        json.dump(job, file)
+    return path
+
+
+def to_second_slot(slots):
+    slots["1-B2"].update(module=slots["1-B1"]["module"], state="filled")
+    slots["1-B1"].update(module=None, state="empty", configured_mts=None)
+
+
+def all_out(slots):
+    for slot in slots.values():
+        slot.update(module=None, state="empty", configured_mts=None)
+
+
+def planned(folder):
+    path = make_job(folder, "second.lidleaf", to_second_slot)
+    status, out, err = run("--json", path)
+    one = objects(out)[0]
+    check_shape(one)
+    expect("planned: status", (status, err), (3, ""))
+    expect("planned: of", one["of"], "planned")
+    expect("unusable", one["unusable"], ["1-B2"])
+    first = one["findings"][0]
+    expect("first", (first["rule"], first["grade"], first["stops"], first["slots"]),
+           ("first-slot", "stops", "slots", ["1-B2"]))
+    expect("remedy", [(m["from"], m["to"]) for m in first["remedy"]["moves"]], [("1-B2", "1-B1")])
+    expect("usable", (one["fitted_mib"], one["capacity_mib"]), (13 * 32768, 12 * 32768))
+    status, out, _ = run("--json", "--of", "as-found", path)
+    expect("--of as-found", (status, objects(out)[0]["of"]), (0, "as-found"))
+    status, out, _ = run("--json", "--of", "as-left", path)
+    expect("--of as-left", (status, objects(out)[0]["ok"]), (1, False))
+    text(path)
+
+
+def stopped(folder):
+    path = make_job(folder, "empty.lidleaf", all_out)
+    status, out, _ = run("--json", path)
+    one = objects(out)[0]
+    check_shape(one)
+    expect("stopped: status", status, 3)
+    expect("stopped: figures", [one[k] for k in FIGURES], [None] * len(FIGURES))
+    expect("stopped: lists", (one["limits"], one["unusable"], one["fitted_mib"]), ([], [], 0))
+    expect("stopped: channels", len(one["sockets"][0]["channels"]), 6)
+    expect("stopped: regions", one["sockets"][0]["regions"], [])
+    status, out, _ = run(path)
+    expect("says so", "Does not start" in out, True)
+
+
+def text(path):
+    status, out, err = run(path)
+    expect("text: status", (status, err), (3, ""))
+    expect("worst first", out.splitlines()[1], "stops: 1-B2")
+    expect("what to do", "What to do: Move the module to the first slot" in out, True)
+    expect("a model", "by a model, not a measurement" in out, True)
+    expect("binding", len(re.findall(r"\(binds\)", out)) >= 1, True)
+    expect("words never used", [w for w in NEVER if w in out], [])
+
+
+def several(folder):
+    missing = os.path.join(folder, "nobody.lidleaf")
+    second = os.path.join(folder, "second.lidleaf")
+    status, out, _ = run("--json", second, missing, PLOVER)
+    expect("unreadable beats stops", status, 2)
+    expect("one object per input", [o["ok"] for o in objects(out)], [True, False, True])
+    status, out, err = run(missing)
+    expect("unreadable", (status, out, missing in err), (2, "", True))
+    expect("no input", run()[0], 1)
+    expect("wrong --of", run("--of", "tomorrow", PLOVER)[0], 1)
+    with open(PLOVER, "rb") as file:
+        status, out, _ = run("--json", "-", stdin=file.read())
+    expect("standard input", (status, objects(out)[0]["board"]), (0, "plover-r2"))
+
+
+def main():
+    found()
+    with tempfile.TemporaryDirectory() as folder:
+        planned(folder)
+        stopped(folder)
+        several(folder)
+    print("\n".join(faults) if faults else "check: nothing to say")
+    return 1 if faults else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
