@@ -149,6 +149,7 @@ test_order (void)
   /* Both lessons go into the board, and the board into a file. */
   board = lid_board_derive (inventory, order);
   g_assert_true (board->channels_told);
+  g_assert_nonnull (strstr (board->source, "taught"));
   g_assert_cmpuint (board->n_channels, ==, 4);
   g_assert_cmpuint (board->n_order, ==, 8);
   g_assert_cmpstr (board->slots[board->order[0]].id, ==, "PROC 1 DIMM 2A");

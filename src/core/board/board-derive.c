@@ -247,6 +247,15 @@ take_spellings (LidBoard *board, const LidInventory *inventory, const Entry *ent
     }
 }
 
+static gboolean
+is_taught (const LidInventory *inventory)
+{
+  for (guint i = 0; i < inventory->devices->len; i++)
+    if (((LidDevice *)inventory->devices->pdata[i])->place.told_by == LID_TOLD_TAUGHT)
+      return TRUE;
+  return FALSE;
+}
+
 /* The id is the hash of the names, so that the same list gives the same board; the fingerprint lets
  * the next machine of this kind find it, once the board is kept. */
 static void
@@ -259,7 +268,9 @@ take_names (LidBoard *board, const LidInventory *inventory)
     board->name = g_strdup (print->product != NULL ? print->product : print->board);
   else
     board->name = g_strdup_printf ("board with %u slots", board->n_slots);
-  board->source = g_strdup ("names as the firmware reports them");
+  board->source
+      = g_strdup (is_taught (inventory) ? "names as the firmware reports them; channels as taught"
+                                        : "names as the firmware reports them");
   board->version = 1;
   board->fingerprints = print;
   board->n_fingerprints = 1;
@@ -279,7 +290,7 @@ LidBoard *
 lid_board_derive (const LidInventory *inventory, const GPtrArray *order)
 {
   LidBoard *board = lid_board_new ();
-  g_autofree Entry *entries = g_new (Entry, inventory->devices->len);
+  g_autofree Entry *entries = g_new (Entry, (gsize)inventory->devices->len + 1);
   guint n = list_entries (inventory, entries);
 
   board->derived = TRUE;

@@ -205,7 +205,7 @@ place_all (LidMachine *machine, const Entry *entries, guint n)
 gboolean
 lid_positions_find (LidMachine *machine)
 {
-  g_autofree Entry *entries = g_new (Entry, machine->n_slots);
+  g_autofree Entry *entries = g_new (Entry, (gsize)machine->n_slots + 1);
   guint n;
 
   settle_controllers (machine, entries);

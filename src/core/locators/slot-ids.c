@@ -190,7 +190,7 @@ void
 lid_slot_ids_give (LidInventory *inventory)
 {
   guint n = inventory->devices->len;
-  g_autofree Entry *entries = g_new (Entry, n);
+  g_autofree Entry *entries = g_new (Entry, (gsize)n + 1);
   gboolean apart;
 
   for (guint i = 0; i < n; i++)
