@@ -306,6 +306,38 @@ test_cut (void)
     }
 }
 
+/* One byte changed: 00, FF, or one bit. What is taken must also be written and taken again. */
+static void
+test_changed (void)
+{
+  g_autofree char *path = support_data ("board/small.json");
+  gsize size;
+  g_autofree char *text = support_read_file (path, &size);
+
+  for (gsize i = 0; i < size; i += 11)
+    for (guint k = 0; k < 3; k++)
+      {
+        g_autoptr (GError) error = NULL;
+        g_autoptr (LidBoard) board = NULL;
+        char kept = text[i];
+
+        text[i] = k == 0 ? 0 : k == 1 ? (char)0xff : (char)(kept ^ 1);
+        board = lid_board_file_parse (text, size, &error);
+        text[i] = kept;
+        g_assert_true ((board != NULL) == (error == NULL));
+        if (board != NULL)
+          {
+            g_autoptr (JsonNode) node = NULL;
+            g_autoptr (LidBoard) again = NULL;
+
+            g_clear_pointer (&board->json, json_node_unref);
+            node = lid_board_file_to_node (board);
+            again = lid_board_file_from_node (node, &error);
+            g_assert_no_error (error);
+          }
+      }
+}
+
 static void
 test_save (void)
 {
@@ -336,6 +368,7 @@ main (int argc, char **argv)
   g_test_add_func ("/board-file/round-trip", test_round_trip);
   g_test_add_func ("/board-file/hash", test_hash);
   g_test_add_func ("/board-file/cut", test_cut);
+  g_test_add_func ("/board-file/changed", test_changed);
   g_test_add_func ("/board-file/save", test_save);
   return g_test_run ();
 }

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "board/board-derive.h"
 #include "board/board-file.h"
 #include "board/board-list.h"
 #include "board/board-match.h"
+#include "board/board-teach.h"
 #include "locators/locators.h"
 #include "readers/readers.h"
 #include "support.h"
@@ -240,11 +240,9 @@ test_users_board (void)
   g_autofree char *index = g_build_filename (user_folder, "index", NULL);
 
   set (&first->product, "Heron 1");
-  board = lid_board_derive (first, NULL);
-  set (&board->id, "heron-1");
-  board->fingerprints = lid_fingerprint_of (first);
-  board->n_fingerprints = 1;
-  g_clear_pointer (&board->json, json_node_unref);
+  board = lid_board_teach (first, NULL, "by-channel:2", "/some/where/Heron 1.json");
+  g_assert_cmpstr (board->id, ==, "heron-1");
+  g_assert_cmpuint (board->n_fingerprints, ==, 1);
   g_assert_true (lid_board_list_save_user (board, &error));
   g_assert_no_error (error);
 

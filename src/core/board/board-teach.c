@@ -3,7 +3,6 @@
 
 #include "board/board-derive.h"
 #include "board/board-file.h"
-#include "board/fingerprint.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -46,7 +45,6 @@ lid_board_teach (const LidInventory *inventory,
 {
   LidBoard *board = lid_board_derive (inventory, order);
   char *id = name != NULL ? id_of (name) : NULL;
-  g_autoptr (LidFingerprint) print = lid_fingerprint_of (inventory);
 
   if (id != NULL)
     {
@@ -58,10 +56,6 @@ lid_board_teach (const LidInventory *inventory,
       g_free (board->about);
       board->about = g_strdup_printf (_ ("Taught by the pattern %s."), pattern);
     }
-  board->fingerprints = g_new0 (LidFingerprint, 1);
-  board->fingerprints[0] = *print;
-  board->n_fingerprints = 1;
-  memset (print, 0, sizeof *print); /* its texts are the board's now */
   g_clear_pointer (&board->json, json_node_unref);
   board->json = lid_board_file_to_node (board);
   g_free (board->hash);
