@@ -166,8 +166,8 @@ lid_draw_slot_ring (cairo_t *cr, LidDrawText *text, LidBox box, guint number, Li
   double x = box.x + box.width / 2, y = box.y + box.height / 2;
 
   g_snprintf (digits, sizeof digits, "%u", number);
-  if (number > 99)
-    type.pt *= 0.75;
+  if (number > 9)
+    type.pt *= number > 99 ? 0.72 : 0.9;
   cairo_set_line_width (cr, 0.35);
   cairo_new_sub_path (cr);
   cairo_arc (cr, x, y, radius - 0.18, 0, 2 * G_PI);

@@ -210,7 +210,7 @@ break_lines (Shaped *shaped, double width, GArray *breaks)
     return 1;
   start = shaped->word_starts[0];
   for (guint w = 1; w < shaped->n_words; w++)
-    if (shaped->word_ends[w] - start > width)
+    if (shaped->word_ends[w] - start > width + 0.02)
       {
         lines++;
         start = shaped->word_starts[w];
@@ -297,7 +297,7 @@ lid_draw_text_fit (LidDrawText *self,
   Shaped *shaped = find (self, type.bold, text, -1);
   double scale = scale_of (type);
 
-  if (shaped->line_width * scale > box.width + 0.02)
+  if (shaped->line_width * scale > box.width + 0.05)
     shaped = find (self, type.bold, text, (int)(MAX (box.width, 0) / scale * PANGO_SCALE));
   show (cr, shaped, aligned (box, shaped->line_width * scale, align), baseline, type);
 }
