@@ -3,6 +3,7 @@
 #include "command.h"
 #include "commands.h"
 #include "output.h"
+#include "own-data.h"
 
 #include "job/job-open.h"
 
@@ -42,7 +43,7 @@ fail (const char *source, const char *reason, gboolean json)
 }
 
 static LidExit
-check_one (const char *source, LidOf wanted, gboolean json)
+check_one (const char *source, const LidBoard *board, LidOf wanted, gboolean json)
 {
   g_auto (LidOpened) opened = { NULL, NULL, NULL };
   g_autoptr (GError) error = NULL;
@@ -51,7 +52,7 @@ check_one (const char *source, LidOf wanted, gboolean json)
   const LidPopulation *population;
   LidOf of;
 
-  if (!lid_job_open (source, board_name, &opened, &error))
+  if (!lid_job_open (source, board, lid_own_parts (), &opened, &error))
     {
       fail (source, error->message, json);
       return LID_EXIT_UNREAD;
@@ -94,6 +95,7 @@ worse (LidExit a, LidExit b)
 static LidExit
 run (int n_arguments, char **arguments, gboolean json)
 {
+  g_autoptr (LidBoard) board = NULL;
   LidExit status = LID_EXIT_DONE;
   LidOf of = LID_N_OF;
   gboolean found = TRUE;
@@ -110,11 +112,13 @@ run (int n_arguments, char **arguments, gboolean json)
       lid_complain (_ ("--of takes as-found, planned or as-left, not “%s”"), of_word);
       return LID_EXIT_CALL;
     }
+  if (!lid_own_board (board_name, &board))
+    return LID_EXIT_CALL;
   for (int i = 0; i < n_arguments; i++)
     {
       if (i > 0 && !json)
         lid_output ("\n", 1);
-      status = worse (status, check_one (arguments[i], of, json));
+      status = worse (status, check_one (arguments[i], board, of, json));
     }
   return status;
 }

@@ -3,6 +3,7 @@
 #include "command.h"
 #include "commands.h"
 #include "output.h"
+#include "own-data.h"
 
 #include "base/json-write.h"
 #include "base/text.h"
@@ -102,6 +103,24 @@ write_people (GString *out, const LidLabel *label)
   lid_columns_finish (&columns, out, "  ");
 }
 
+static char *remember_part;
+
+static const GOptionEntry entries[] = {
+  { "remember", 0, 0, G_OPTION_ARG_STRING, &remember_part,
+    N_ ("Remember what the label says of this part number"), N_ ("PART") },
+  G_OPTION_ENTRY_NULL,
+};
+
+/* What a label told once need not be asked again wherever the part turns up. */
+static gboolean
+remember (const LidLabel *label)
+{
+  g_autoptr (LidModule) module = lid_label_facts_to_module (label);
+
+  lid_module_set_text (&module->part, remember_part);
+  return lid_own_parts_learn (module);
+}
+
 static gboolean
 module_one (const char *text, gsize size, gboolean json, gboolean *first)
 {
@@ -125,7 +144,7 @@ module_one (const char *text, gsize size, gboolean json, gboolean *first)
       write_people (out, &label);
     }
   lid_output (out->str, (gssize)out->len);
-  return ok;
+  return ok && (remember_part == NULL || remember (&label));
 }
 
 /* One line without its end; a line longer than any label is cut, which is enough to refuse it. */
@@ -176,6 +195,11 @@ run (int n_arguments, char **arguments, gboolean json)
       lid_complain ("%s", _ ("module needs a label, each in quotes: \"32GB 2Rx4 PC4-3200AA-R\""));
       return LID_EXIT_CALL;
     }
+  if (remember_part != NULL && (n_arguments != 1 || *remember_part == 0))
+    {
+      lid_complain ("%s", _ ("--remember takes one part number and one label"));
+      return LID_EXIT_CALL;
+    }
   for (int i = 0; i < n_arguments; i++)
     {
       gboolean lines = strcmp (arguments[i], "-") == 0;
@@ -203,5 +227,6 @@ const LidCommand lid_command_module = {
       "quantity in front: \"16x 32GB 2Rx4 PC4-3200AA-RB2-12\". Without PC and hyphens it is the "
       "short form: \"32g 2rx4 3200 registered\". A single - reads one label a line from standard "
       "input."),
+  .entries = entries,
   .run = run,
 };

@@ -2,9 +2,9 @@
 #include "command.h"
 #include "commands.h"
 #include "output.h"
+#include "own-data.h"
 #include "read-report.h"
 
-#include "board/board-list.h"
 #include "job/job-file.h"
 #include "job/job-open.h"
 
@@ -53,7 +53,7 @@ read_one (const char *source, const LidBoard *board, gboolean json, GString *tex
   g_autoptr (GError) error = NULL;
   g_auto (LidOpened) opened = { NULL, NULL, NULL };
   gboolean to_error = out_path != NULL && strcmp (out_path, "-") == 0;
-  gboolean done = lid_job_open_inventory (source, board, &opened, &error);
+  gboolean done = lid_job_open_inventory (source, board, lid_own_parts (), &opened, &error);
 
   g_string_truncate (text, 0);
   if (!done && !json)
@@ -76,7 +76,6 @@ run (int n_arguments, char **arguments, gboolean json)
 {
   g_autoptr (GString) text = g_string_sized_new (16384);
   g_autoptr (LidBoard) board = NULL;
-  g_autoptr (GError) error = NULL;
   LidExit status = LID_EXIT_DONE;
 
   if (n_arguments == 0 || (out_path != NULL && n_arguments > 1))
@@ -85,15 +84,8 @@ run (int n_arguments, char **arguments, gboolean json)
                                            : _ ("-o takes one machine; name one inventory"));
       return LID_EXIT_CALL;
     }
-  if (board_name != NULL)
-    {
-      board = lid_board_list_load (board_name, &error);
-      if (board == NULL)
-        {
-          lid_complain ("%s", error->message);
-          return LID_EXIT_CALL;
-        }
-    }
+  if (!lid_own_board (board_name, &board))
+    return LID_EXIT_CALL;
   for (int i = 0; i < n_arguments; i++)
     {
       if (i > 0 && !json)

@@ -2,6 +2,7 @@
 #include "command.h"
 #include "commands.h"
 #include "output.h"
+#include "own-data.h"
 
 #include "base/json-write.h"
 #include "checks/assessment.h"
@@ -166,7 +167,7 @@ run (int n_arguments, char **arguments, gboolean json)
   format = lid_export_find (out_path, &error);
   if (format == NULL)
     return fail (arguments[0], error->message, json, LID_EXIT_CALL);
-  if (!lid_job_open (arguments[0], NULL, &opened, &error))
+  if (!lid_job_open (arguments[0], NULL, lid_own_parts (), &opened, &error))
     return fail (arguments[0], error->message, json, LID_EXIT_UNREAD);
   if (opened.job->board->n_slots == 0)
     return fail (arguments[0], _ ("the input names no memory slot, so there is nothing to draw"),

@@ -7,6 +7,7 @@ import json
 import os
 import subprocess
 import sys
+import tempfile
 
 CLI = sys.argv[1]
 DATA = os.path.join(os.environ["LID_TEST_DATA"], "label")
@@ -102,7 +103,35 @@ def check_calls():
     expect("quotes forgotten", "quotes" in run("32GB", "2Rx4", "PC4-3200AA-R")[2], True)
 
 
-for check in (check_cases, check_rejects, check_forms, check_people, check_calls):
+def check_remember():
+    """A label told once answers for every module of its part number."""
+    machine = os.path.join(os.environ["LID_TEST_DATA"], "machines", "plover-r2.bin")
+    part = "HM-32G2R4-R29"
+    with tempfile.TemporaryDirectory() as folder:
+        where = dict(os.environ, XDG_DATA_HOME=folder)
+
+        def unsure():
+            done = subprocess.run([CLI, "check", "--json", machine], env=where, check=False,
+                                  capture_output=True, text=True)
+            return [f["text"] for f in json.loads(done.stdout)["findings"]
+                    if f["grade"] == "unsure" and part in f["text"]]
+
+        expect("asked before", len(unsure()) > 0, True)
+        done = subprocess.run([CLI, "module", "--remember", part, "32GB 2Rx4 PC4-2933Y-RB2-12"],
+                              env=where, check=False, capture_output=True, text=True)
+        expect("remember: status", (done.returncode, done.stderr), (0, ""))
+        expect("not asked again", unsure(), [])
+        expect("one label only", run("--remember", part, "16g reg", "16g reg")[0], 1)
+        path = os.path.join(folder, "lidleaf", "parts.json")
+        with open(path, "w", encoding="utf-8") as file:
+            file.write("{ broken")
+        done = subprocess.run([CLI, "module", "--remember", part, "16g reg"], env=where, check=False,
+                              capture_output=True, text=True)
+        expect("a broken memory is told", (done.returncode, path in done.stderr), (2, True))
+        expect("and left as it is", open(path, encoding="utf-8").read(), "{ broken")
+
+
+for check in (check_cases, check_rejects, check_forms, check_people, check_calls, check_remember):
     check()
 print("\n".join(faults) if faults else "cli-module: all as expected")
 sys.exit(bool(faults))

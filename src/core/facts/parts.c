@@ -149,6 +149,17 @@ read_document (LidParts *parts, JsonNode *root, GError **error)
 }
 
 /**
+ * lid_parts_default_path:
+ *
+ * Returns: (transfer full): where the user's parts memory lies
+ */
+char *
+lid_parts_default_path (void)
+{
+  return g_build_filename (g_get_user_data_dir (), "lidleaf", "parts.json", NULL);
+}
+
+/**
  * lid_parts_load:
  * @path: the user's parts file; it need not exist yet
  * @error: names the file and the place in it

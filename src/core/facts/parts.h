@@ -10,6 +10,7 @@
  * and not once per slot (product.md 3). Holds no serials and no owners. */
 typedef struct _LidParts LidParts;
 
+char *lid_parts_default_path (void);
 LidParts *lid_parts_load (const char *path, GError **error);
 void lid_parts_free (LidParts *parts);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidParts, lid_parts_free)

@@ -1,22 +1,38 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* job-open.c — the one way in: a job document, or an inventory that becomes a job.
  *
- * read → place → match → job. The command line and the window both come through here, so that the
- * same file is the same machine in both. */
+ * read → recall → place → match → job. The command line and the window both come through here, so
+ * that the same file is the same machine in both. */
 #include "job/job-open.h"
 
-#include "board/board-list.h"
 #include "job/job-file.h"
 #include "locators/locators.h"
 #include "readers/readers.h"
 
 #include <glib/gi18n-lib.h>
 
-/* Reads, places, matches; the job is the caller's. */
+/* What the user once learnt of a part number fills in what this inventory does not tell. */
+static void
+recall (LidInventory *inventory, const LidParts *parts)
+{
+  for (guint i = 0; parts != NULL && i < inventory->devices->len; i++)
+    {
+      LidDevice *device = inventory->devices->pdata[i];
+
+      if (device->module != NULL)
+        lid_parts_apply (parts, device->module);
+    }
+}
+
 static gboolean
-take_inventory (LidInventory *inventory, const LidBoard *board, LidOpened *opened, GError **error)
+take_inventory (LidInventory *inventory,
+                const LidBoard *board,
+                const LidParts *parts,
+                LidOpened *opened,
+                GError **error)
 {
   opened->inventory = inventory;
+  recall (inventory, parts);
   lid_locators_place (inventory);
   opened->match = lid_match_inventory (inventory, board, error);
   if (opened->match == NULL)
@@ -29,6 +45,7 @@ take_inventory (LidInventory *inventory, const LidBoard *board, LidOpened *opene
  * lid_job_open_inventory:
  * @source: a file, a folder with the kernel's two table files, or "-"
  * @board: (nullable): the board to use; NULL: match or derive
+ * @parts: (nullable): the user's parts memory
  * @opened: (out): set to what was read; clear it with lid_job_opened_clear()
  * @error: one sentence with file, place and remedy
  *
@@ -37,6 +54,7 @@ take_inventory (LidInventory *inventory, const LidBoard *board, LidOpened *opene
 gboolean
 lid_job_open_inventory (const char *source,
                         const LidBoard *board,
+                        const LidParts *parts,
                         LidOpened *opened,
                         GError **error)
 {
@@ -46,7 +64,7 @@ lid_job_open_inventory (const char *source,
   inventory = lid_readers_read_path (source, error);
   if (inventory == NULL)
     return FALSE;
-  if (take_inventory (inventory, board, opened, error))
+  if (take_inventory (inventory, board, parts, opened, error))
     return TRUE;
   lid_job_opened_clear (opened);
   return FALSE;
@@ -55,29 +73,28 @@ lid_job_open_inventory (const char *source,
 /**
  * lid_job_open:
  * @source: a job document or an inventory; a file, a folder or "-"
- * @board: (nullable): id or file of the board to read an inventory with
+ * @board: (nullable): the board to read an inventory with; NULL: match or derive. A job document
+ * has its own
+ * @parts: (nullable): the user's parts memory
  * @opened: (out): set to what was read; clear it with lid_job_opened_clear()
  * @error: one sentence with file, place and remedy
  *
  * Returns: whether anything could be read
  */
 gboolean
-lid_job_open (const char *source, const char *board, LidOpened *opened, GError **error)
+lid_job_open (const char *source,
+              const LidBoard *board,
+              const LidParts *parts,
+              LidOpened *opened,
+              GError **error)
 {
-  g_autoptr (LidBoard) given = NULL;
   g_autoptr (GBytes) bytes = NULL;
   const char *text;
   gsize size;
 
   *opened = (LidOpened){ NULL, NULL, NULL };
-  if (board != NULL)
-    {
-      given = lid_board_list_load (board, error);
-      if (given == NULL)
-        return FALSE;
-    }
   if (g_file_test (source, G_FILE_TEST_IS_DIR))
-    return lid_job_open_inventory (source, given, opened, error);
+    return lid_job_open_inventory (source, board, parts, opened, error);
   bytes = lid_readers_load (source, error);
   if (bytes == NULL)
     return FALSE;
@@ -92,7 +109,7 @@ lid_job_open (const char *source, const char *board, LidOpened *opened, GError *
     {
       LidInventory *inventory
           = lid_readers_read_bytes ((LidBytes){ (const guint8 *)text, size }, source, error);
-      if (inventory == NULL || !take_inventory (inventory, given, opened, error))
+      if (inventory == NULL || !take_inventory (inventory, board, parts, opened, error))
         lid_job_opened_clear (opened);
     }
   return opened->job != NULL;

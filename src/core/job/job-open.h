@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "facts/parts.h"
 #include "job/job.h"
 
 /* What a name on a command line or a dropped file turned out to be. */
@@ -11,9 +12,14 @@ typedef struct
   LidMatch *match;         /* NULL likewise */
 } LidOpened;
 
-gboolean lid_job_open (const char *source, const char *board, LidOpened *opened, GError **error);
+gboolean lid_job_open (const char *source,
+                       const LidBoard *board,
+                       const LidParts *parts,
+                       LidOpened *opened,
+                       GError **error);
 gboolean lid_job_open_inventory (const char *source,
                                  const LidBoard *board,
+                                 const LidParts *parts,
                                  LidOpened *opened,
                                  GError **error);
 void lid_job_opened_clear (LidOpened *opened);
