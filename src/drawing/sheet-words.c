@@ -121,6 +121,20 @@ lid_sheet_words_head (LidSheet *sheet, const LidSheetSource *source, LidSheetHea
   head->stamp = say_stamp (sheet, source);
 }
 
+/* For a list it is enough that two modules read the same. */
+static gboolean
+reads_alike (const LidModule *module, const char *words, const LidModule *other)
+{
+  g_autofree char *others = NULL;
+
+  if (other == module || lid_module_same (module, other))
+    return TRUE;
+  if (g_strcmp0 (module->part, other->part) != 0)
+    return FALSE;
+  others = lid_module_describe (other);
+  return g_strcmp0 (words, others) == 0;
+}
+
 /**
  * lid_sheet_words_modules:
  *
@@ -141,15 +155,14 @@ lid_sheet_words_modules (LidFlow *flow, const LidSheetSource *source)
 
       if (module == NULL || told[i])
         continue;
+      words = lid_module_describe (module);
       for (guint k = i; k < population->n_slots; k++)
         if (population->slots[k].module != NULL && !told[k]
-            && lid_module_same (module, population->slots[k].module))
+            && reads_alike (module, words, population->slots[k].module))
           {
             told[k] = TRUE;
             n++;
           }
-      n = MAX (n, 1);
-      words = lid_module_describe (module);
       count = module->part != NULL
                   ? g_strdup_printf (_ ("%u × %s, part %s"), n, words, module->part)
                   : g_strdup_printf (_ ("%u × %s"), n, words);

@@ -1,0 +1,84 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""sheet: an inventory in, pages out; exit statuses and JSON as product.md 11 says."""
+import json
+import os
+import subprocess
+import sys
+import tempfile
+
+CLI = sys.argv[1]
+REPORT = """Handle 0x0010, DMI type 16, 23 bytes
+Physical Memory Array
+\tLocation: System Board Or Motherboard
+\tUse: System Memory
+\tError Correction Type: Multi-bit ECC
+\tNumber Of Devices: 2
+
+Handle 0x0011, DMI type 17, 40 bytes
+Memory Device
+\tArray Handle: 0x0010
+\tTotal Width: 72 bits
+\tData Width: 64 bits
+\tSize: 16 GB
+\tForm Factor: DIMM
+\tLocator: DIMM_A1
+\tBank Locator: NODE 0 CHANNEL 0 DIMM 0
+\tType: DDR4
+\tSpeed: 2666 MT/s
+
+Handle 0x0012, DMI type 17, 40 bytes
+Memory Device
+\tArray Handle: 0x0010
+\tSize: No Module Installed
+\tForm Factor: DIMM
+\tLocator: DIMM_B1
+\tBank Locator: NODE 0 CHANNEL 1 DIMM 0
+\tType: Unknown
+"""
+failures = 0
+
+
+def check(what, ok):
+    global failures
+    if not ok:
+        failures += 1
+        print("not ok:", what)
+
+
+def run(*args, text=None):
+    return subprocess.run([CLI, "sheet", *args], input=text.encode() if text else None,
+                          capture_output=True, timeout=60)
+
+
+with tempfile.TemporaryDirectory() as folder:
+    source = os.path.join(folder, "tide.txt")
+    with open(source, "w", encoding="utf-8") as file:
+        file.write(REPORT)
+    for suffix, magic in ((".pdf", b"%PDF-"), (".svg", b"<?xml"), (".png", b"\x89PNG")):
+        out = os.path.join(folder, "sheet" + suffix)
+        done = run("--for", "lid", "-o", out, source)
+        check(suffix + " exit", done.returncode == 0)
+        with open(out, "rb") as file:
+            check(suffix + " magic", file.read().startswith(magic))
+    done = run("-o", "-", "-", text=REPORT)
+    check("stdout is a PDF", done.returncode == 0 and done.stdout.startswith(b"%PDF-"))
+    out = os.path.join(folder, "a.pdf")
+    done = run("--json", "-o", out, source)
+    answer = json.loads(done.stdout)
+    check("json", answer["ok"] is True and answer["file"] == out and answer["pages"] >= 1
+          and answer["format"] == 1 and answer["reason"] is None)
+    for args, status, words in (
+            (("--for", "balance", "-o", out, source), 1, b"not made yet"),
+            (("--for", "roof", "-o", out, source), 1, b"roof"),
+            (("--paper", "a5", "-o", out, source), 1, b"a5"),
+            (("-o", os.path.join(folder, "x.doc"), source), 1, b".pdf, .svg or .png"),
+            ((source,), 1, b"-o FILE"),
+            (("-o", out), 1, b"one job or inventory"),
+            (("-o", out, os.path.join(folder, "none.txt")), 2, b"none.txt"),
+            (("-o", os.path.join(folder, "no", "x.pdf"), source), 1, b"x.pdf")):
+        done = run(*args)
+        check(" ".join(args), done.returncode == status and words in done.stderr)
+    check("nothing half-written", not any(name.startswith(("a.pdf.", ".a.pdf"))
+                                          for name in os.listdir(folder)))
+sys.exit(1 if failures else 0)
