@@ -2,6 +2,7 @@
 #include "board-report.h"
 
 #include "columns.h"
+#include "json-line.h"
 
 #include "base/json-write.h"
 #include "base/text.h"
@@ -344,12 +345,7 @@ lid_board_report_json (
 {
   LidJsonWriter writer;
 
-  lid_json_write_start (&writer, out);
-  lid_json_write_open (&writer, NULL, '{');
-  lid_json_write_int (&writer, "format", 1);
-  lid_json_write_text (&writer, "source", source);
-  lid_json_write_bool (&writer, "ok", reason == NULL);
-  lid_json_write_text (&writer, "reason", reason);
+  lid_json_line_open (&writer, out, source, reason);
   lid_json_write_text (&writer, "id", board != NULL ? board->id : NULL);
   lid_json_write_text (&writer, "name", board != NULL ? board->name : NULL);
   lid_json_write_int_or_null (&writer, "sockets", board != NULL ? board->n_sockets : 0,

@@ -2,6 +2,7 @@
 /* The keys of product.md 11, "check"; "match", "room" and "efficiency" are more. Rates are nominal
  * MT/s, bandwidth whole MB/s (halves up), the even share has four digits; unknown is null. */
 #include "check-report.h"
+#include "json-line.h"
 
 #include "base/json-write.h"
 
@@ -212,16 +213,6 @@ write_room (LidJsonWriter *writer, const LidRoom *room)
   lid_json_write_close (writer, '}');
 }
 
-static void
-write_head (LidJsonWriter *writer, const char *source, const char *reason)
-{
-  lid_json_write_open (writer, NULL, '{');
-  lid_json_write_int (writer, "format", 1);
-  lid_json_write_text (writer, "source", source);
-  lid_json_write_bool (writer, "ok", reason == NULL);
-  lid_json_write_text (writer, "reason", reason);
-}
-
 /**
  * lid_check_report_json:
  * @out: gets one line
@@ -236,8 +227,7 @@ lid_check_report_json (
 {
   LidJsonWriter writer;
 
-  lid_json_write_start (&writer, out);
-  write_head (&writer, source, NULL);
+  lid_json_line_open (&writer, out, source, NULL);
   lid_json_write_text (&writer, "of", lid_of_to_text (of));
   lid_json_write_text (&writer, "board", job->board->id);
   lid_json_write_text (&writer, "match", job->match);
@@ -247,21 +237,5 @@ lid_check_report_json (
   write_sockets (&writer, job->board, &assessment->figures);
   write_findings (&writer, job->board, assessment->findings);
   write_room (&writer, &assessment->room);
-  lid_json_write_close (&writer, '}');
-  g_string_append_c (out, '\n');
-}
-
-/**
- * lid_check_report_failure:
- * @out: gets one line that says why @source could not be checked
- */
-void
-lid_check_report_failure (GString *out, const char *source, const char *reason)
-{
-  LidJsonWriter writer;
-
-  lid_json_write_start (&writer, out);
-  write_head (&writer, source, reason);
-  lid_json_write_close (&writer, '}');
-  g_string_append_c (out, '\n');
+  lid_json_line_close (&writer);
 }

@@ -7,6 +7,5 @@
 /* What "check" says, for programs and for people. */
 void lid_check_report_json (
     GString *out, const char *source, const LidJob *job, LidOf of, const LidAssessment *assessment);
-void lid_check_report_failure (GString *out, const char *source, const char *reason);
 void lid_check_report_text (
     GString *out, const char *source, const LidJob *job, LidOf of, const LidAssessment *assessment);

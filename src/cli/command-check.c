@@ -2,6 +2,7 @@
 #include "check-report.h"
 #include "command.h"
 #include "commands.h"
+#include "json-line.h"
 #include "output.h"
 #include "own-data.h"
 
@@ -38,7 +39,7 @@ fail (const char *source, const char *reason, gboolean json)
       lid_complain ("%s", reason);
       return;
     }
-  lid_check_report_failure (text, source, reason);
+  lid_json_line_failure (text, source, reason);
   lid_output (text->str, (gssize)text->len);
 }
 

@@ -2,6 +2,7 @@
 #include "columns.h"
 #include "command.h"
 #include "commands.h"
+#include "json-line.h"
 #include "output.h"
 #include "own-data.h"
 
@@ -48,12 +49,7 @@ write_json (
   g_autofree char *printed = reason == NULL ? lid_label_print (label) : NULL;
   LidJsonWriter writer;
 
-  lid_json_write_start (&writer, out);
-  lid_json_write_open (&writer, NULL, '{');
-  lid_json_write_int (&writer, "format", 1);
-  lid_json_write_text (&writer, "source", source);
-  lid_json_write_bool (&writer, "ok", reason == NULL);
-  lid_json_write_text (&writer, "reason", reason);
+  lid_json_line_open (&writer, out, source, reason);
   lid_json_write_text (&writer, "field", field);
   lid_json_write_text (&writer, "label", printed);
   lid_json_write_text (&writer, "form",
@@ -76,8 +72,7 @@ write_json (
   write_text (&writer, "part", label->part);
   write_text (&writer, "serial", label->serial);
   write_text (&writer, "maker", label->maker);
-  lid_json_write_close (&writer, '}');
-  g_string_append_c (out, '\n');
+  lid_json_line_close (&writer);
 }
 
 static void

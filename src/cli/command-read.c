@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "command.h"
 #include "commands.h"
+#include "json-line.h"
 #include "output.h"
 #include "own-data.h"
 #include "read-report.h"
@@ -62,7 +63,7 @@ read_one (const char *source, const LidBoard *board, gboolean json, GString *tex
       return FALSE;
     }
   if (!done)
-    lid_read_report_failure (text, source, error->message);
+    lid_json_line_failure (text, source, error->message);
   else if (json)
     lid_read_report_json (text, opened.inventory, opened.match);
   else

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "command.h"
 #include "commands.h"
+#include "json-line.h"
 #include "output.h"
 #include "own-data.h"
 
@@ -67,20 +68,15 @@ report (const char *source, const LidSheet *sheet, const GPtrArray *files, gbool
         lid_output_line (_ ("%s written"), (const char *)files->pdata[i]);
       return;
     }
-  lid_json_write_start (&writer, text);
-  lid_json_write_open (&writer, NULL, '{');
-  lid_json_write_int (&writer, "format", 1);
-  lid_json_write_text (&writer, "source", source);
-  lid_json_write_bool (&writer, "ok", TRUE);
-  lid_json_write_null (&writer, "reason");
+  lid_json_line_open (&writer, text, source, NULL);
   lid_json_write_text (&writer, "file", files->pdata[0]);
   lid_json_write_int (&writer, "pages", sheet->pages->len);
   lid_json_write_open (&writer, "files", '[');
   for (guint i = 0; i < files->len; i++)
     lid_json_write_text (&writer, NULL, files->pdata[i]);
   lid_json_write_close (&writer, ']');
-  lid_json_write_close (&writer, '}');
-  lid_output_line ("%s", text->str);
+  lid_json_line_close (&writer);
+  lid_output (text->str, (gssize)text->len);
 }
 
 static LidExit
@@ -94,16 +90,11 @@ fail (const char *source, const char *reason, gboolean json, LidExit status)
       lid_complain ("%s", reason);
       return status;
     }
-  lid_json_write_start (&writer, text);
-  lid_json_write_open (&writer, NULL, '{');
-  lid_json_write_int (&writer, "format", 1);
-  lid_json_write_text (&writer, "source", source);
-  lid_json_write_bool (&writer, "ok", FALSE);
-  lid_json_write_text (&writer, "reason", reason);
+  lid_json_line_open (&writer, text, source, reason);
   lid_json_write_null (&writer, "file");
   lid_json_write_null (&writer, "pages");
-  lid_json_write_close (&writer, '}');
-  lid_output_line ("%s", text->str);
+  lid_json_line_close (&writer);
+  lid_output (text->str, (gssize)text->len);
   return status;
 }
 

@@ -3,10 +3,6 @@
 
 /* clang-format off: one line a command */
 const LidCommand *const lid_commands[] = {
-  &lid_command_module,
-  &lid_command_read,
-  &lid_command_check,
-  &lid_command_sheet,
-  &lid_command_boards,
-  NULL,
+  &lid_command_module, &lid_command_read,   &lid_command_check,
+  &lid_command_sheet,  &lid_command_boards, NULL,
 };

@@ -39,8 +39,8 @@ static LidExit
 run_command (const LidCommand *command, int argc, char **argv, gboolean json)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *usage = g_strdup_printf ("%s %s", command->name, command->arguments);
-  GOptionContext *context = g_option_context_new (usage);
+  g_autofree char *name = g_strdup_printf ("lidleaf-cli %s", command->name);
+  GOptionContext *context = g_option_context_new (command->arguments);
   gboolean json_again = FALSE, help = FALSE;
   const GOptionEntry common[] = {
     { "json", 0, 0, G_OPTION_ARG_NONE, &json_again, N_ ("JSON Lines, one object per input"), NULL },
@@ -49,6 +49,8 @@ run_command (const LidCommand *command, int argc, char **argv, gboolean json)
   };
   LidExit status;
 
+  /* GLib writes the usage line from the program's name. */
+  g_set_prgname (name);
   g_option_context_set_help_enabled (context, FALSE);
   g_option_context_set_translation_domain (context, GETTEXT_PACKAGE);
   g_option_context_set_summary (context, command->summary);

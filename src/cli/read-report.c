@@ -2,6 +2,7 @@
 #include "read-report.h"
 
 #include "columns.h"
+#include "json-line.h"
 
 #include "base/json-write.h"
 #include "base/units.h"
@@ -90,16 +91,6 @@ write_remarks (LidJsonWriter *writer, const LidInventory *inventory)
   lid_json_write_close (writer, ']');
 }
 
-static void
-write_head (LidJsonWriter *writer, const char *source, const char *reason)
-{
-  lid_json_write_open (writer, NULL, '{');
-  lid_json_write_int (writer, "format", 1);
-  lid_json_write_text (writer, "source", source);
-  lid_json_write_bool (writer, "ok", reason == NULL);
-  lid_json_write_text (writer, "reason", reason);
-}
-
 /**
  * lid_read_report_json:
  * @out: gets one line of JSON: product.md 11, "read"
@@ -109,8 +100,7 @@ lid_read_report_json (GString *out, const LidInventory *inventory, const LidMatc
 {
   LidJsonWriter writer;
 
-  lid_json_write_start (&writer, out);
-  write_head (&writer, inventory->source, NULL);
+  lid_json_line_open (&writer, out, inventory->source, NULL);
   lid_json_write_text (&writer, "reader", inventory->format);
   lid_json_write_int (&writer, "total_mib", lid_inventory_total_mib (inventory));
   write_board (&writer, match);
@@ -119,23 +109,7 @@ lid_read_report_json (GString *out, const LidInventory *inventory, const LidMatc
     write_device (&writer, inventory->devices->pdata[i]);
   lid_json_write_close (&writer, ']');
   write_remarks (&writer, inventory);
-  lid_json_write_close (&writer, '}');
-  g_string_append_c (out, '\n');
-}
-
-/**
- * lid_read_report_failure:
- * @out: gets one line of JSON that says why @source could not be read
- */
-void
-lid_read_report_failure (GString *out, const char *source, const char *reason)
-{
-  LidJsonWriter writer;
-
-  lid_json_write_start (&writer, out);
-  write_head (&writer, source, reason);
-  lid_json_write_close (&writer, '}');
-  g_string_append_c (out, '\n');
+  lid_json_line_close (&writer);
 }
 
 static char *

@@ -7,4 +7,3 @@
 /* What "read" says of one input. */
 void lid_read_report_json (GString *out, const LidInventory *inventory, const LidMatch *match);
 void lid_read_report_text (GString *out, const LidInventory *inventory, const LidMatch *match);
-void lid_read_report_failure (GString *out, const char *source, const char *reason);

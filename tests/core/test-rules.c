@@ -104,7 +104,8 @@ apply_remedies (const ChecksCase *c, const LidAssessment *assessment, JsonObject
       after.population = cured;
       again = checks_case_assess (&after, NULL);
       if (finds (again, finding->rule, finding->grade))
-        g_test_fail_printf ("%s: the remedy of %s does not clear it", name_of (one), finding->rule->id);
+        g_test_fail_printf ("%s: the remedy of %s does not clear it", name_of (one),
+                            finding->rule->id);
     }
   if (json_object_get_boolean_member_with_default (one, "remedy", FALSE))
     g_assert_cmpuint (n_moves, >, 0);
@@ -216,7 +217,8 @@ forget_fact (const ChecksCase *c,
              || (now->grade == LID_GRADE_UNSURE && now->rule == &lid_rule_unknown_facts);
     }
   if (!loud)
-    g_test_fail_printf ("%s: %s: without %s it passes in silence", rule->id, name, lid_fact_to_text (fact));
+    g_test_fail_printf ("%s: %s: without %s it passes in silence", rule->id, name,
+                        lid_fact_to_text (fact));
 }
 
 /* Rule × needed fact unknown: unsure, never a silent pass. */
@@ -302,8 +304,8 @@ test_every_rule_has_cases (void)
   for (guint i = 0; lid_rules[i] != NULL; i++)
     {
       if (n_positive[i] == 0 || n_negative[i] == 0)
-        g_test_fail_printf ("%s: %u cases that find, %u that do not", lid_rules[i]->id, n_positive[i],
-                 n_negative[i]);
+        g_test_fail_printf ("%s: %u cases that find, %u that do not", lid_rules[i]->id,
+                            n_positive[i], n_negative[i]);
       g_assert_cmpstr (lid_rules[i]->source, !=, "");
       g_assert_true (lid_rules_find (lid_rules[i]->id) == lid_rules[i]);
     }

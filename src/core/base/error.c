@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/error.h"
 
-G_DEFINE_QUARK (lid - error - quark, lid_error)
+/* clang-format off: the name is no expression */
+G_DEFINE_QUARK (lid-error-quark, lid_error)
