@@ -140,7 +140,7 @@ test_remarks (void)
         "handle 0x0028: A number of ranks", "handles 0x0028 and 0x002D: The widths told",
         "handle 0x0029: The program that wrote the report is older",
         "handle 0x002D: The slot belongs to an array that is not listed",
-        "handle 0x0020: The array is said to have 14 slots; 12 are listed",
+        "handle 0x0020: The array is said to have 16 slots; 13 are listed",
         "handle 0x0020: The array holds " } },
   };
 
@@ -235,6 +235,57 @@ test_cut_values (void)
   g_assert_cmpstr (remark->place, ==, "line 4");
 }
 
+/* A full size field is no size: the module has 32 GB or more. It still counts in the total. */
+static void
+test_full_field (void)
+{
+  g_autoptr (LidInventory) inventory = read_report ("odd-values.txt");
+  const LidDevice *device = inventory->devices->pdata[7];
+
+  g_assert_cmpint (device->handle, ==, 0x28);
+  g_assert_cmpint (device->capacity_mib, ==, 32767);
+  g_assert_false (lid_module_knows (device->module, LID_FACT_CAPACITY));
+}
+
+/* Address ranges are held against the modules by their sum and, for arrays that are interleaved and
+ * list the same range each, by their union. Handles and sizes are invented. */
+static void
+test_ranges (void)
+{
+  static const struct
+  {
+    const char *ranges[3]; /* first and last byte, of 16 GB fitted */
+    const char *says;
+  } cases[] = {
+    { { "0x00000000000", "0x003FFFFFFFF" }, NULL },
+    { { "0x00000000000", "0x001FFFFFFFF" }, "8 GB are mapped of 16 GB fitted" },
+    { { "0x00000000000", "0x005FFFFFFFF" }, "24 GB are mapped, more than the 16 GB fitted" },
+    { { "0x00000000000", "0x001FFFFFFFF", "twice" }, NULL },
+    { { "0x00000000000", "0x003FFFFFFFF", "twice" }, NULL },
+    { { "0x00000000000", "0x003F0000000" }, NULL },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      GString *text = g_string_new ("Memory Device\n\tSize: 16 GB\n\tLocator: A1\n");
+      g_autofree char *all = NULL;
+      g_autoptr (LidInventory) inventory = NULL;
+
+      for (guint k = 0; k < (cases[i].ranges[2] != NULL ? 2 : 1); k++)
+        g_string_append_printf (text,
+                                "Memory Array Mapped Address\n\tStarting Address: %s\n"
+                                "\tEnding Address: %s\n",
+                                cases[i].ranges[0], cases[i].ranges[1]);
+      inventory = read_text (text->str, NULL);
+      g_string_free (text, TRUE);
+      all = all_remarks (inventory);
+      if (cases[i].says == NULL)
+        g_assert_cmpstr (all, ==, "");
+      else
+        g_assert_nonnull (strstr (all, cases[i].says));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -244,5 +295,7 @@ main (int argc, char **argv)
   g_test_add_func ("/read-report/names-and-secrets", test_names_and_secrets);
   g_test_add_func ("/read-report/nothing-to-read", test_nothing_to_read);
   g_test_add_func ("/read-report/cut-values", test_cut_values);
+  g_test_add_func ("/read-report/full-field", test_full_field);
+  g_test_add_func ("/read-report/ranges", test_ranges);
   return g_test_run ();
 }

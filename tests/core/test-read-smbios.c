@@ -235,6 +235,29 @@ test_three_ways_in (void)
     }
 }
 
+/* The entry point bounds the table: what stands behind it is not read, even without an end mark. */
+static void
+test_table_is_bounded (void)
+{
+  g_autofree char *path = support_data ("smbios/fault_no_end_of_table.bin");
+  gsize size = 0;
+  g_autofree char *all = support_read_file (path, &size);
+  LidBytes entry = { (const guint8 *)all, 0x18 };
+  guint32 length = 0;
+  g_autofree guint8 *table = g_malloc0 (size + 64);
+  g_autoptr (LidInventory) inventory = lid_inventory_new ("pair", "smbios");
+
+  g_assert_true (lid_bytes_u32 (entry, 0x0c, &length));
+  g_assert_cmpuint (length, <=, size - 0x20);
+  memset (table, 17, size + 64); /* a device cut short, were it read */
+  memcpy (table, all + 0x20, length);
+  g_assert_true (
+      lid_reader_smbios_read_pair (&entry, (LidBytes){ table, size + 64 }, inventory, NULL));
+  g_assert_cmpuint (inventory->devices->len, ==, 3);
+  g_assert_cmpuint (inventory->remarks->len, ==, 1);
+  g_assert_true (says (inventory, "without its end mark"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -243,5 +266,6 @@ main (int argc, char **argv)
   g_test_add_func ("/read-smbios/devices-as-put-in", test_devices_as_put_in);
   g_test_add_func ("/read-smbios/arrays-correct-errors", test_arrays_correct_errors);
   g_test_add_func ("/read-smbios/three-ways-in", test_three_ways_in);
+  g_test_add_func ("/read-smbios/table-is-bounded", test_table_is_bounded);
   return g_test_run ();
 }

@@ -41,7 +41,8 @@ section_of_type (LidBytes digits)
   return lid_report_keys_section (type);
 }
 
-/* "Handle 0x1104, DMI type 17, 92 bytes", or the first of its two lines in old versions. */
+/* "Handle 0x1104, DMI type 17, 92 bytes". Old versions break the line behind the handle; there the
+ * title on the third line says what it is. */
 static void
 read_header (Reading *reading, LidBytes line, guint number)
 {
@@ -99,12 +100,7 @@ read_line_without_colon (Reading *reading, LidBytes line, guint number)
 {
   LidReportSection title = lid_report_keys_title (line);
 
-  if (!reading->titled && lid_report_text_starts (line, "DMI type "))
-    {
-      lid_bytes_slice (line, 9, line.size - 9, &line);
-      reading->record.section = section_of_type (line);
-    }
-  else if (title != LID_REPORT_NOWHERE)
+  if (title != LID_REPORT_NOWHERE)
     {
       if (reading->titled || reading->record.section == LID_REPORT_NOWHERE)
         lid_report_record_open (&reading->record, title, LID_HANDLE_NONE, number);

@@ -221,12 +221,19 @@ lid_smbios_table_string (const LidSmbiosStructure *structure, gsize offset, LidB
   return FALSE;
 }
 
+static gboolean
+speaks_of_machine (guint8 type)
+{
+  return type <= 2 || type == 4 || type == 16 || type == 17;
+}
+
 /**
  * lid_smbios_table_sniff:
  * @table: bytes that may be a table without entry point
  *
- * A table has no mark of its own. Taken for one: a walk that reaches type 127, or that passes three
- * structures of published types, the first of them type 0 to 4, 16 or 17.
+ * A table has no mark of its own, and some begin with a type of the maker's. Taken for one: a walk
+ * that meets a structure every machine has and reaches type 127, or that passes three structures,
+ * three quarters of them of published types. Text fails at once, for want of two NULs in a row.
  *
  * Returns: how sure, 0 to 100
  */
@@ -235,19 +242,18 @@ lid_smbios_table_sniff (LidBytes table)
 {
   LidSmbiosWalk walk;
   LidSmbiosStructure structure;
-  guint n = 0, known = 0;
+  guint n = 0, known = 0, telling = 0;
 
   lid_smbios_table_walk (&walk, table);
-  while (n < 32 && lid_smbios_table_next (&walk, &structure))
+  while (lid_smbios_table_next (&walk, &structure))
     {
-      if (n == 0 && structure.type > 4 && structure.type != 16 && structure.type != 17)
-        return 0;
       n++;
-      known += structure.type <= 46 || structure.type >= 126;
+      known += structure.type <= 46;
+      telling += speaks_of_machine (structure.type);
     }
-  if (walk.end == LID_SMBIOS_END_MARK && n > 0)
+  if (walk.end == LID_SMBIOS_END_MARK && telling > 0)
     return 80;
-  if (n >= 3 && known * 4 >= n * 3)
+  if (n >= 3 && telling > 0 && known * 4 >= n * 3)
     return 60;
-  return n > 0 && known == n && walk.end == LID_SMBIOS_END_CUT ? 20 : 0;
+  return n > 0 && telling == n && walk.end != LID_SMBIOS_END_LENGTH ? 20 : 0;
 }
