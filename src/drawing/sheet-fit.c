@@ -1,16 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/sheet-fit.h"
 
-/* Widths are measured once, at the base sizes; without hinting they grow with the type. */
-typedef struct
-{
-  double name, words[LID_N_WORDS], detail, label;
-} Widest;
+#include "drawing/sheet-placed.h"
 
 static const struct
 {
   double name, words;
-} scales[] = { { 1.6, 1.6 }, { 1.3, 1.3 }, { 1.15, 1.15 }, { 1.0, 1.0 }, { 1.0, 0.9 } };
+} scales[LID_FIT_SCALES]
+    = { { 1.6, 1.6 }, { 1.3, 1.3 }, { 1.15, 1.15 }, { 1.0, 1.0 }, { 1.0, 0.9 } };
 
 static LidType
 base_type (const LidMachine *machine, guint which)
@@ -35,7 +32,7 @@ static void
 measure_widest (const LidMachine *machine,
                 const LidPart *part,
                 const LidMeasure *measure,
-                Widest *widest)
+                LidFitWidest *widest)
 {
   const char *last = NULL;
 
@@ -137,8 +134,17 @@ whole_height (const LidMachine *machine, const LidPart *part, const LidFit *fit)
   return height;
 }
 
-static void
-set_shape (const LidMachine *machine, const Widest *widest, guint scale, LidSlotShape *shape)
+/**
+ * lid_sheet_fit_shape:
+ * @scale: which of the LID_FIT_SCALES sizes of type
+ *
+ * Sets where things lie in a slot of that size.
+ */
+void
+lid_sheet_fit_shape (const LidMachine *machine,
+                     const LidFitWidest *widest,
+                     guint scale,
+                     LidSlotShape *shape)
 {
   double name = scales[scale].name, words = scales[scale].words;
   double ring = machine->any_ring ? 6.2 * name : 0;
@@ -154,8 +160,16 @@ set_shape (const LidMachine *machine, const Widest *widest, guint scale, LidSlot
   shape->trailer = 1.0 + ring + (machine->any_mark ? 4.4 : 0) + (machine->any_finding ? 7.0 : 0);
 }
 
-static double
-needed_width (const LidMachine *machine, const Widest *widest, const LidFit *fit, guint scale)
+/**
+ * lid_sheet_fit_needed:
+ *
+ * Returns: the width a slot needs for what it says, mm
+ */
+double
+lid_sheet_fit_needed (const LidMachine *machine,
+                      const LidFitWidest *widest,
+                      const LidFit *fit,
+                      guint scale)
 {
   double words = widest->words[fit->shape.words] * scales[scale].words;
   double around = 2 * fit->shape.latch + 3.6 + fit->shape.trailer;
@@ -167,9 +181,16 @@ needed_width (const LidMachine *machine, const Widest *widest, const LidFit *fit
   return around + fit->shape.name + 2.5 + words;
 }
 
-static double
-least_cell (const LidFit *fit, double scale)
+/**
+ * lid_sheet_fit_least_cell:
+ *
+ * Returns: the height a slot needs for its lines, mm
+ */
+double
+lid_sheet_fit_least_cell (const LidFit *fit, guint size)
 {
+  double scale = scales[size].name;
+
   if (fit->shape.lines == 1)
     return 6.4 * scale;
   return (fit->shape.lines == 2 ? 9.2 : 11.4) * scale;
@@ -185,7 +206,7 @@ has_lists_only (const LidPart *part)
 }
 
 static void
-set_widths (const LidPart *part, const Widest *widest, double width, LidFit *fit)
+set_widths (const LidPart *part, const LidFitWidest *widest, double width, LidFit *fit)
 {
   gboolean lists = has_lists_only (part);
 
@@ -208,8 +229,15 @@ set_widths (const LidPart *part, const Widest *widest, double width, LidFit *fit
   fit->column = MIN (fit->column, 128);
 }
 
-static double
-judge (const LidMachine *machine, const LidPart *part, const LidFit *fit, guint scale, double room)
+/**
+ * lid_sheet_fit_judge:
+ * @room: height there is, mm
+ *
+ * Returns: how good a fit is, to compare fits of one part; about one for each step a reader sees
+ */
+double
+lid_sheet_fit_judge (
+    const LidMachine *machine, const LidPart *part, const LidFit *fit, guint scale, double room)
 {
   double quality = fit->shape.words * 2.0 + (scales[scale].name - 1) * 3.5
                    + (scales[scale].words < 1 ? -0.4 : 0) - (fit->bars ? 1.2 : 0);
@@ -230,20 +258,20 @@ judge (const LidMachine *machine, const LidPart *part, const LidFit *fit, guint 
 static void
 try_one (const LidMachine *machine,
          const LidPart *part,
-         const Widest *widest,
+         const LidFitWidest *widest,
          guint scale,
          double room,
          LidFit *one,
          LidFit *best)
 {
-  set_shape (machine, widest, scale, &one->shape);
-  if (needed_width (machine, widest, one, scale) > one->column)
+  lid_sheet_fit_shape (machine, widest, scale, &one->shape);
+  if (lid_sheet_fit_needed (machine, widest, one, scale) > one->column)
     return;
-  one->cell = least_cell (one, scales[scale].name);
+  one->cell = lid_sheet_fit_least_cell (one, scale);
   one->height = whole_height (machine, part, one);
   if (one->height > room)
     return;
-  one->quality = judge (machine, part, one, scale, room);
+  one->quality = lid_sheet_fit_judge (machine, part, one, scale, room);
   if (best->across == 0 || one->quality > best->quality)
     *best = *one;
 }
@@ -251,7 +279,7 @@ try_one (const LidMachine *machine,
 static void
 try_sides (const LidMachine *machine,
            const LidPart *part,
-           const Widest *widest,
+           const LidFitWidest *widest,
            double width,
            double height,
            LidFit *one,
@@ -268,7 +296,7 @@ try_sides (const LidMachine *machine,
 static void
 force (const LidMachine *machine,
        const LidPart *part,
-       const Widest *widest,
+       const LidFitWidest *widest,
        double width,
        LidFit *best)
 {
@@ -277,10 +305,10 @@ force (const LidMachine *machine,
   *best = (LidFit){ .across = 1, .sides = 1 };
   set_widths (part, widest, width, best);
   best->shape.lines = 3;
-  set_shape (machine, widest, G_N_ELEMENTS (scales) - 1, &best->shape);
+  lid_sheet_fit_shape (machine, widest, G_N_ELEMENTS (scales) - 1, &best->shape);
   around = 2 * best->shape.latch + 3.6 + best->shape.trailer;
   best->shape.name = MIN (best->shape.name, best->column - around);
-  best->cell = least_cell (best, 1);
+  best->cell = lid_sheet_fit_least_cell (best, LID_FIT_SCALES - 1);
   best->height = whole_height (machine, part, best);
 }
 
@@ -324,7 +352,7 @@ lid_sheet_fit_find (const LidMachine *machine,
                     double height,
                     LidFit *fit)
 {
-  Widest widest = { 0 };
+  LidFitWidest widest = { 0 };
   LidFit one = { 0 };
   gboolean lists = has_lists_only (part);
 
@@ -340,11 +368,13 @@ lid_sheet_fit_find (const LidMachine *machine,
           try_sides (machine, part, &widest, width, height, &one, fit);
         one.bars = FALSE;
       }
+  lid_sheet_placed_try (machine, part, &widest, width, height, fit);
   if (fit->across == 0)
     {
       force (machine, part, &widest, width, fit);
       return fit->height <= height;
     }
-  stretch (machine, part, height, fit);
+  if (!fit->placed)
+    stretch (machine, part, height, fit);
   return TRUE;
 }

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/sheet-leaf.h"
 
+#include "drawing/sheet-placed.h"
+
 /* The leaf on paper: the processor is the root and stands at the top, the midrib grows downwards,
  * because a page is read from the top; a channel is a vein to its slots. */
 typedef struct
@@ -237,6 +239,11 @@ lid_sheet_leaf_put (const LidMachine *machine,
   double row = 0;
 
   g_ptr_array_add (machine->sheet->shapes, shape);
+  if (fit->placed)
+    {
+      lid_sheet_placed_put (machine, fit, shape, page, x, y, width);
+      return;
+    }
   for (guint l = 0; l < part->n_leaves; l++)
     {
       Put put = { machine, &part->leaves[l], fit, shape, page };

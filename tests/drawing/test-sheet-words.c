@@ -1,0 +1,164 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What the sheets say, and which population they say it of. */
+#include "drawing/sheet-layout.h"
+#include "fake-measure.h"
+#include "scenes.h"
+
+static gboolean
+says (const LidSheet *sheet, const char *text)
+{
+  for (guint p = 0; p < sheet->pages->len; p++)
+    {
+      const LidPage *page = sheet->pages->pdata[p];
+
+      for (guint i = 0; i < page->items->len; i++)
+        {
+          const char *there = g_array_index (page->items, LidItem, i).text;
+
+          if (there != NULL && strstr (there, text) != NULL)
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+/* The cautions stand where the hands are: product.md 12. */
+static void
+test_cautions (void)
+{
+  static const char *const bench[] = { "Shut down",
+                                       "Every supply cord out",
+                                       "power button to drain",
+                                       "standby lamp",
+                                       "bare skin",
+                                       "bare chassis metal",
+                                       "hot",
+                                       "sharp edges",
+                                       "by the edges",
+                                       "latches",
+                                       "off centre",
+                                       "Never force",
+                                       "two clicks",
+                                       "tops level",
+                                       "Blanks",
+                                       "baffle",
+                                       "15 minutes",
+                                       "service guide and local rules come first",
+                                       "backup",
+                                       "Recovery key",
+                                       "Photograph",
+                                       "MHz",
+                                       "MB",
+                                       "Fitted by",
+                                       "Memory test passed",
+                                       "Checked by",
+                                       "Powered on at" };
+  static const char *const lid[] = { "planned, not yet proved",
+                                     "vents, fans, labels or the intrusion switch",
+                                     "Tape all four",
+                                     "Do not mix",
+                                     "May be added",
+                                     "Fill next",
+                                     "Largest",
+                                     "Harbour Lane Repairs" };
+  g_autoptr (LidJob) job = scenes_job (scenes_find ("tern"));
+  g_autoptr (LidAssessment) assessment = scenes_assess (job, LID_PLANNED);
+  LidSheetOptions options = { LID_SHEET_BENCH, LID_PAPER_A4, FALSE, FALSE };
+  g_autoptr (LidSheet) sheet = lid_sheet_layout_new (job, assessment, &options, &fake);
+
+  for (guint i = 0; i < G_N_ELEMENTS (bench); i++)
+    if (!says (sheet, bench[i]))
+      g_error ("the bench sheet does not say “%s”", bench[i]);
+  g_clear_pointer (&sheet, lid_sheet_free);
+  options.what = LID_SHEET_LID;
+  sheet = lid_sheet_layout_new (job, assessment, &options, &fake);
+  for (guint i = 0; i < G_N_ELEMENTS (lid); i++)
+    if (!says (sheet, lid[i]))
+      g_error ("the lid sheet does not say “%s”", lid[i]);
+}
+
+/* product.md 11: which population a sheet shows, and what it is stamped. */
+static void
+test_stamps (void)
+{
+  g_autoptr (LidJob) job = scenes_job (scenes_find ("four"));
+  LidSheetOptions bench = { LID_SHEET_BENCH, LID_PAPER_A4, FALSE, FALSE };
+  LidSheetOptions lid = { LID_SHEET_LID, LID_PAPER_A4, FALSE, FALSE };
+  g_autoptr (LidSheet) sheet = NULL;
+
+  g_assert_cmpint (lid_sheet_layout_shows (job, LID_SHEET_BENCH), ==, LID_PLANNED);
+  g_assert_cmpint (lid_sheet_layout_shows (job, LID_SHEET_LID), ==, LID_PLANNED);
+  g_ptr_array_set_size (job->stages, 0);
+  g_assert_cmpint (lid_sheet_layout_shows (job, LID_SHEET_LID), ==, LID_AS_FOUND);
+  sheet = lid_sheet_layout_new (job, NULL, &bench, &fake);
+  g_assert_true (says (sheet, "nothing planned"));
+  g_clear_pointer (&sheet, lid_sheet_free);
+  sheet = lid_sheet_layout_new (job, NULL, &lid, &fake);
+  g_assert_true (says (sheet, "as found, not proved"));
+  g_clear_pointer (&sheet, lid_sheet_free);
+  job->as_left = lid_population_copy (job->as_found);
+  job->proved = TRUE;
+  g_assert_cmpint (lid_sheet_layout_shows (job, LID_SHEET_LID), ==, LID_AS_LEFT);
+  g_assert_cmpint (lid_sheet_layout_shows (job, LID_SHEET_BENCH), ==, LID_AS_FOUND);
+  sheet = lid_sheet_layout_new (job, NULL, &lid, &fake);
+  g_assert_false (says (sheet, "not proved"));
+}
+
+/* A derived board is an honest list: no stem, no vein, and it says where its names come from. */
+static void
+test_untold (void)
+{
+  g_autoptr (LidJob) job = scenes_job (scenes_find ("thirtytwo-untold"));
+  LidSheetOptions options = { LID_SHEET_LID, LID_PAPER_A4, FALSE, FALSE };
+  g_autoptr (LidSheet) sheet = lid_sheet_layout_new (job, NULL, &options, &fake);
+
+  g_assert_true (says (sheet, "as the firmware reports them"));
+  g_assert_true (says (sheet, "channel not told"));
+  for (guint p = 0; p < sheet->pages->len; p++)
+    {
+      const LidPage *page = sheet->pages->pdata[p];
+
+      for (guint i = 0; i < page->items->len; i++)
+        {
+          LidItemKind kind = g_array_index (page->items, LidItem, i).kind;
+          g_assert_true (kind != LID_ITEM_STEM && kind != LID_ITEM_VEIN);
+        }
+    }
+}
+
+/* Lid off: left and right on the page are left and right on the board, and the page says so. */
+static void
+test_placed (void)
+{
+  g_autoptr (LidJob) job = scenes_job (scenes_find ("plover"));
+  LidSheetOptions options = { LID_SHEET_BENCH, LID_PAPER_A4, TRUE, FALSE };
+  g_autoptr (LidSheet) sheet = lid_sheet_layout_new (job, NULL, &options, &fake);
+  const LidPage *page = sheet->pages->pdata[0];
+  guint pairs = 0;
+
+  g_assert_true (says (sheet, "lid off"));
+  for (guint i = 0; i < page->items->len; i++)
+    for (guint k = 0; k < page->items->len; k++)
+      {
+        const LidItem *a = &g_array_index (page->items, LidItem, i);
+        const LidItem *b = &g_array_index (page->items, LidItem, k);
+
+        if (i == k || a->kind != LID_ITEM_SLOT || b->kind != LID_ITEM_SLOT)
+          continue;
+        g_assert_cmpint (a->box.x < b->box.x, ==,
+                         job->board->slots[a->look->slot].x < job->board->slots[b->look->slot].x);
+        pairs++;
+      }
+  g_assert_cmpuint (pairs, ==, 24 * 23);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/sheet-words/cautions", test_cautions);
+  g_test_add_func ("/sheet-words/stamps", test_stamps);
+  g_test_add_func ("/sheet-words/untold", test_untold);
+  g_test_add_func ("/sheet-words/placed", test_placed);
+  return g_test_run ();
+}
