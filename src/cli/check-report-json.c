@@ -5,6 +5,7 @@
 #include "json-line.h"
 
 #include "base/json-write.h"
+#include "board/board-newer.h"
 
 static void
 write_rate (LidJsonWriter *writer, const char *name, LidRate rate)
@@ -213,6 +214,26 @@ write_room (LidJsonWriter *writer, const LidRoom *room)
   lid_json_write_close (writer, '}');
 }
 
+static void
+write_newer (LidJsonWriter *writer, const LidBoard *board)
+{
+  g_autoptr (GPtrArray) differences = NULL;
+  g_autoptr (LidBoard) newer = lid_board_newer_find (board, &differences);
+
+  if (newer == NULL)
+    {
+      lid_json_write_null (writer, "newer_board");
+      return;
+    }
+  lid_json_write_open (writer, "newer_board", '{');
+  lid_json_write_int (writer, "version", newer->version);
+  lid_json_write_open (writer, "differences", '[');
+  for (guint i = 0; i < differences->len; i++)
+    lid_json_write_text (writer, NULL, differences->pdata[i]);
+  lid_json_write_close (writer, ']');
+  lid_json_write_close (writer, '}');
+}
+
 /**
  * lid_check_report_json:
  * @out: gets one line
@@ -231,6 +252,7 @@ lid_check_report_json (
   lid_json_write_text (&writer, "of", lid_of_to_text (of));
   lid_json_write_text (&writer, "board", job->board->id);
   lid_json_write_text (&writer, "match", job->match);
+  write_newer (&writer, job->board);
   lid_json_write_int (&writer, "fitted_mib", assessment->figures.fitted_mib);
   write_unusable (&writer, job->board, assessment);
   write_figures (&writer, &assessment->figures);

@@ -6,6 +6,8 @@
 #include "output.h"
 #include "own-data.h"
 
+#include "base/text.h"
+#include "board/board-newer.h"
 #include "job/job-open.h"
 
 #include <glib/gi18n.h>
@@ -43,6 +45,23 @@ fail (const char *source, const char *reason, gboolean json)
   lid_output (text->str, (gssize)text->len);
 }
 
+/* A job keeps the board it was made with; nothing is exchanged silently. */
+static void
+tell_newer_board (const LidBoard *board)
+{
+  g_autoptr (GPtrArray) differences = NULL;
+  g_autoptr (LidBoard) newer = lid_board_newer_find (board, &differences);
+  g_autofree char *names = NULL;
+
+  if (newer == NULL)
+    return;
+  names = lid_text_join ((const char *const *)differences->pdata, differences->len, 8);
+  lid_complain (
+      _ ("the board %s is defined anew (version %u; the job holds version %u); it differs "
+         "in: %s"),
+      board->id, newer->version, board->version, names);
+}
+
 static LidExit
 check_one (const char *source, const LidBoard *board, LidOf wanted, gboolean json)
 {
@@ -69,6 +88,8 @@ check_one (const char *source, const LidBoard *board, LidOf wanted, gboolean jso
       fail (source, reason, json);
       return LID_EXIT_CALL;
     }
+  if (!json)
+    tell_newer_board (opened.job->board);
   assessment
       = lid_assessment_new (&(LidQuestion){ opened.job->board, population, opened.job->as_found });
   if (json)

@@ -168,7 +168,7 @@ main (int argc, char **argv)
         Job sheet = { job,
                       assessment,
                       { w == 0 ? LID_SHEET_BENCH : LID_SHEET_LID, LID_PAPER_A4, FALSE, FALSE } };
-        gsize plain_bytes, sheet_bytes;
+        gsize plain_bytes = 0, sheet_bytes = 0;
         double plain = median (pdf, NULL, 192, n, &plain_bytes);
         double ours = median (pdf, &sheet, 192, n, &sheet_bytes);
 
