@@ -59,14 +59,14 @@ assert_same_board (const LidBoard *a, const LidBoard *b)
   for (guint i = 0; i < a->n_fingerprints; i++)
     g_assert_cmpstr (a->fingerprints[i].names, ==, b->fingerprints[i].names);
   g_assert_cmpuint (a->n_spellings, ==, b->n_spellings);
-  g_assert_cmpstr (a->hash, ==, b->hash);
 }
 
 static void
 assert_round_trip (const LidBoard *board)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (LidBoard) again = lid_board_file_from_node (board->json, &error);
+  g_autoptr (JsonNode) node = lid_board_file_to_node (board);
+  g_autoptr (LidBoard) again = lid_board_file_from_node (node, &error);
 
   g_assert_no_error (error);
   assert_same_board (board, again);
@@ -216,7 +216,7 @@ test_none (void)
   board = lid_board_derive (inventory, NULL);
   g_assert_cmpuint (board->n_slots, ==, 0);
   g_assert_false (board->channels_told);
-  g_assert_nonnull (board->json);
+  g_assert_cmpuint (board->n_sockets, ==, 1);
 }
 
 /* 166 real machines, 1 to 192 slots: each derived board is taken back by the strict loader and has

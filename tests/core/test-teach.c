@@ -138,6 +138,7 @@ test_order (void)
   g_autoptr (LidInventory) inventory = make (2, names);
   g_autoptr (GPtrArray) order = NULL;
   g_autoptr (LidBoard) board = NULL, again = NULL;
+  g_autoptr (JsonNode) node = NULL;
   g_autoptr (GError) error = NULL;
 
   g_assert_null (teach (inventory, "by-channel:2"));
@@ -153,7 +154,8 @@ test_order (void)
   g_assert_cmpuint (board->n_channels, ==, 4);
   g_assert_cmpuint (board->n_order, ==, 8);
   g_assert_cmpstr (board->slots[board->order[0]].id, ==, "PROC 1 DIMM 2A");
-  again = lid_board_file_from_node (board->json, &error);
+  node = lid_board_file_to_node (board);
+  again = lid_board_file_from_node (node, &error);
   g_assert_no_error (error);
   g_assert_cmpmem (again->order, again->n_order * sizeof (guint), board->order,
                    board->n_order * sizeof (guint));

@@ -12,7 +12,6 @@
 #include "board/board-derive.h"
 
 #include "base/text.h"
-#include "board/board-file.h"
 #include "board/fingerprint.h"
 
 #include <stdlib.h>
@@ -283,8 +282,10 @@ take_names (LidBoard *board, const LidInventory *inventory)
  *
  * Slots past %LID_BOARD_MAX_SLOTS are not on the board; no machine comes near.
  *
- * Returns: (transfer full): a board with one slot per device, ids as in the inventory, its
- * definition in json. The strict loader takes it back, unless it has no slot at all
+ * Returns: (transfer full): a board with one slot per device, ids as in the inventory. Its json and
+ * hash are NULL, as most inventories are only looked at and making them takes ten times as long as
+ * all the rest; lid_board_file_to_node() makes the definition, which the strict loader takes back
+ * unless the board has no slot at all
  */
 LidBoard *
 lid_board_derive (const LidInventory *inventory, const GPtrArray *order)
@@ -300,7 +301,5 @@ lid_board_derive (const LidInventory *inventory, const GPtrArray *order)
   take_names (board, inventory);
   take_order (board, order);
   take_spellings (board, inventory, entries, n);
-  board->json = lid_board_file_to_node (board);
-  board->hash = lid_board_file_hash (board->json);
   return board;
 }

@@ -56,9 +56,7 @@ lid_board_teach (const LidInventory *inventory,
       g_free (board->about);
       board->about = g_strdup_printf (_ ("Taught by the pattern %s."), pattern);
     }
-  g_clear_pointer (&board->json, json_node_unref);
   board->json = lid_board_file_to_node (board);
-  g_free (board->hash);
   board->hash = lid_board_file_hash (board->json);
   return board;
 }

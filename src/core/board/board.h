@@ -228,13 +228,13 @@ typedef struct _LidBoard LidBoard;
 struct _LidBoard
 {
   int ref_count;
-  JsonNode *json; /* the definition as read or made, embedded in jobs as it is */
+  JsonNode *json; /* the definition as read; NULL for a board made here until it is written */
   char *id;
   char *name;
   char *about; /* one sentence, nullable */
   char *source;
   guint version;
-  char *hash;                 /* SHA-256, hex, of the definition */
+  char *hash;                 /* SHA-256, hex, of the definition; NULL while json is */
   gboolean derived;           /* made from an inventory: silent on order, ways, limits, places */
   gboolean channels_told;     /* every slot has a channel */
   gboolean sockets_told;      /* every slot has a socket */
