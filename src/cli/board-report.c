@@ -317,7 +317,8 @@ lid_board_report_text (GString *out, const LidBoard *board)
   g_string_append_printf (out, _ ("Source: %s\n"), board->source);
   if (board->derived)
     g_string_append (out, _ ("Derived from one machine: it tells no rates, limits or places.\n"));
-  add_head (out, _ ("Slots, the first to fill of each channel first"));
+  add_head (out,
+            board->derived ? _ ("Slots") : _ ("Slots, the first to fill of each channel first"));
   lid_board_report_layout (out, board);
   if (board->kinds != 0)
     {

@@ -36,6 +36,11 @@ save (const LidJob *job)
 {
   g_autoptr (GError) error = NULL;
 
+  if (job->board->n_slots == 0)
+    {
+      lid_complain ("%s", _ ("the input names no memory slot, so there is no job to save"));
+      return FALSE;
+    }
   if (strcmp (out_path, "-") == 0)
     {
       g_autofree char *text = lid_job_file_to_text (job);

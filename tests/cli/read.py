@@ -122,6 +122,8 @@ def check_calls():
         expect("and says so", len(json.loads(out)["remarks"]) > 0, True)
     else:
         expect("a list without devices", status, 0)
+    status, out, err = run("read", "-o", "-", "-", stdin=b"SMBIOS 3.2.0 present.\n")
+    expect("no job without a slot", (status, out, "no memory slot" in err), (2, "", True))
 
 
 for check in (check_keys, check_manifest, check_job, check_calls):
