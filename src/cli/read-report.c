@@ -47,7 +47,11 @@ write_device (LidJsonWriter *writer, const LidDevice *device)
   lid_json_write_text (writer, "generation",
                        module ? lid_generation_to_text (lid_module_generation (module)) : NULL);
   lid_json_write_text (writer, "kind", module ? lid_kind_to_text (lid_module_kind (module)) : NULL);
-  write_fact (writer, "rated_mts", module, LID_FACT_RATED);
+  /* A value that no rule trusts still stays as written (product.md 11). */
+  if (module != NULL && lid_module_knows (module, LID_FACT_RATED))
+    write_fact (writer, "rated_mts", module, LID_FACT_RATED);
+  else
+    lid_json_write_int_or_null (writer, "rated_mts", device->rated_raw, device->rated_raw > 0);
   lid_json_write_int_or_null (writer, "rated_raw", device->rated_raw, device->rated_raw > 0);
   lid_json_write_int_or_null (writer, "configured_mts", device->configured_mts,
                               device->configured_mts > 0);

@@ -3,31 +3,38 @@
 
 #include <glib/gi18n-lib.h>
 
+/* Numbers are put into a text of their own first: a translation cannot hold the format of a 64-bit
+ * number. */
+static char *
+tenths (gint64 value, gint64 unit, gboolean always)
+{
+  gint64 tenth = value % unit * 10 / unit;
+
+  if (value % unit == 0 && !always)
+    return g_strdup_printf ("%" G_GINT64_FORMAT, value / unit);
+  return g_strdup_printf ("%" G_GINT64_FORMAT ".%" G_GINT64_FORMAT, value / unit, tenth);
+}
+
 /**
  * lid_units_capacity:
  * @mib: a capacity in MiB, binary as labels count (1 GB = 1024 MiB)
  *
- * The same words on screen, sheet and command line: "512 MB", "96 GB", "1.5 TB (1536 GB)".
+ * The same words on screen, sheet and command line: "512 MB", "96 GB", "1.5 TB (1536 GB)". Tenths
+ * are cut, never rounded up to memory that is not there.
  *
  * Returns: (transfer full): the text
  */
 char *
 lid_units_capacity (gint64 mib)
 {
-  gint64 gb = mib / 1024;
+  g_autofree char *gb = tenths (mib, 1024, FALSE), *tb = NULL;
 
   if (mib % 1024 != 0 && mib < 10240)
-    return g_strdup_printf (_ ("%" G_GINT64_FORMAT " MB"), mib);
-  if (mib % 1024 != 0)
-    return g_strdup_printf (_ ("%" G_GINT64_FORMAT ".%" G_GINT64_FORMAT " GB"), gb,
-                            (mib % 1024) * 10 / 1024);
-  if (gb < 1024)
-    return g_strdup_printf (_ ("%" G_GINT64_FORMAT " GB"), gb);
-  if (gb % 1024 == 0)
-    return g_strdup_printf (_ ("%" G_GINT64_FORMAT " TB (%" G_GINT64_FORMAT " GB)"), gb / 1024, gb);
-  return g_strdup_printf (
-      _ ("%" G_GINT64_FORMAT ".%" G_GINT64_FORMAT " TB (%" G_GINT64_FORMAT " GB)"), gb / 1024,
-      (gb % 1024) * 10 / 1024, gb);
+    return lid_units_capacity_mb (mib);
+  if (mib < 1024 * 1024)
+    return g_strdup_printf (_ ("%s GB"), gb);
+  tb = tenths (mib, 1024 * 1024, FALSE);
+  return g_strdup_printf (_ ("%s TB (%s GB)"), tb, gb);
 }
 
 /**
@@ -39,7 +46,9 @@ lid_units_capacity (gint64 mib)
 char *
 lid_units_capacity_mb (gint64 mib)
 {
-  return g_strdup_printf (_ ("%" G_GINT64_FORMAT " MB"), mib);
+  g_autofree char *number = tenths (mib, 1, FALSE);
+
+  return g_strdup_printf (_ ("%s MB"), number);
 }
 
 /**
@@ -51,12 +60,11 @@ lid_units_capacity_mb (gint64 mib)
 char *
 lid_units_bandwidth (gint64 mbs)
 {
-  gint64 tenths = (mbs + 50) / 100;
+  gint64 rounded = (mbs + 50) / 100;
+  g_autofree char *number
+      = rounded >= 1000 ? tenths ((mbs + 500) / 1000, 1, FALSE) : tenths (rounded, 10, TRUE);
 
-  if (tenths >= 1000)
-    return g_strdup_printf (_ ("%" G_GINT64_FORMAT " GB/s"), (mbs + 500) / 1000);
-  return g_strdup_printf (_ ("%" G_GINT64_FORMAT ".%" G_GINT64_FORMAT " GB/s"), tenths / 10,
-                          tenths % 10);
+  return g_strdup_printf (_ ("%s GB/s"), number);
 }
 
 /**

@@ -57,8 +57,9 @@ fill_slot (LidJob *job, LidPopulation *population, const LidDevice *device, guin
   module = lid_job_add_module (job, lid_module_copy (device->module));
   lid_population_put (population, slot, module);
   population->slots[slot].state = device->state;
-  population->slots[slot].configured
-      = lid_rate_snap (lid_module_generation (module), device->configured_mts);
+  if (lid_inventory_rate_is_plausible (device->configured_mts))
+    population->slots[slot].configured
+        = lid_rate_snap (lid_module_generation (module), device->configured_mts);
 }
 
 /**

@@ -220,7 +220,7 @@ remark_end (Reading *reading, const LidSmbiosWalk *walk)
   if (walk->cut_handle != LID_HANDLE_NONE)
     place = lid_listing_remarks_place (&walk->cut_handle, 1);
   else
-    place = g_strdup_printf (_ ("byte %" G_GSIZE_FORMAT " of the table"), walk->at);
+    place = g_strdup_printf (_ ("byte %zu of the table"), walk->at);
   switch (walk->end)
     {
     case LID_SMBIOS_END_CUT:
@@ -330,20 +330,19 @@ read_dump (LidBytes bytes, LidInventory *inventory, GError **error)
   at = entry.table_at >= entry.size && entry.table_at < bytes.size ? entry.table_at : DUMP_TABLE_AT;
   if (at >= bytes.size)
     {
-      g_set_error (error, LID_ERROR, LID_ERROR_CUT,
-                   _ ("byte %" G_GSIZE_FORMAT
-                      ": only the entry point is here; give the table too, as one file or as the "
-                      "folder with both"),
-                   bytes.size);
+      g_set_error (
+          error, LID_ERROR, LID_ERROR_CUT,
+          _ ("byte %zu: only the entry point is here; give the table too, as one file or as the "
+             "folder with both"),
+          bytes.size);
       return FALSE;
     }
   remark_entry (&entry, inventory);
   lid_bytes_slice (bytes, at, MIN (entry.table_size, bytes.size - at), &table);
   if (entry.table_size > bytes.size - at && !lid_bytes_starts (bytes, "_SM3_", 5))
-    lid_inventory_remark (
-        inventory, _ ("entry point"), _ ("Write the dump again."),
-        _ ("The file holds %" G_GSIZE_FORMAT " bytes of a table of %" G_GSIZE_FORMAT "."),
-        bytes.size - at, entry.table_size);
+    lid_inventory_remark (inventory, _ ("entry point"), _ ("Write the dump again."),
+                          _ ("The file holds %zu bytes of a table of %zu."), bytes.size - at,
+                          entry.table_size);
   read_table (table, inventory);
   return TRUE;
 }
