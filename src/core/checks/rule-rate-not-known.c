@@ -6,9 +6,9 @@
 
 #include <glib/gi18n-lib.h>
 
-/* The rate is null for two reasons a person can lift: a rating that is not told (asked for by fact)
- * and rows of the table that differ by something unknown: both values are named (settled
- * reading 5). */
+/* The rate is null for reasons a person can lift: a rating that is not told (asked for by fact);
+ * rows of the table that differ by something unknown: both values are named (settled reading 5); a
+ * ceiling of the processor or of the firmware, whose model or level is not told. */
 static void
 ask_for_facts (LidCheck *check, guint channel, guint32 facts)
 {
@@ -42,6 +42,71 @@ find_unsure (LidCheck *check, LidSlotSet *slots, LidRate *least, LidRate *most)
   return processor;
 }
 
+static gboolean
+is_open (const LidFigures *figures, LidCap what)
+{
+  for (guint i = 0; i < figures->n_limits; i++)
+    if (figures->limits[i].what == what)
+      return figures->limits[i].rate == LID_RATE_UNKNOWN;
+  return FALSE;
+}
+
+/* Whether a fitted processor's model is not told; else its ceiling turns on the modules' kind. */
+static gboolean
+misses_model (const LidCheck *check)
+{
+  for (guint s = 0; s < check->board->n_sockets; s++)
+    if (check->population->processors[s].fitted
+        && check->population->processors[s].model == LID_NOWHERE)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+ask_for_model (LidCheck *check)
+{
+  LidRate least = 0, most = 0;
+  g_autofree char *low = NULL, *high = NULL;
+
+  for (guint m = 0; m < check->board->n_processors; m++)
+    for (guint kind = 0; kind < LID_N_KINDS; kind++)
+      {
+        LidRate rate = check->board->processors[m].rate[kind];
+
+        if (rate == LID_RATE_UNKNOWN)
+          continue;
+        least = least == 0 ? rate : MIN (least, rate);
+        most = MAX (most, rate);
+      }
+  low = lid_units_rate (least);
+  high = lid_units_rate (most);
+  lid_check_add (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, NULL,
+                 g_strdup_printf (_ ("The rate is not known: the processor may hold it down, to %s "
+                                     "or %s by its model, which is not told. Where to read it: on "
+                                     "the processor's lid, or in setup."),
+                                  low, high));
+}
+
+/* Ceilings that are open, though no row of the table is. */
+static void
+check_ceilings (LidCheck *check, gboolean model_asked)
+{
+  if (!model_asked && is_open (check->figures, LID_CAP_PROCESSOR))
+    {
+      if (misses_model (check))
+        ask_for_model (check);
+      else
+        for (guint i = 0; i < check->n_live; i++)
+          if (!lid_module_knows (lid_check_module (check, check->live[i]), LID_FACT_KIND))
+            lid_check_miss (check, LID_FACT_KIND, check->live[i]);
+    }
+  if (is_open (check->figures, LID_CAP_FIRMWARE))
+    lid_check_add (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, NULL,
+                   g_strdup (_ ("The rate is not known: the firmware may hold it down, and its "
+                                "level is not told. Where to read it: on the first page of "
+                                "setup.")));
+}
+
 static void
 check_rate (LidCheck *check)
 {
@@ -57,6 +122,7 @@ check_rate (LidCheck *check)
         && !lid_check_module (check, check->live[i])->persistent)
       lid_check_miss (check, LID_FACT_RATED, check->live[i]);
   processor = find_unsure (check, &slots, &least, &most);
+  check_ceilings (check, processor);
   if (lid_slot_set_is_empty (&slots))
     return;
   names = lid_names_slots (check, &slots);
@@ -65,8 +131,8 @@ check_rate (LidCheck *check)
   lid_check_add (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, &slots,
                  processor
                      ? g_strdup_printf (_ ("The rate of %s is %s or %s by the board's table: it "
-                                           "turns on the model of the processor, which setup "
-                                           "shows."),
+                                           "turns on the model of the processor, which stands on "
+                                           "its lid and in setup."),
                                         names, low, high)
                      : g_strdup_printf (_ ("The rate of %s is %s or %s by the board's table: it "
                                            "turns on facts of the modules that are not told."),
@@ -79,7 +145,8 @@ const LidRule lid_rule_rate_not_known = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
-  .facts = LID_FACT_BIT (LID_FACT_RATED) | LID_FACT_BIT (LID_FACT_RANKS),
+  .facts
+  = LID_FACT_BIT (LID_FACT_RATED) | LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_KIND),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,
   .check = check_rate,
