@@ -3,6 +3,7 @@
 """The bash completion and the man page name every command and every long option of the program."""
 import os
 import re
+import shlex
 import subprocess
 import sys
 
@@ -33,9 +34,9 @@ for command in commands:
         if f"--{option}" not in manual and option != "output":
             faults.append(f"man page lacks --{option}")
 script = f"""
-source {TOP}/resources/completions/lidleaf-cli
-COMP_WORDS=({CLI} re); COMP_CWORD=1; _lidleaf_cli; echo "${{COMPREPLY[*]}}"
-COMP_WORDS=({CLI} check --of as); COMP_CWORD=3; _lidleaf_cli; echo "${{COMPREPLY[*]}}"
+source {shlex.quote(TOP)}/resources/completions/lidleaf-cli
+COMP_WORDS=({shlex.quote(CLI)} re); COMP_CWORD=1; _lidleaf_cli; echo "${{COMPREPLY[*]}}"
+COMP_WORDS=({shlex.quote(CLI)} check --of as); COMP_CWORD=3; _lidleaf_cli; echo "${{COMPREPLY[*]}}"
 """
 shell = subprocess.run(["bash", "-c", script], capture_output=True, text=True, check=False).stdout
 if shell.split("\n")[:2] != ["read", "as-found as-left"]:
