@@ -2,6 +2,7 @@
 #include "drawing/export.h"
 
 #include "base/error.h"
+#include "base/save.h"
 #include "drawing/draw-sheet.h"
 
 #include <cairo-pdf.h>
@@ -197,13 +198,9 @@ lid_export_files (const LidExport *format,
 
       if (bytes == NULL)
         return NULL;
-      if (!g_file_set_contents_full (name, g_bytes_get_data (bytes, NULL),
-                                     (gssize)g_bytes_get_size (bytes),
-                                     G_FILE_SET_CONTENTS_CONSISTENT, 0666, error))
-        {
-          g_prefix_error (error, "%s: ", name);
-          return NULL;
-        }
+      if (!lid_save_bytes (name, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), 0666,
+                           error))
+        return NULL;
       g_ptr_array_add (files, g_steal_pointer (&name));
     }
   return g_steal_pointer (&files);

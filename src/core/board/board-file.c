@@ -7,6 +7,7 @@
 
 #include "base/error.h"
 #include "base/json-write.h"
+#include "base/save.h"
 #include "board/board-file-private.h"
 
 #include <gio/gio.h>
@@ -247,6 +248,5 @@ lid_board_file_save (const LidBoard *board, const char *path, GError **error)
 {
   g_autofree char *text = lid_board_file_to_text (board);
 
-  return g_file_set_contents_full (
-      path, text, -1, G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0644, error);
+  return lid_save_bytes (path, text, strlen (text), 0644, error);
 }

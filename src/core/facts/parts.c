@@ -12,6 +12,7 @@
 
 #include "base/error.h"
 #include "base/json-parse.h"
+#include "base/save.h"
 #include "facts/module-json.h"
 
 #include <glib/gi18n-lib.h>
@@ -375,9 +376,7 @@ lid_parts_save (LidParts *parts, GError **error)
   line = g_strconcat (text, "\n", NULL);
   folder = g_path_get_dirname (parts->path);
   g_mkdir_with_parents (folder, 0700);
-  if (!g_file_set_contents_full (parts->path, line, -1,
-                                 G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0600,
-                                 error))
+  if (!lid_save_bytes (parts->path, line, strlen (line), 0600, error))
     return FALSE;
   parts->changed = FALSE;
   return TRUE;

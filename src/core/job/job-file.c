@@ -7,6 +7,7 @@
 
 #include "base/error.h"
 #include "base/json-read.h"
+#include "base/save.h"
 #include "board/board-file.h"
 #include "job/job-keep.h"
 #include "job/job-members.h"
@@ -165,8 +166,6 @@ gboolean
 lid_job_file_save (const LidJob *job, const char *path, GError **error)
 {
   g_autofree char *text = NULL;
-  char *real;
-  gboolean done;
 
   if (job->read_only)
     {
@@ -176,10 +175,5 @@ lid_job_file_save (const LidJob *job, const char *path, GError **error)
       return FALSE;
     }
   text = lid_job_file_to_text (job);
-  real = realpath (path, NULL);
-  done = g_file_set_contents_full (real != NULL ? real : path, text, -1,
-                                   G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE,
-                                   0666, error);
-  free (real);
-  return done;
+  return lid_save_bytes (path, text, strlen (text), 0666, error);
 }
