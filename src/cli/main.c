@@ -90,20 +90,10 @@ wants_json (int argc, char **argv)
   return FALSE;
 }
 
-int
-main (int argc, char **argv)
+static LidExit
+dispatch (int argc, char **argv, gboolean json)
 {
   const LidCommand *command;
-  gboolean json = wants_json (argc, argv);
-  LidExit status;
-
-  setlocale (LC_ALL, "");
-  setlocale (LC_NUMERIC, "C");
-  if (json)
-    setlocale (LC_MESSAGES, "C");
-  bindtextdomain (GETTEXT_PACKAGE, LID_LOCALEDIR);
-  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
-  textdomain (GETTEXT_PACKAGE);
 
   if (argc < 2 || strcmp (argv[1], "--help") == 0 || strcmp (argv[1], "-h") == 0)
     {
@@ -121,7 +111,24 @@ main (int argc, char **argv)
       lid_complain (_ ("there is no command “%s”. See “lidleaf-cli --help”."), argv[1]);
       return LID_EXIT_CALL;
     }
-  status = run_command (command, argc - 1, argv + 1, json);
+  return run_command (command, argc - 1, argv + 1, json);
+}
+
+int
+main (int argc, char **argv)
+{
+  gboolean json = wants_json (argc, argv);
+  LidExit status;
+
+  setlocale (LC_ALL, "");
+  setlocale (LC_NUMERIC, "C");
+  if (json)
+    setlocale (LC_MESSAGES, "C");
+  bindtextdomain (GETTEXT_PACKAGE, LID_LOCALEDIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+
+  status = dispatch (argc, argv, json);
   if (!lid_output_flush ())
     {
       lid_complain (_ ("the output could not be written"));
