@@ -1,0 +1,287 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* job-teach.c — a job whose channels are not told, and the technician who knows them.
+ * The inventory is long gone when a job is taught: what teaching needs of it (names, banks,
+ * processors) is kept by the derived board as spellings. The fingerprint stays the derived board's
+ * own, as it was taken from the whole inventory. */
+#include "job/job-teach.h"
+
+#include "base/error.h"
+#include "board/board-file.h"
+#include "board/board-teach.h"
+#include "job/job-file.h"
+#include "locators/locators.h"
+#include "locators/teach.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+static const LidSpelling *
+spelling_of (const LidBoard *board, guint slot)
+{
+  for (guint i = 0; i < board->n_spellings; i++)
+    if (board->spellings[i].slot == slot)
+      return &board->spellings[i];
+  return NULL;
+}
+
+static void
+set_text (char **field, const char *text)
+{
+  g_free (*field);
+  *field = g_strdup (text != NULL ? text : "");
+}
+
+/* The list as it was read, as far as teaching looks at it. */
+static LidInventory *
+inventory_of (const LidJob *job)
+{
+  const LidBoard *board = job->board;
+  LidInventory *inventory
+      = lid_inventory_new (job->title, board->n_spellings > 0 ? board->spellings[0].format : NULL);
+
+  for (guint i = 0; i < board->n_sockets; i++)
+    lid_inventory_add_processor (inventory, board->sockets[i].name,
+                                 job->as_found == NULL || job->as_found->processors[i].fitted);
+  for (guint i = 0; i < board->n_slots; i++)
+    {
+      const LidBoardSlot *slot = &board->slots[i];
+      const LidSpelling *spelling = spelling_of (board, i);
+      LidDevice *device = lid_inventory_add_device (inventory);
+
+      set_text (&device->locator, spelling != NULL ? spelling->locator : slot->name);
+      set_text (&device->bank, spelling != NULL ? spelling->bank : NULL);
+      if (slot->soldered != NULL)
+        {
+          device->state = LID_SLOT_SOLDERED;
+          device->module = lid_module_copy (slot->soldered);
+        }
+    }
+  lid_locators_place (inventory);
+  for (guint i = 0; i < board->n_slots; i++)
+    set_text (&((LidDevice *)inventory->devices->pdata[i])->slot, board->slots[i].id);
+  return inventory;
+}
+
+/* The board is known again by what the whole inventory told of the machine. */
+static void
+keep_fingerprint (LidBoard *taught, const LidBoard *derived)
+{
+  if (derived->n_fingerprints == 0 || taught->n_fingerprints == 0)
+    return;
+  lid_module_set_text (&taught->fingerprints->product, derived->fingerprints->product);
+  lid_module_set_text (&taught->fingerprints->board, derived->fingerprints->board);
+  lid_module_set_text (&taught->fingerprints->names, derived->fingerprints->names);
+  taught->fingerprints->n_slots = derived->fingerprints->n_slots;
+  taught->fingerprints->n_arrays = derived->fingerprints->n_arrays;
+  lid_module_set_text (&taught->name, derived->name);
+  lid_module_set_text (&taught->id, derived->id);
+  g_clear_pointer (&taught->json, json_node_unref);
+  g_clear_pointer (&taught->hash, g_free);
+  taught->json = lid_board_file_to_node (taught);
+  taught->hash = lid_board_file_hash (taught->json);
+}
+
+static LidBoard *
+teach_board (const LidJob *job, const char *pattern, GError **error)
+{
+  g_autoptr (LidInventory) inventory = NULL;
+  g_autoptr (GPtrArray) order = NULL;
+  LidTeachPattern parsed;
+  LidBoard *taught;
+
+  if (!lid_teach_parse (pattern, &parsed, error))
+    return NULL;
+  inventory = inventory_of (job);
+  if (!lid_teach_apply (inventory, &parsed, &order, error))
+    return NULL;
+  taught = lid_board_teach (inventory, order, pattern, NULL);
+  keep_fingerprint (taught, job->board);
+  return taught;
+}
+
+/* The same modules in the same slots, on a board that counts its slots in another order. */
+static LidPopulation *
+carry_over (const LidPopulation *old, const LidBoard *from, const LidBoard *to)
+{
+  LidPopulation *fresh = lid_population_new (to);
+
+  for (guint i = 0; i < old->n_slots; i++)
+    {
+      int slot = lid_board_find_slot (to, from->slots[i].id);
+
+      if (slot == LID_NOWHERE || from->slots[i].soldered != NULL)
+        continue;
+      if (old->slots[i].module != NULL)
+        lid_population_put (fresh, (guint)slot, old->slots[i].module);
+      fresh->slots[slot].state = old->slots[i].state;
+      fresh->slots[slot].configured = old->slots[i].configured;
+    }
+  for (guint i = 0; i < MIN (old->n_sockets, fresh->n_sockets); i++)
+    fresh->processors[i] = old->processors[i];
+  g_free (fresh->firmware);
+  fresh->firmware = g_strdup (old->firmware);
+  fresh->mode = old->mode;
+  fresh->spare_ranks = old->spare_ranks;
+  fresh->mirrored_mib = old->mirrored_mib;
+  fresh->numa_split = old->numa_split;
+  fresh->setup_limit = old->setup_limit;
+  fresh->setup_mv = old->setup_mv;
+  return fresh;
+}
+
+static void
+replace (LidPopulation **population, const LidBoard *from, const LidBoard *to)
+{
+  LidPopulation *fresh;
+
+  if (*population == NULL)
+    return;
+  fresh = carry_over (*population, from, to);
+  lid_population_free (*population);
+  *population = fresh;
+}
+
+/**
+ * lid_job_teach:
+ * @job: a job on a derived board
+ * @pattern: a numbering pattern as lid_teach_parse() takes it
+ * @error: LID_ERROR_BAD_CALL when the pattern does not fit these slots
+ *
+ * The job itself stays as it is: the result is a copy to look at, and to take.
+ *
+ * Returns: (transfer full) (nullable): the same job on the board as taught
+ */
+LidJob *
+lid_job_teach (const LidJob *job, const char *pattern, GError **error)
+{
+  g_autoptr (LidJob) taught = NULL;
+  g_autoptr (LidBoard) board = NULL;
+  g_autofree char *text = NULL;
+
+  if (!job->board->derived)
+    {
+      g_set_error (error, LID_ERROR, LID_ERROR_BAD_CALL,
+                   _ ("the board %s is defined already; only derived boards are taught"),
+                   job->board->name);
+      return NULL;
+    }
+  board = teach_board (job, pattern, error);
+  if (board == NULL)
+    return NULL;
+  text = lid_job_file_to_text (job);
+  taught = lid_job_file_parse (text, strlen (text), error);
+  if (taught == NULL)
+    return NULL;
+  replace (&taught->as_found, taught->board, board);
+  replace (&taught->as_left, taught->board, board);
+  for (guint i = 0; i < taught->stages->len; i++)
+    replace (&((LidStage *)taught->stages->pdata[i])->population, taught->board, board);
+  lid_board_unref (taught->board);
+  taught->board = g_steal_pointer (&board);
+  if (taught->original != NULL && JSON_NODE_HOLDS_OBJECT (taught->original))
+    json_object_remove_member (json_node_get_object (taught->original), "board");
+  lid_job_remember (taught, "changed", _ ("channels taught: %s"), pattern);
+  return g_steal_pointer (&taught);
+}
+
+static void
+offer (GPtrArray *offers, const LidJob *job, const char *word, guint count)
+{
+  char *pattern = count > 0 ? g_strdup_printf ("%s:%u", word, count) : g_strdup (word);
+  g_autoptr (LidBoard) board = teach_board (job, pattern, NULL);
+
+  for (guint i = 0; i < offers->len; i++)
+    if (strcmp (offers->pdata[i], pattern) == 0)
+      g_clear_pointer (&board, lid_board_unref);
+  if (board != NULL
+      && (board->channels_told || board->n_order > 0 || strchr (pattern, ':') == NULL))
+    g_ptr_array_add (offers, pattern);
+  else
+    g_free (pattern);
+}
+
+/* Slots of the processor with the most; of the whole board where processors are not told. */
+static guint
+slots_of_a_processor (const LidBoard *board)
+{
+  guint most = 0;
+
+  for (guint s = 0; s < board->n_sockets; s++)
+    {
+      guint n = 0;
+
+      for (guint i = 0; i < board->n_slots; i++)
+        n += board->slots[i].socket == (int)s && board->slots[i].soldered == NULL;
+      most = MAX (most, n);
+    }
+  return board->sockets_told ? most : board->n_slots;
+}
+
+/**
+ * lid_job_teach_offers:
+ * @job: a job on a derived board
+ *
+ * Channels of one, two and three slots: no machine has more (common practice, no source).
+ *
+ * Returns: (transfer full) (element-type utf8): the patterns that fit this machine's slots
+ */
+GPtrArray *
+lid_job_teach_offers (const LidJob *job)
+{
+  GPtrArray *offers = g_ptr_array_new_with_free_func (g_free);
+  guint n;
+
+  if (!job->board->derived)
+    return offers;
+  n = slots_of_a_processor (job->board);
+  for (guint on_channel = 2; on_channel <= 3; on_channel++)
+    {
+      if (n == 0 || n % on_channel != 0)
+        continue;
+      offer (offers, job, "by-channel", on_channel);
+      if (n / on_channel > 1)
+        offer (offers, job, "first-slots-first", n / on_channel);
+      if ((n / on_channel) % 2 == 0)
+        offer (offers, job, "mirrored", n / on_channel);
+    }
+  offer (offers, job, "by-channel", 1);
+  if (job->board->n_slots % 4 == 0)
+    offer (offers, job, "letter-socket", job->board->n_slots / 4);
+  return offers;
+}
+
+/**
+ * lid_job_teach_words:
+ * @pattern: a numbering pattern
+ *
+ * Returns: (transfer full): what it says of a board, in a few words
+ */
+char *
+lid_job_teach_words (const char *pattern)
+{
+  LidTeachPattern parsed;
+
+  if (!lid_teach_parse (pattern, &parsed, NULL))
+    return g_strdup (pattern);
+  switch (parsed.kind)
+    {
+    case LID_TEACH_BY_CHANNEL:
+      return parsed.count == 1
+                 ? g_strdup (_ ("every slot a channel of its own"))
+                 : g_strdup_printf (_ ("%u neighbours share a channel"), parsed.count);
+    case LID_TEACH_FIRST_SLOTS_FIRST:
+      return g_strdup_printf (_ ("all first slots, then all second: %u channels"), parsed.count);
+    case LID_TEACH_MIRRORED:
+      return g_strdup_printf (_ ("two sides, the second counts backwards: %u channels"),
+                              parsed.count);
+    case LID_TEACH_LETTER_ORDER:
+      return g_strdup (_ ("the letter is the order of fitting"));
+    case LID_TEACH_LETTER_SOCKET:
+      return parsed.count == 0
+                 ? g_strdup (_ ("the letter is the processor"))
+                 : g_strdup_printf (_ ("the letter is the processor, %u channels each"),
+                                    parsed.count);
+    default:
+      return g_strdup (pattern);
+    }
+}
