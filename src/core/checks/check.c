@@ -72,7 +72,7 @@ lid_check_init (LidCheck *check, const LidQuestion *question, const LidSurvey *s
     {
       const LidModule *module = check->population->slots[i].module;
 
-      check->place[i] = board->n_order + i;
+      check->place[i] = board->slots[i].soldered != NULL ? 0 : n + board->n_order + i;
       if (module == NULL || !lid_survey_socket_fitted (survey, i))
         continue;
       check->live[check->n_live++] = i;
@@ -80,7 +80,7 @@ lid_check_init (LidCheck *check, const LidQuestion *question, const LidSurvey *s
         check->dram[check->n_dram++] = i;
     }
   for (guint i = board->n_order; i-- > 0;)
-    check->place[board->order[i]] = i;
+    check->place[board->order[i]] = 1 + i;
   for (guint kind = 1; kind < LID_N_KINDS; kind++)
     if (board->kinds & (1u << kind))
       check->forms |= 1u << lid_kind_form (kind);

@@ -31,10 +31,10 @@ struct _LidCheck
   guint n_live;
   guint *live; /* slots, rising */
   guint n_dram;
-  guint *dram;       /* slots, rising */
-  guint32 *place;    /* per slot: its place in the order of fitting */
-  guint32 missing;   /* facts some DRAM module does not tell */
-  guint32 varying;   /* facts in which known DRAM modules differ */
+  guint *dram;     /* slots, rising */
+  guint32 *place;  /* per slot: its place in the order of fitting; soldered memory is there first */
+  guint32 missing; /* facts some DRAM module does not tell */
+  guint32 varying; /* facts in which known DRAM modules differ */
   gboolean all_same; /* all DRAM modules are one and the same by part number or object */
 
   LidSlotSet asked[LID_N_FACTS];    /* slots whose fact a rule missed */

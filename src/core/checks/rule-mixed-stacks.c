@@ -46,8 +46,8 @@ check_mix (LidCheck *check)
 {
   static const LidMixCheck what = {
     .mix = LID_MIX_STACKS,
-    .facts = LID_FACT_BIT (LID_FACT_STACK) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS)
-             | LID_FACT_BIT (LID_FACT_CAPACITY),
+    .facts = LID_FACT_BIT (LID_FACT_STACK) | LID_FACT_BIT (LID_FACT_RANKS)
+             | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS) | LID_FACT_BIT (LID_FACT_CAPACITY),
     .ask = LID_FACT_STACK,
     .always = TRUE,
     .says = N_ ("Stacked modules are mixed with others: %s."),
@@ -64,8 +64,8 @@ const LidRule lid_rule_mixed_stacks = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
-  .facts = LID_FACT_BIT (LID_FACT_STACK) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS)
-           | LID_FACT_BIT (LID_FACT_CAPACITY),
+  .facts = LID_FACT_BIT (LID_FACT_STACK) | LID_FACT_BIT (LID_FACT_RANKS)
+           | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS) | LID_FACT_BIT (LID_FACT_CAPACITY),
   .basis = "physics",
   .source = LID_COMMON_PRACTICE,
   .check = check_mix,
