@@ -266,7 +266,8 @@ take_names (LidBoard *board, const LidInventory *inventory)
   if (print->product != NULL || print->board != NULL)
     board->name = g_strdup (print->product != NULL ? print->product : print->board);
   else
-    board->name = g_strdup_printf ("board with %u slots", board->n_slots);
+    board->name = g_strdup_printf (
+        board->n_slots == 1 ? "board with %u slot" : "board with %u slots", board->n_slots);
   board->source
       = g_strdup (is_taught (inventory) ? "names as the firmware reports them; channels as taught"
                                         : "names as the firmware reports them");

@@ -179,7 +179,7 @@ say_where (const LidCheck *check, const Outcome *out)
   if (out->rule.scope == LID_SCOPE_CHANNEL)
     {
       names = lid_names_channels (check, &out->units);
-      return g_strdup_printf (_ (" They meet on channel %s."), names);
+      return g_strdup_printf (_ (" They meet on %s."), names);
     }
   if (out->rule.scope == LID_SCOPE_SOCKET)
     {

@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 
 #define MOST_NAMES 6u
+#define MOST_CHANNELS 8u
 
 /* The name people find on the board; the id where two slots are printed alike. */
 static const char *
@@ -42,32 +43,54 @@ lid_names_slots (const LidCheck *check, const LidSlotSet *slots)
   return lid_text_join (names, lid_slot_set_count (slots), MOST_NAMES);
 }
 
+/* Those of one socket, or of none told; NULL where there are none. */
+static char *
+name_channels_of (const LidBoard *board, const LidSlotSet *channels, int socket)
+{
+  const char *names[MOST_CHANNELS];
+  guint n = 0;
+  g_autofree char *joined = NULL;
+
+  LID_SLOT_SET_EACH (channels, index)
+    if (board->channels[index].socket == socket)
+      {
+        if (n < MOST_CHANNELS)
+          names[n] = board->channels[index].name;
+        n++;
+      }
+  if (n == 0)
+    return NULL;
+  joined = lid_text_join (names, n, MOST_CHANNELS);
+  if (socket == LID_NOWHERE || board->n_sockets == 1)
+    return g_steal_pointer (&joined);
+  return g_strdup_printf (_ ("%s of processor %s"), joined, board->sockets[socket].name);
+}
+
 /**
  * lid_names_channels:
  * @channels: some channels, by board channel index
  *
- * Returns: (transfer full): their names, with the processor where there are several
+ * Returns: (transfer full): their names, with the processor where there are several: "channel A",
+ *   "channels C and D of processor 1, G of processor 2"
  */
 char *
 lid_names_channels (const LidCheck *check, const LidSlotSet *channels)
 {
   const LidBoard *board = check->board;
-  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  guint n = lid_slot_set_count (channels);
+  g_autoptr (GPtrArray) groups = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *names = NULL;
 
-  LID_SLOT_SET_EACH (channels, index)
+  for (int socket = LID_NOWHERE; socket < (int)board->n_sockets; socket++)
     {
-      const LidBoardChannel *channel = &board->channels[index];
+      char *group = name_channels_of (board, channels, socket);
 
-      if (names->len == MOST_NAMES)
-        break;
-      if (board->n_sockets > 1 && channel->socket != LID_NOWHERE)
-        g_ptr_array_add (names, g_strdup_printf (_ ("%s of processor %s"), channel->name,
-                                                 board->sockets[channel->socket].name));
-      else
-        g_ptr_array_add (names, g_strdup (channel->name));
+      if (group != NULL)
+        g_ptr_array_add (groups, group);
     }
-  return lid_text_join ((const char *const *)names->pdata, lid_slot_set_count (channels),
-                        MOST_NAMES);
+  g_ptr_array_add (groups, NULL);
+  names = g_strjoinv (", ", (char **)groups->pdata);
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "channel %s", "channels %s", n), names);
 }
 
 /**

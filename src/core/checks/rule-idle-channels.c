@@ -36,7 +36,7 @@ check_idle (LidCheck *check)
   LID_SLOT_SET_EACH (&idle, c)
     lid_slot_set_add (&slots, board->channels[c].slots[0]);
   lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, &slots,
-                 g_strdup_printf (_ ("%u of %u channels are in use. Idle, carrying nothing: %s."),
+                 g_strdup_printf (_ ("%u of %u channels in use; idle, carrying nothing: %s."),
                                   in_use, all, names));
 }
 

@@ -34,10 +34,10 @@ check_rows (LidCheck *check)
   finding = lid_check_add (
       check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
       most_ranks > 0
-          ? g_strdup_printf (_ ("The board's rate table has no row for what channel %s holds (%u "
+          ? g_strdup_printf (_ ("The board's rate table has no row for the modules of %s (%u "
                                 "on the channel, %u ranks on one). By the rules not working: %s."),
                              where, most_filled, most_ranks, names)
-          : g_strdup_printf (_ ("The board's rate table has no row for what channel %s holds (%u "
+          : g_strdup_printf (_ ("The board's rate table has no row for the modules of %s (%u "
                                 "on the channel). By the rules not working: %s."),
                              where, most_filled, names));
   if (check->board->source != NULL)

@@ -15,17 +15,17 @@ say (LidCheck *check, const LidRankLimit *row, const LidRankRows *found)
   g_autofree char *kinds = lid_words_kinds (row->kinds);
 
   if (row->least_module_ranks > 1)
-    return g_strdup_printf (_ ("Channel %s: up to %u modules of %u ranks or more, and the board "
+    return g_strdup_printf (_ ("On %s: up to %u modules of %u ranks or more, and the board "
                                "takes %u of those. By the rules not seen: %s."),
                             channels, found->most, row->least_module_ranks, row->most_modules,
                             names);
   if (row->kinds != 0)
-    return g_strdup_printf (_ ("Channel %s: up to %u modules, and of the kind %s the board takes "
+    return g_strdup_printf (_ ("On %s: up to %u modules, and of the kind %s the board takes "
                                "%u. By the rules not seen: %s."),
                             channels, found->most, kinds, row->most_modules, names);
   return g_strdup_printf (
-      _ ("Channel %s: up to %u modules, and the board takes %u. By the rules not seen: %s."),
-      channels, found->most, row->most_modules, names);
+      _ ("On %s: up to %u modules, and the board takes %u. By the rules not seen: %s."), channels,
+      found->most, row->most_modules, names);
 }
 
 static void

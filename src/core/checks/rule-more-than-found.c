@@ -31,8 +31,8 @@ check_more (LidCheck *check)
     return;
   names = lid_names_channels (check, &channels);
   lid_check_add (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, &slots,
-                 g_strdup_printf (_ ("Channel %s would hold more modules than as found; whether it "
-                                     "still runs at that rate stands in the board's documents."),
+                 g_strdup_printf (_ ("More modules than as found on %s; whether they still run at "
+                                     "that rate stands in the board's documents."),
                                   names));
 }
 

@@ -22,7 +22,7 @@ check_row (LidCheck *check, const LidRankLimit *row)
   channels = lid_names_channels (check, &found.channels);
   finding = lid_check_add (
       check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &found.surplus,
-      g_strdup_printf (_ ("More ranks than a channel takes on channel %s: up to %u, and the board "
+      g_strdup_printf (_ ("More ranks than a channel takes on %s: up to %u, and the board "
                           "takes %u. By the rules not seen: %s."),
                        channels, found.most, row->most_ranks, names));
   finding->source = row->source != NULL ? row->source : check->board->source;

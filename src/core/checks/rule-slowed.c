@@ -89,7 +89,7 @@ word_of (LidCap what, const Slowdown *slow)
   switch (what)
     {
     case LID_CAP_MODULE:
-      return _ ("by module (others are rated lower)");
+      return _ ("by other modules, which are rated lower");
     case LID_CAP_TABLE:
       return slow->by_population ? _ ("by population (fewer modules on the channel run faster)")
                                  : _ ("by the board's rate table");
@@ -104,7 +104,7 @@ word_of (LidCap what, const Slowdown *slow)
     case LID_CAP_INVENTORY:
     case LID_N_CAPS:
     default:
-      return _ ("by the rate the machine itself reports");
+      return _ ("as the machine itself reports, by processor, board or setup (not told which)");
     }
 }
 
@@ -132,6 +132,9 @@ check_slowed (LidCheck *check)
   for (LidCap what = 0; what < LID_N_CAPS; what++)
     if (binding & (1u << what))
       words[n++] = word_of (what, &slow);
+  /* The last of them: that the machine reports it is no reason where there is another. */
+  if (n > 1 && (binding & (1u << LID_CAP_INVENTORY)))
+    n--;
   cure = binding == 1u << LID_CAP_TABLE && slow.by_population
          && could_spread (check, slow.most_filled);
   why = n > 0 ? lid_text_join (words, n, LID_N_CAPS) : g_strdup (_ ("by a limit that is not told"));
