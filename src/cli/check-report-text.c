@@ -22,28 +22,12 @@ of_words (LidOf of)
     }
 }
 
-static char *
-grade_words (const LidFinding *finding)
-{
-  const char *grade = lid_grade_to_words (finding->grade);
-
-  if (finding->stops == LID_STOPS_MACHINE)
-    return g_strdup_printf (_ ("%s the machine"), grade);
-  return g_strdup (grade);
-}
-
 /* Slots first, then the sentence, then what to do. */
 static void
 add_finding (GString *out, const LidBoard *board, const LidFinding *finding)
 {
-  g_autofree char *grade = grade_words (finding);
-
-  g_string_append_printf (out, "%s", grade);
-  for (guint i = 0; i < finding->n_slots && i < 12; i++)
-    g_string_append_printf (out, "%s%s", i == 0 ? ": " : ", ", board->slots[finding->slots[i]].id);
-  if (finding->n_slots > 12)
-    g_string_append_printf (out, _ (" and %u more"), finding->n_slots - 12);
-  g_string_append_printf (out, "\n    %s\n", finding->text);
+  lid_check_report_head (out, board, finding);
+  g_string_append_printf (out, "    %s\n", finding->text);
   if (finding->remedy != NULL)
     g_string_append_printf (out, _ ("    What to do: %s\n"), finding->remedy->text);
 }
@@ -129,7 +113,12 @@ add_bandwidth (LidColumns *columns, const LidFigures *figures, const LidBoard *b
       add_row (columns, _ ("Peak"), peak);
     }
   if (!lid_ratio_is_known (figures->whole_mbs))
-    return;
+    {
+      if (figures->channels_told && !board->sockets_told)
+        add_row (columns, _ ("Expected"),
+                 _ ("not known: which processor a slot belongs to is not told"));
+      return;
+    }
   whole = lid_units_bandwidth (lid_ratio_round (figures->whole_mbs));
   best = lid_units_bandwidth (lid_ratio_round (figures->best_mbs));
   worst = lid_units_bandwidth (lid_ratio_round (figures->worst_mbs));
@@ -154,7 +143,8 @@ add_share (LidColumns *columns, const LidFigures *figures)
 
   if (!figures->channels_told)
     {
-      add_row (columns, _ ("Channels"), _ ("not told: figures that hang on them are not known"));
+      add_row (columns, _ ("Channels"),
+               _ ("not told, so bandwidth is not known; “boards --teach” teaches them"));
       return;
     }
   if (lid_ratio_is_known (figures->even_share))
@@ -210,11 +200,20 @@ lid_check_report_text (
   const LidFigures *figures = &assessment->figures;
   g_autofree char *fitted = lid_units_capacity (figures->fitted_mib);
   LidColumns columns = { 0 };
+  gboolean facts_told = FALSE;
 
   g_string_append_printf (out, _ ("%s: %s, %s, %s fitted\n"), source, of_words (of),
                           job->board->name, fitted);
   for (guint i = 0; i < assessment->findings->len; i++)
-    add_finding (out, job->board, assessment->findings->pdata[i]);
+    {
+      const LidFinding *finding = assessment->findings->pdata[i];
+
+      if (finding->fact == LID_NOWHERE)
+        add_finding (out, job->board, finding);
+      else if (!facts_told)
+        lid_check_report_facts (out, job->board, lid_job_get_population (job, of), assessment);
+      facts_told = facts_told || finding->fact != LID_NOWHERE;
+    }
   if (assessment->findings->len == 0)
     g_string_append (out, _ ("No finding.\n"));
   g_string_append_c (out, '\n');

@@ -142,6 +142,26 @@ def text(path):
     expect("words never used", [w for w in NEVER if w in out], [])
 
 
+def folded(folder):
+    """Two facts of one part stand in one line, and where each is printed is said once; --json
+    keeps one finding per fact and part (product.md 3)."""
+    path = os.path.join(folder, "report.txt")
+    device = ("Handle 0x{0:04x}, DMI type 17, 40 bytes\nMemory Device\n\tSize: {1}\n\tLocator: A{0}\n"
+              "\tType: DDR4\n\tSpeed: 2400 MT/s\n\tPart Number: {2}\n\n")
+    with open(path, "w", encoding="utf-8") as file:
+        file.write(device.format(1, "16 GB", "TIDE-16") + device.format(2, "16 GB", "TIDE-16")
+                   + device.format(3, "16 GB", "WEIR-16"))
+    _, out, _ = run(path)
+    _, lines, _ = run("--json", path)
+    asked = [f for f in objects(lines)[0]["findings"] if f["rule"] == "unknown-facts"]
+    facts = len(asked) // 2
+    expect("asks for more than one fact of both parts", (facts > 1, len(asked)), (True, facts * 2))
+    expect("one line a part", re.findall(r"Not told of part (\S+):", out), ["TIDE-16", "WEIR-16"])
+    for finding in asked:
+        where = finding["text"].split("Where to read it: ")[1].rstrip(".")
+        expect(f"said once: {where}", out.count(where), 1)
+
+
 def several(folder):
     missing = os.path.join(folder, "nobody.lidleaf")
     second = os.path.join(folder, "second.lidleaf")
@@ -163,6 +183,7 @@ def main():
         planned(folder)
         stopped(folder)
         several(folder)
+        folded(folder)
     print("\n".join(faults) if faults else "check: nothing to say")
     return 1 if faults else 0
 

@@ -106,6 +106,7 @@ append (LidCheck *check, LidGrade grade, LidStops stops, const LidSlotSet *slots
   guint n = slots != NULL ? lid_slot_set_count (slots) : 0;
 
   finding->rule = check->rule;
+  finding->fact = LID_NOWHERE;
   finding->grade = grade;
   finding->stops = stops;
   finding->text = text;

@@ -29,6 +29,7 @@ lid_finding_free (LidFinding *finding)
   lid_remedy_free (finding->remedy);
   g_free (finding->slots);
   g_free (finding->text);
+  g_free (finding->decides);
   g_free (finding);
 }
 

@@ -33,6 +33,9 @@ typedef struct
   const char *source; /* borrowed from the rule or the board: published title, or "common practice,
                          no source" */
   LidRemedy *remedy;  /* nullable */
+  int fact;           /* the LidFact it asks for, so that a report may fold several facts of one
+                         part; LID_NOWHERE: it asks for none */
+  char *decides;      /* nullable; what that fact decides, in words */
 } LidFinding;
 
 void lid_finding_free (LidFinding *finding);

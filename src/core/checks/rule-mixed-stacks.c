@@ -6,15 +6,18 @@
 
 /* Stacked (3DS) modules are asked for by chip-id wires that others lack, and differ among each
  * other by height and capacity: shared/facts/population.md 1.1. Only modules with a register are
- * stacked so (from memory). */
+ * stacked so, and none before DDR3 (from memory). */
 #define PLAIN 0
 static LidMixAnswer
 class_of (const LidModule *module, gint64 *class)
 {
+  LidGeneration generation = lid_module_generation (module);
   gint64 ranks = lid_module_get (module, LID_FACT_RANKS, 0);
   gint64 height = ranks > 0 ? lid_module_get (module, LID_FACT_LOGICAL_RANKS, 0) / ranks : 0;
 
   *class = PLAIN;
+  if (generation >= LID_GENERATION_DDR && generation < LID_GENERATION_DDR3)
+    return LID_MIX_TOLD;
   switch ((int)lid_module_kind (module))
     {
     case LID_KIND_UNBUFFERED:

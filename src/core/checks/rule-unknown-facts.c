@@ -27,14 +27,18 @@ speak (LidCheck *check, LidFact fact, const char *part, const LidSlotSet *slots)
   g_autofree char *decides = say_what_it_decides (check, fact);
   const char *words = lid_fact_to_words (fact), *where = lid_fact_where_printed (fact);
 
-  lid_check_add (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, slots,
-                 part != NULL
-                     ? g_strdup_printf (
-                         _ ("Not told of part %s in %s: %s. It decides: %s. Where to read it: %s."),
-                         part, names, words, decides, where)
-                     : g_strdup_printf (
-                         _ ("Not told of what is in %s: %s. It decides: %s. Where to read it: %s."),
-                         names, words, decides, where));
+  LidFinding *finding;
+
+  finding = lid_check_add (
+      check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, slots,
+      part != NULL ? g_strdup_printf (
+          _ ("Not told of part %s in %s: %s. It decides: %s. Where to read it: %s."), part, names,
+          words, decides, where)
+                   : g_strdup_printf (
+                       _ ("Not told of what is in %s: %s. It decides: %s. Where to read it: %s."),
+                       names, words, decides, where));
+  finding->fact = (int)fact;
+  finding->decides = g_steal_pointer (&decides);
 }
 
 static void
