@@ -162,6 +162,26 @@ lid_board_find_slot (const LidBoard *board, const char *id_or_name)
 }
 
 /**
+ * lid_board_name_slot:
+ * @slot: a slot
+ *
+ * Returns: (transfer none): the name people find on the board; its id where two slots are printed
+ * alike or nothing is printed
+ */
+const char *
+lid_board_name_slot (const LidBoard *board, guint slot)
+{
+  const char *name = board->slots[slot].name;
+
+  if (name == NULL || *name == 0)
+    return board->slots[slot].id;
+  for (guint i = 0; i < board->n_slots; i++)
+    if (i != slot && g_strcmp0 (board->slots[i].name, name) == 0)
+      return board->slots[slot].id;
+  return name;
+}
+
+/**
  * lid_board_find_firmware:
  * @level: (nullable): a firmware level
  *

@@ -309,6 +309,7 @@ void lid_board_unref (LidBoard *board);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidBoard, lid_board_unref)
 
 int lid_board_find_slot (const LidBoard *board, const char *id_or_name);
+const char *lid_board_name_slot (const LidBoard *board, guint slot);
 int lid_board_find_firmware (const LidBoard *board, const char *level);
 guint lid_board_count_ranks (const LidBoard *board, const LidModule *module, gboolean *known);
 guint lid_board_order_of (const LidBoard *board, guint slot);

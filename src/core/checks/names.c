@@ -8,20 +8,6 @@
 #define MOST_NAMES 6u
 #define MOST_CHANNELS 8u
 
-/* The name people find on the board; the id where two slots are printed alike. */
-static const char *
-name_slot (const LidBoard *board, guint slot)
-{
-  const char *name = board->slots[slot].name;
-
-  if (name == NULL || *name == 0)
-    return board->slots[slot].id;
-  for (guint i = 0; i < board->n_slots; i++)
-    if (i != slot && g_strcmp0 (board->slots[i].name, name) == 0)
-      return board->slots[slot].id;
-  return name;
-}
-
 /**
  * lid_names_slots:
  * @slots: some slots
@@ -38,7 +24,7 @@ lid_names_slots (const LidCheck *check, const LidSlotSet *slots)
     {
       if (n == MOST_NAMES)
         break;
-      names[n++] = name_slot (check->board, (guint)slot);
+      names[n++] = lid_board_name_slot (check->board, (guint)slot);
     }
   return lid_text_join (names, lid_slot_set_count (slots), MOST_NAMES);
 }

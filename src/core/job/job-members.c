@@ -4,7 +4,6 @@
 #include "facts/module-json.h"
 #include "job/job-parts.h"
 
-#define MOST_MODULES 8192u
 #define MOST_STAGES 64u
 #define MOST_HISTORY 100000u
 
@@ -72,7 +71,7 @@ read_modules (LidJob *job, const LidJsonAt *at, GError **error)
 
   if (lid_json_is_null (&list))
     return TRUE;
-  if (!lid_json_get_length (&list, MOST_MODULES, &length, error))
+  if (!lid_json_get_length (&list, LID_JOB_MAX_MODULES, &length, error))
     return FALSE;
   for (guint i = 0; i < length; i++)
     {

@@ -4,6 +4,9 @@
 #include "board/board-match.h"
 #include "population/population.h"
 
+#define LID_JOB_MAX_MODULES 8192u      /* more than any machine and its tray hold */
+#define LID_JOB_MAX_TEXT (64u * 1024u) /* bytes of one text a person writes */
+
 /* One machine, one visit: the document. product.md 4. */
 typedef enum
 {
