@@ -43,9 +43,13 @@ configure ()
 {
   folder=$1
   shift
-  [ -f "$folder/build.ninja" ] || meson setup "$folder" "$@" >"${TMPDIR:-/tmp}/lidleaf-setup.log" 2>&1 || {
-    cat "${TMPDIR:-/tmp}/lidleaf-setup.log" >&2
-    rm -rf "$folder"
-    return 1
-  }
+  [ -f "$folder/build.ninja" ] && return 0
+  log=$(mktemp)
+  if meson setup "$folder" "$@" >"$log" 2>&1; then
+    rm -f "$log"
+    return 0
+  fi
+  cat "$log" >&2
+  rm -rf "$folder" "$log"
+  return 1
 }

@@ -69,11 +69,11 @@ report (const char *source, const LidSheet *sheet, const GPtrArray *files, gbool
       return;
     }
   lid_json_line_open (&writer, text, source, NULL);
-  lid_json_write_text (&writer, "file", files->pdata[0]);
+  lid_json_line_file (&writer, "file", files->pdata[0]);
   lid_json_write_int (&writer, "pages", sheet->pages->len);
   lid_json_write_open (&writer, "files", '[');
   for (guint i = 0; i < files->len; i++)
-    lid_json_write_text (&writer, NULL, files->pdata[i]);
+    lid_json_line_file (&writer, NULL, files->pdata[i]);
   lid_json_write_close (&writer, ']');
   lid_json_line_close (&writer);
   lid_output (text->str, (gssize)text->len);

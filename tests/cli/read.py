@@ -32,7 +32,8 @@ def expect(what, got, want):
 def run(*arguments, stdin=b"", locale="C.UTF-8"):
     done = subprocess.run([CLI, *arguments], input=stdin, capture_output=True,
                           env=dict(os.environ, LC_ALL=locale), check=False)
-    return done.returncode, done.stdout.decode("utf-8"), done.stderr.decode("utf-8")
+    return done.returncode, done.stdout.decode("utf-8", "strict" if "--json" in arguments else "replace"), \
+        done.stderr.decode("utf-8", "replace")
 
 
 def told(slots, key):
@@ -126,7 +127,24 @@ def check_calls():
     expect("no job without a slot", (status, out, "no memory slot" in err), (2, "", True))
 
 
-for check in (check_keys, check_manifest, check_job, check_calls):
+def check_odd_names():
+    """A file name need not be UTF-8; JSON and jobs must be (RFC 8259 8.1)."""
+    source = sorted(glob.glob(os.path.join(DATA, "machines", "*.*[nt]")))[0]
+    with tempfile.TemporaryDirectory() as folder:
+        odd = os.path.join(os.fsencode(folder), b"caf\xe9.txt")
+        job = os.path.join(os.fsencode(folder), b"\xe9.lidleaf")
+        with open(source, "rb") as file, open(odd, "wb") as copy:
+            copy.write(file.read())
+        status, out, _ = run("read", "--json", "-o", job, odd)
+        expect("odd name", (status, json.loads(out)["source"][-8:]), (0, "caf\ufffd.txt"))
+        with open(job, encoding="utf-8") as file:
+            json.load(file)
+        expect("odd job", run("check", job)[0] in (0, 3), True)
+        status, out, _ = run("read", "--json", odd + b"x")
+        expect("odd name missing", (status, json.loads(out)["ok"]), (2, False))
+
+
+for check in (check_keys, check_manifest, check_job, check_calls, check_odd_names):
     check()
 print("\n".join(faults) if faults else "read: as agreed")
 sys.exit(1 if faults else 0)

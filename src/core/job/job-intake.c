@@ -73,8 +73,11 @@ LidJob *
 lid_job_from_inventory (const LidInventory *inventory, const LidMatch *match)
 {
   LidJob *job = lid_job_new (match->board);
+  /* A file name may be of any encoding, a job is UTF-8. */
+  g_autofree char *source
+      = g_utf8_make_valid (inventory->source != NULL ? inventory->source : "-", -1);
 
-  job->title = title_of (inventory->source);
+  job->title = title_of (source);
   job->match = g_strdup (lid_match_kind_to_text (match->kind));
   job->as_found = lid_population_new (match->board);
   fit_processors (job->as_found, inventory);
@@ -84,6 +87,6 @@ lid_job_from_inventory (const LidInventory *inventory, const LidMatch *match)
   fit_processors_of_modules (job->as_found, match->board);
   if (inventory->firmware != NULL)
     job->as_found->firmware = g_strdup (inventory->firmware);
-  lid_job_remember (job, "read", _ ("read from %s"), inventory->source);
+  lid_job_remember (job, "read", _ ("read from %s"), source);
   return job;
 }
