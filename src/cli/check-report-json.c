@@ -62,22 +62,32 @@ write_limits (LidJsonWriter *writer, const LidFigures *figures)
   lid_json_write_close (writer, ']');
 }
 
-static void
-write_channels (LidJsonWriter *writer, const LidBoard *board, guint s, const LidFigures *figures)
+/* Whether a channel hangs on no socket that is told: no socket's regions are known then. */
+static gboolean
+is_adrift (const LidBoard *board)
 {
-  const LidBoardSocket *socket = &board->sockets[s];
+  for (guint i = 0; i < board->n_channels; i++)
+    if (board->channels[i].socket == LID_NOWHERE)
+      return TRUE;
+  return FALSE;
+}
 
+static void
+write_channels (LidJsonWriter *writer, const LidBoard *board, int socket, const LidFigures *figures)
+{
   if (!figures->channels_told)
     {
       lid_json_write_null (writer, "channels");
       return;
     }
   lid_json_write_open (writer, "channels", '[');
-  for (guint i = 0; i < socket->n_channels; i++)
+  for (guint i = 0; i < board->n_channels; i++)
     {
-      const LidBoardChannel *channel = &board->channels[socket->first_channel + i];
-      const LidChannelFigures *here = &figures->channels[socket->first_channel + i];
+      const LidBoardChannel *channel = &board->channels[i];
+      const LidChannelFigures *here = &figures->channels[i];
 
+      if (channel->socket != socket)
+        continue;
       lid_json_write_open (writer, NULL, '{');
       lid_json_write_int_or_null (writer, "controller", channel->controller,
                                   channel->controller > 0);
@@ -90,17 +100,18 @@ write_channels (LidJsonWriter *writer, const LidBoard *board, guint s, const Lid
 }
 
 static void
-write_regions (LidJsonWriter *writer, guint s, const LidFigures *figures)
+write_regions (LidJsonWriter *writer, const LidBoard *board, int s, const LidFigures *figures)
 {
-  const LidSocketFigures *socket = &figures->sockets[s];
+  const LidSocketFigures *socket = s != LID_NOWHERE ? &figures->sockets[s] : NULL;
 
-  if (!figures->channels_told || (figures->starts && !figures->capacity_known))
+  if (!figures->channels_told
+      || (figures->starts && (!figures->capacity_known || is_adrift (board))))
     {
       lid_json_write_null (writer, "regions");
       return;
     }
   lid_json_write_open (writer, "regions", '[');
-  for (guint i = 0; i < socket->n_regions; i++)
+  for (guint i = 0; socket != NULL && i < socket->n_regions; i++)
     {
       const LidRegion *region
           = &g_array_index (figures->regions, LidRegion, socket->first_region + i);
@@ -113,19 +124,27 @@ write_regions (LidJsonWriter *writer, guint s, const LidFigures *figures)
   lid_json_write_close (writer, ']');
 }
 
+/* @s: index, or LID_NOWHERE for what hangs on no socket that is told */
+static void
+write_socket (LidJsonWriter *writer, const LidBoard *board, int s, const LidFigures *figures)
+{
+  lid_json_write_open (writer, NULL, '{');
+  lid_json_write_int_or_null (writer, "socket", s + 1, s != LID_NOWHERE);
+  write_rate (writer, "running_mts",
+              s != LID_NOWHERE ? figures->sockets[s].running : figures->running);
+  write_channels (writer, board, s, figures);
+  write_regions (writer, board, s, figures);
+  lid_json_write_close (writer, '}');
+}
+
 static void
 write_sockets (LidJsonWriter *writer, const LidBoard *board, const LidFigures *figures)
 {
   lid_json_write_open (writer, "sockets", '[');
   for (guint s = 0; s < board->n_sockets; s++)
-    {
-      lid_json_write_open (writer, NULL, '{');
-      lid_json_write_int (writer, "socket", s + 1);
-      write_rate (writer, "running_mts", figures->sockets[s].running);
-      write_channels (writer, board, s, figures);
-      write_regions (writer, s, figures);
-      lid_json_write_close (writer, '}');
-    }
+    write_socket (writer, board, (int)s, figures);
+  if (is_adrift (board))
+    write_socket (writer, board, LID_NOWHERE, figures);
   lid_json_write_close (writer, ']');
 }
 

@@ -158,14 +158,14 @@ holds_text (const LidDevice *device)
 static char *
 board_text (const LidMatch *match)
 {
+  if (match->given)
+    return g_strdup_printf (_ ("board: %s (%s), as you said"), match->board->name,
+                            match->board->id);
   switch (match->kind)
     {
     case LID_MATCH_EXACT:
       return g_strdup_printf (_ ("board: %s (%s), recognised by its fingerprint"),
                               match->board->name, match->board->id);
-    case LID_MATCH_GIVEN:
-      return g_strdup_printf (_ ("board: %s (%s), as you said"), match->board->name,
-                              match->board->id);
     case LID_MATCH_OFFERED:
       return g_strdup_printf (_ ("board: not known; %s (--board %s) comes close"),
                               match->offered->name, match->offered->id);

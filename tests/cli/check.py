@@ -177,8 +177,27 @@ def several(folder):
     expect("standard input", (status, objects(out)[0]["board"]), (0, "plover-r2"))
 
 
+def socket_not_told():
+    """Two processors, and names that tell channels only: the channels are listed all the same."""
+    text = "".join(f"Handle 0x000{n}, DMI type 4, 42 bytes\nProcessor Information\n"
+                   f"\tSocket Designation: CPU{n}\n\tStatus: Populated, Enabled\n\n" for n in (1, 2))
+    for n, (name, size) in enumerate((("A1", "16 GB"), ("A2", "16 GB"), ("B1", "16 GB"), ("B2", "Unknown"))):
+        text += (f"Handle 0x001{n}, DMI type 17, 40 bytes\nMemory Device\n\tSize: {size}\n\tForm Factor: DIMM\n"
+                 f"\tLocator: ONBOARD DIMM_{name}\n\tBank Locator: Channel {name[0]}\n\tType: DDR4\n\tSpeed: 2666 MT/s\n\n")
+    _, out, _ = run("--json", "-", stdin=text.encode())
+    one = objects(out)[0]
+    check_shape(one)
+    here = [s for s in one["sockets"] if s["socket"] is None]
+    expect("channels of no told socket", [[c["channel"] for c in s["channels"]] for s in here], [["A", "B"]])
+    expect("regions not known", [s["regions"] for s in one["sockets"]], [None] * len(one["sockets"]))
+    expect("a size not told", (one["capacity_mib"], one["fitted_mib"]), (None, 3 * 16384))
+    asked = [f for f in one["findings"] if f["rule"] == "unknown-facts" and "capacity" in f["text"]]
+    expect("the size is asked for", [(f["grade"], f["slots"]) for f in asked], [("unsure", ["ONBOARD DIMM_B2"])])
+
+
 def main():
     found()
+    socket_not_told()
     with tempfile.TemporaryDirectory() as folder:
         planned(folder)
         stopped(folder)

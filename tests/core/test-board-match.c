@@ -200,7 +200,8 @@ test_given_board (void)
   set (&renamed->slot, "1-A1");
   set (&((LidDevice *)other->devices->pdata[1])->locator, "1-A2");
   given = lid_match_inventory (other, plover, &error);
-  g_assert_cmpint (given->kind, ==, LID_MATCH_GIVEN);
+  g_assert_cmpint (given->kind, ==, LID_MATCH_EXACT);
+  g_assert_true (given->given);
   g_assert_cmpint (given->slot_of_device[1], ==, lid_board_find_slot (plover, "1-A2"));
   /* Its own slot id is the board's: that maps it, whatever the locator says. */
   g_assert_cmpint (given->slot_of_device[0], ==, lid_board_find_slot (plover, "1-A1"));
@@ -222,10 +223,33 @@ test_given_board_tells_what_is_left_out (void)
   set (&lost->slot, "LOST");
   given = lid_match_inventory (inventory, plover, &error);
   g_assert_cmpint (given->slot_of_device[0], ==, LID_NOWHERE);
+  g_assert_cmpint (given->kind, ==, LID_MATCH_OFFERED);
+  g_assert_true (given->board == plover);
   g_assert_cmpuint (given->differences->len, ==, 2);
   g_assert_nonnull (strstr (given->differences->pdata[0], "“LOST”"));
   g_assert_nonnull (strstr (given->differences->pdata[1], "1-A1"));
   g_assert_null (lost->place.channel);
+}
+
+/* The slots agree and the names of the machine do not: said, and the board is used all the same. */
+static void
+test_given_board_of_another_name (void)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (LidBoard) plover = lid_board_list_load ("plover-r2", &error);
+  g_autoptr (LidInventory) inventory = read_machine ("plover-r2.bin");
+  g_autoptr (LidInventory) silent = read_machine ("plover-r2.bin");
+  g_autoptr (LidMatch) given = NULL, untold = NULL;
+
+  set (&inventory->product, "Dabchick R2");
+  given = lid_match_inventory (inventory, plover, &error);
+  g_assert_cmpint (given->kind, ==, LID_MATCH_OFFERED);
+  g_assert_true (given->board == plover);
+  g_assert_cmpuint (given->differences->len, ==, 1);
+  g_assert_nonnull (strstr (given->differences->pdata[0], "Dabchick R2"));
+  g_clear_pointer (&silent->product, g_free);
+  untold = lid_match_inventory (silent, plover, &error);
+  g_assert_cmpint (untold->kind, ==, LID_MATCH_EXACT);
 }
 
 /* What was taught is the user's board: matched exactly next time, gone when its file is gone. */
@@ -279,6 +303,7 @@ main (int argc, char **argv)
   g_test_add_func ("/board-match/names-fold", test_names_fold);
   g_test_add_func ("/board-match/given", test_given_board);
   g_test_add_func ("/board-match/given-left-out", test_given_board_tells_what_is_left_out);
+  g_test_add_func ("/board-match/given-other-name", test_given_board_of_another_name);
   g_test_add_func ("/board-match/users-board", test_users_board);
   status = g_test_run ();
   lid_board_list_set_folders (NULL, NULL);

@@ -29,10 +29,31 @@ lid_match_free (LidMatch *match)
 const char *
 lid_match_kind_to_text (LidMatchKind kind)
 {
-  static const char *const words[] = { "exact", "offered", "derived", "given" };
+  static const char *const words[] = { "exact", "offered", "derived" };
 
   g_return_val_if_fail ((guint)kind < G_N_ELEMENTS (words), NULL);
   return words[kind];
+}
+
+/* What the machine calls itself against what a given board's machines do, where both tell; the
+ * slots are compared one by one. */
+static GPtrArray *
+compare_names (const LidBoard *board, const LidFingerprint *seen)
+{
+  GPtrArray *best = NULL;
+
+  for (guint i = 0; i < board->n_fingerprints && (best == NULL || best->len > 0); i++)
+    {
+      LidFingerprint kept = *seen;
+
+      if (seen->product != NULL && board->fingerprints[i].product != NULL)
+        kept.product = board->fingerprints[i].product;
+      if (seen->board != NULL && board->fingerprints[i].board != NULL)
+        kept.board = board->fingerprints[i].board;
+      g_clear_pointer (&best, g_ptr_array_unref);
+      best = lid_fingerprint_compare (seen, &kept);
+    }
+  return best != NULL ? best : g_ptr_array_new_with_free_func (g_free);
 }
 
 /* Of a board's fingerprints the one that differs least. */
@@ -167,11 +188,11 @@ match_given (LidInventory *inventory, const LidBoard *given, GError **error)
 {
   g_autoptr (LidMatch) match = g_new0 (LidMatch, 1);
   g_autoptr (LidFingerprint) seen = lid_fingerprint_of (inventory);
-  g_autoptr (GPtrArray) differences = compare_best (given, seen);
   guint n_unmapped;
 
   match->board = lid_board_ref ((LidBoard *)given);
-  match->differences = g_ptr_array_new_with_free_func (g_free);
+  match->given = TRUE;
+  match->differences = compare_names (given, seen);
   match->slot_of_device = lid_slot_map_new (given, inventory, &n_unmapped);
   if (n_unmapped > 0 && n_unmapped == inventory->devices->len)
     {
@@ -183,9 +204,8 @@ match_given (LidInventory *inventory, const LidBoard *given, GError **error)
                    given->id, first->locator);
       return NULL;
     }
-  match->kind = differences != NULL && differences->len == 0 && n_unmapped == 0 ? LID_MATCH_EXACT
-                                                                                : LID_MATCH_GIVEN;
   tell_unmapped (match, inventory);
+  match->kind = match->differences->len == 0 ? LID_MATCH_EXACT : LID_MATCH_OFFERED;
   lid_slot_map_place (given, inventory, match->slot_of_device);
   return g_steal_pointer (&match);
 }

@@ -10,13 +10,13 @@ typedef enum
 {
   LID_MATCH_EXACT,
   LID_MATCH_OFFERED,
-  LID_MATCH_DERIVED,
-  LID_MATCH_GIVEN
+  LID_MATCH_DERIVED
 } LidMatchKind;
 
 typedef struct
 {
   LidMatchKind kind;
+  gboolean given;         /* somebody said which board; offered: it is used, and differs */
   LidBoard *board;        /* the board in use: exact or given: that one; else a derived one */
   LidBoard *offered;      /* a weaker match, nullable */
   GPtrArray *differences; /* (element-type utf8): what stands against the offered or given one */

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n-lib.h>
 
+/* A size that is not told is asked for whatever the limits: without it there is no capacity. */
 static void
 check_capacity (LidCheck *check)
 {
@@ -11,6 +12,10 @@ check_capacity (LidCheck *check)
   guint slots[LID_BOARD_MAX_SLOTS];
   guint n = 0;
 
+  for (guint i = 0; i < check->n_live; i++)
+    if (lid_check_counts (check, check->live[i])
+        && !lid_module_knows (lid_check_module (check, check->live[i]), LID_FACT_CAPACITY))
+      lid_check_miss (check, LID_FACT_CAPACITY, check->live[i]);
   if (!lid_limits_speak_of (check, tally.what))
     return;
   for (guint i = 0; i < check->n_live; i++)

@@ -44,9 +44,29 @@ fit_processors_of_modules (LidPopulation *population, const LidBoard *board)
       population->processors[board->slots[i].socket].fitted = TRUE;
 }
 
+/* An inventory tells less of soldered chips than the board does: what it leaves open is the board's
+ * word, what it tells stands. A machine with other chips soldered in is another variant, of which
+ * the board knows nothing. */
+static void
+add_board_facts (LidModule *module, const LidModule *soldered)
+{
+  static const LidFact marks[] = { LID_FACT_GENERATION, LID_FACT_CAPACITY };
+
+  for (guint i = 0; i < G_N_ELEMENTS (marks); i++)
+    if (lid_module_knows (module, marks[i]) && lid_module_knows (soldered, marks[i])
+        && module->value[marks[i]] != soldered->value[marks[i]])
+      return;
+  for (guint f = 0; f < LID_N_FACTS; f++)
+    if (!lid_module_knows (module, f) && lid_module_knows (soldered, f))
+      lid_module_set (module, f, soldered->value[f], soldered->basis[f]);
+  if (module->part == NULL)
+    lid_module_set_text (&module->part, soldered->part);
+}
+
 static void
 fill_slot (LidJob *job, LidPopulation *population, const LidDevice *device, guint slot)
 {
+  const LidModule *soldered = job->board->slots[slot].soldered;
   LidModule *module;
 
   if (device->module == NULL)
@@ -55,6 +75,8 @@ fill_slot (LidJob *job, LidPopulation *population, const LidDevice *device, guin
       return;
     }
   module = lid_job_add_module (job, lid_module_copy (device->module));
+  if (soldered != NULL)
+    add_board_facts (module, soldered);
   lid_population_put (population, slot, module);
   population->slots[slot].state = device->state;
   if (lid_inventory_rate_is_plausible (device->configured_mts))

@@ -41,7 +41,7 @@ typedef struct
   char *technician;
   char *notes;
   LidBoard *board;         /* embedded in the file */
-  char *match;             /* "exact", "offered", "derived", "given" */
+  char *match;             /* "exact", "offered", "derived" */
   GPtrArray *modules;      /* LidModule, each with an id of its own */
   LidPopulation *as_found; /* nullable */
   GPtrArray *stages;       /* LidStage: the planned populations in order; empty: nothing planned */
