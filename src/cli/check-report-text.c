@@ -185,6 +185,24 @@ add_room (LidColumns *columns, const LidRoom *room)
     }
 }
 
+/* What is in the slots; sizes that are not told make it a lower bound. */
+static char *
+fitted_words (const LidPopulation *population, gint64 fitted_mib)
+{
+  g_autofree char *fitted = lid_units_capacity (fitted_mib);
+
+  for (guint i = 0; i < population->n_slots; i++)
+    {
+      const LidModule *module = population->slots[i].module;
+
+      if (module == NULL || lid_module_knows (module, LID_FACT_CAPACITY))
+        continue;
+      return fitted_mib == 0 ? g_strdup (_ ("size not told"))
+                             : g_strdup_printf (_ ("%s or more fitted"), fitted);
+    }
+  return g_strdup_printf (_ ("%s fitted"), fitted);
+}
+
 /**
  * lid_check_report_text:
  * @out: gets what a person reads: findings worst first, then the figures
@@ -198,12 +216,12 @@ lid_check_report_text (
     GString *out, const char *source, const LidJob *job, LidOf of, const LidAssessment *assessment)
 {
   const LidFigures *figures = &assessment->figures;
-  g_autofree char *fitted = lid_units_capacity (figures->fitted_mib);
+  const LidPopulation *population = lid_job_get_population (job, of);
+  g_autofree char *fitted = fitted_words (population, figures->fitted_mib);
   LidColumns columns = { 0 };
   gboolean facts_told = FALSE;
 
-  g_string_append_printf (out, _ ("%s: %s, %s, %s fitted\n"), source, of_words (of),
-                          job->board->name, fitted);
+  g_string_append_printf (out, "%s: %s, %s, %s\n", source, of_words (of), job->board->name, fitted);
   for (guint i = 0; i < assessment->findings->len; i++)
     {
       const LidFinding *finding = assessment->findings->pdata[i];
@@ -211,7 +229,7 @@ lid_check_report_text (
       if (finding->fact == LID_NOWHERE)
         add_finding (out, job->board, finding);
       else if (!facts_told)
-        lid_check_report_facts (out, job->board, lid_job_get_population (job, of), assessment);
+        lid_check_report_facts (out, job->board, population, assessment);
       facts_told = facts_told || finding->fact != LID_NOWHERE;
     }
   if (assessment->findings->len == 0)
