@@ -107,6 +107,26 @@ check_ceilings (LidCheck *check, gboolean model_asked)
                                 "setup.")));
 }
 
+/* Evidence beats rules: the machine runs faster than something that is told would let it. */
+static void
+doubt_limits (LidCheck *check)
+{
+  LidRate running = check->figures->running, least = running;
+  g_autofree char *runs = NULL, *most = NULL;
+
+  for (guint i = 0; i < check->figures->n_limits; i++)
+    if (check->figures->limits[i].rate != LID_RATE_UNKNOWN)
+      least = MIN (least, check->figures->limits[i].rate);
+  if (!check->evidence || least >= running)
+    return;
+  runs = lid_units_rate (running);
+  most = lid_units_rate (least);
+  lid_check_add (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, NULL,
+                 g_strdup_printf (_ ("The machine reports that it runs at %s, and by what is told "
+                                     "here %s is the most: a fact or the board is wrong."),
+                                  runs, most));
+}
+
 static void
 check_rate (LidCheck *check)
 {
@@ -116,10 +136,12 @@ check_rate (LidCheck *check)
   g_autofree char *names = NULL, *low = NULL, *high = NULL;
 
   if (check->figures->running != LID_RATE_UNKNOWN)
-    return;
+    {
+      doubt_limits (check);
+      return;
+    }
   for (guint i = 0; i < check->n_live; i++)
-    if (lid_module_rated (lid_check_module (check, check->live[i])) == LID_RATE_UNKNOWN
-        && !lid_check_module (check, check->live[i])->persistent)
+    if (lid_module_rated (lid_check_module (check, check->live[i])) == LID_RATE_UNKNOWN)
       lid_check_miss (check, LID_FACT_RATED, check->live[i]);
   processor = find_unsure (check, &slots, &least, &most);
   check_ceilings (check, processor);
