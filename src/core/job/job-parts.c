@@ -85,6 +85,15 @@ read_settings (const LidJob *job, LidPopulation *population, const LidJsonAt *at
 }
 
 static gboolean
+is_state (const LidJsonAt *at, LidSlotState state)
+{
+  const char *text;
+
+  return !lid_json_is_null (at) && lid_json_get_text (at, &text, NULL)
+         && g_strcmp0 (text, lid_slot_state_to_text (state)) == 0;
+}
+
+static gboolean
 read_slot (const LidJob *job, LidPopulation *population, const LidJsonAt *at, GError **error)
 {
   LidJsonAt slot_at = lid_json_member (at, "slot"), module_at = lid_json_member (at, "module");
@@ -103,7 +112,9 @@ read_slot (const LidJob *job, LidPopulation *population, const LidJsonAt *at, GE
     return lid_json_fail (&slot_at, error, "the board has no slot “%.60s”", slot_id);
   if (lid_json_is_null (&module_at))
     {
-      lid_population_take (population, (guint)slot);
+      /* Memory of the board is no module of the job: it is there without an id. */
+      if (job->board->slots[slot].soldered == NULL || !is_state (&state_at, LID_SLOT_SOLDERED))
+        lid_population_take (population, (guint)slot);
       return TRUE;
     }
   if (!lid_json_get_text (&module_at, &module_id, error))
