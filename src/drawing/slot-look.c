@@ -147,19 +147,27 @@ set_place (LidSlotLook *look, const LidBoard *board, const LidLatchKey *key)
 static void
 set_findings (LidSlotLook *looks, guint n_slots, const LidAssessment *assessment)
 {
-  LidGrade *worst = g_new0 (LidGrade, n_slots);
+  int *worst = g_new (int, n_slots);
 
+  for (guint i = 0; i < n_slots; i++)
+    worst[i] = LID_NOWHERE;
   for (guint f = 0; assessment != NULL && f < assessment->findings->len; f++)
     {
       const LidFinding *finding = assessment->findings->pdata[f];
 
-      /* What concerns the whole machine would hatch every slot and tell nothing. */
+      /* What concerns the whole machine would hatch every slot and tell nothing; so do notes. */
+      if (finding->grade == LID_GRADE_NOTE && finding->n_slots > 4)
+        continue;
       for (guint s = 0; finding->n_slots * 2 <= n_slots + 2 && s < finding->n_slots; s++)
         if (finding->slots[s] < n_slots)
-          worst[finding->slots[s]] = MAX (worst[finding->slots[s]], finding->grade);
+          worst[finding->slots[s]] = MAX (worst[finding->slots[s]], (int)finding->grade);
     }
   for (guint i = 0; i < n_slots; i++)
-    looks[i].finding = worst[i] >= LID_GRADE_LOSES ? lid_theme_hatch (worst[i]) : LID_HATCH_NONE;
+    {
+      looks[i].grade = worst[i];
+      if (worst[i] >= (int)LID_GRADE_LOSES)
+        looks[i].finding = lid_theme_hatch ((LidGrade)worst[i]);
+    }
   g_free (worst);
 }
 
@@ -178,6 +186,7 @@ set_state (LidSlotLook *look, GStringChunk *texts, const LidFitting *fitting)
       look->detail = g_string_chunk_insert_const (texts, _ ("in the slot, not seen"));
       break;
     case LID_SLOT_PERSISTENT:
+      look->persistent = TRUE;
       look->detail = g_string_chunk_insert_const (texts, _ ("persistent: holds data"));
       break;
     case LID_SLOT_EMPTY:
@@ -237,7 +246,8 @@ set_common (LidSlotLook *looks,
 
   for (guint i = 0; i < board->n_slots; i++)
     {
-      looks[i] = (LidSlotLook){ .slot = i };
+      looks[i] = (LidSlotLook){ .slot = i, .grade = LID_NOWHERE };
+      looks[i].hue = board->slots[i].latch_hue;
       looks[i].empty = population->slots[i].module == NULL;
       set_place (&looks[i], board, key);
       set_state (&looks[i], texts, &population->slots[i]);
@@ -305,4 +315,42 @@ lid_slot_look_lid (LidSlotLook *looks,
       if (looks[i].detail == NULL && module != NULL && module->part != NULL)
         looks[i].detail = g_string_chunk_insert_const (texts, module->part);
     }
+}
+
+/**
+ * lid_slot_look_board:
+ * @before: (nullable): as found; slots that differ from it are marked
+ *
+ * As lid_slot_look_bench(), for the board on the screen: a slot that was emptied keeps its minus
+ * and says so, one that was filled is heavy.
+ */
+void
+lid_slot_look_board (LidSlotLook *looks,
+                     GStringChunk *texts,
+                     const LidBoard *board,
+                     const LidPopulation *population,
+                     const LidPopulation *before,
+                     const LidAssessment *assessment)
+{
+  LidChanges *changes
+      = before != NULL && before != population ? lid_changes_new (board, before, population) : NULL;
+
+  set_common (looks, texts, board, population);
+  set_findings (looks, board->n_slots, assessment);
+  for (guint i = 0; changes != NULL && i < board->n_slots; i++)
+    {
+      const LidSlotChange *change = &changes->slots[i];
+
+      if (looks[i].mark != LID_MARK_NONE)
+        continue;
+      if (change->kind == LID_CHANGE_EMPTY && change->mat > 0)
+        looks[i].mark = LID_MARK_LEAVES;
+      else if (change->kind == LID_CHANGE_MOVED)
+        looks[i].mark = LID_MARK_MOVED;
+      else if (change->kind == LID_CHANGE_NEW)
+        looks[i].mark = LID_MARK_NEW;
+      looks[i].heavy = looks[i].mark == LID_MARK_NEW || looks[i].mark == LID_MARK_MOVED;
+    }
+  if (changes != NULL)
+    lid_changes_free (changes);
 }

@@ -39,6 +39,9 @@ typedef struct
   LidHatch latch;       /* shading of the latches */
   gboolean latch_known; /* else no latches are drawn */
   LidHatch finding;     /* pattern of the worst finding, LID_HATCH_NONE: none */
+  int grade;            /* LidGrade of the worst finding, LID_NOWHERE: none */
+  const char *hue;      /* of the latches, "#rrggbb", nullable; borrowed from the board */
+  gboolean persistent;
 } LidSlotLook;
 
 /* Where things lie inside a slot; one for all slots of a drawing, so that columns stand straight.
@@ -76,4 +79,10 @@ void lid_slot_look_lid (LidSlotLook *looks,
                         const LidBoard *board,
                         const LidPopulation *population,
                         const LidAssessment *assessment);
+void lid_slot_look_board (LidSlotLook *looks,
+                          GStringChunk *texts,
+                          const LidBoard *board,
+                          const LidPopulation *population,
+                          const LidPopulation *before,
+                          const LidAssessment *assessment);
 char *lid_slot_look_words (const LidModule *module, LidWords words);

@@ -1,0 +1,219 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/board-geometry-private.h"
+
+/* How large, and how many side by side: tries the few arrangements there are and keeps the one in
+ * which most can be read. Looks at the board and the room, not at what is fitted. */
+#define LEAST_CELL 9.0
+#define MOST_CELL 54.0
+#define MOST_LIST_COLUMNS 8
+
+/**
+ * lid_board_scale:
+ * @cell: a slot's height
+ *
+ * Returns: the lengths that go with it; at LID_BOARD_CELL no type is under LID_BOARD_LEAST_PX
+ */
+LidBoardScale
+lid_board_scale (const LidBoardPlan *plan, double cell)
+{
+  LidBoardScale s;
+
+  s.name = MIN (0.62 * cell, MAX (15 * plan->type, 0.34 * cell));
+  s.caption_px = MIN (MAX (0.5 * cell, 9.5), MAX (LID_BOARD_LEAST_PX * plan->type, 0.3 * cell));
+  s.gap = MAX (2, 0.08 * cell);
+  s.caption = s.caption_px * 1.5;
+  s.unit_gap = MAX (3, 0.3 * cell);
+  s.root = s.caption_px * 3.9;
+  s.root_gap = MAX (8, 0.55 * cell);
+  s.heading = s.caption_px * 3.2;
+  s.between = MAX (14, 0.8 * cell);
+  return s;
+}
+
+/* Between the columns, where the midrib stands. */
+double
+lid_board_fit_middle (const LidBoardFit *fit)
+{
+  return CLAMP (fit->column * fit->abreast * 0.6, 22, MAX (36, 3.6 * fit->cell));
+}
+
+static guint
+lines_of (const LidTwig *twig, guint abreast)
+{
+  return (twig->n_slots + abreast - 1) / abreast;
+}
+
+static double
+side_height (
+    const LidBoardPlan *plan, guint first, guint n, const LidBoardFit *fit, const LidBoardScale *s)
+{
+  double high = 0;
+
+  for (guint t = first; t < first + n; t++)
+    {
+      guint lines = lines_of (lid_board_plan_twig (plan, t), fit->abreast);
+
+      high += s->caption + lines * fit->cell + (lines - 1) * s->gap + s->unit_gap;
+    }
+  return high;
+}
+
+double
+lid_board_fit_leaf_width (const LidBoardPlan *plan, const LidBranch *branch, const LidBoardFit *fit)
+{
+  LidBoardScale s = lid_board_scale (plan, fit->cell);
+  double side = fit->abreast * fit->column + (fit->abreast - 1) * s.gap;
+
+  if (branch->list)
+    {
+      guint columns = MIN (fit->abreast, MAX (branch->n_twigs, 1));
+
+      return columns * fit->column + (columns - 1) * s.gap;
+    }
+  return branch->n_twigs == 1 ? side : 2 * side + lid_board_fit_middle (fit);
+}
+
+double
+lid_board_fit_leaf_height (const LidBoardPlan *plan,
+                           const LidBranch *branch,
+                           const LidBoardFit *fit)
+{
+  LidBoardScale s = lid_board_scale (plan, fit->cell);
+  guint left = (branch->n_twigs + 1) / 2;
+
+  if (branch->list)
+    return s.heading + ((branch->n_twigs + fit->abreast - 1) / fit->abreast) * (fit->cell + s.gap);
+  return MAX (side_height (plan, branch->first_twig, left, fit, &s),
+              side_height (plan, branch->first_twig + left, branch->n_twigs - left, fit, &s))
+         + s.root_gap + s.root;
+}
+
+static double
+total_height (const LidBoardPlan *plan, const LidBoardFit *fit)
+{
+  double total = 0, row = 0;
+
+  for (guint b = 0; b < plan->branches->len; b++)
+    {
+      row = MAX (row, lid_board_fit_leaf_height (plan, lid_board_plan_branch (plan, b), fit));
+      if (b % fit->across == fit->across - 1 || b + 1 == plan->branches->len)
+        {
+          total += row + (total > 0 ? lid_board_scale (plan, fit->cell).between : 0);
+          row = 0;
+        }
+    }
+  return total;
+}
+
+/* Widest column that leaves room for @fit->across leaves. */
+static double
+widest_column (const LidBoardPlan *plan, LidBoardFit fit)
+{
+  LidBoardScale s = lid_board_scale (plan, fit.cell);
+  double room = (plan->area.width - (fit.across - 1) * s.between) / fit.across;
+  double low = 8, high = MAX (6.6 * fit.cell,
+                              lid_board_words_need (plan, fit.cell, LID_WORDS_MEDIUM) * 1.12);
+
+  for (guint step = 0; step < 12; step++)
+    {
+      double widest = 0;
+
+      fit.column = (low + high) / 2;
+      for (guint b = 0; b < plan->branches->len; b++)
+        widest
+            = MAX (widest, lid_board_fit_leaf_width (plan, lid_board_plan_branch (plan, b), &fit));
+      if (widest <= room)
+        low = fit.column;
+      else
+        high = fit.column;
+    }
+  return low;
+}
+
+static double
+tallest_cell (const LidBoardPlan *plan, LidBoardFit fit, double most)
+{
+  double low = LEAST_CELL, high = most;
+
+  fit.column = 100;
+  for (guint step = 0; step < 9; step++)
+    {
+      fit.cell = (low + high) / 2;
+      if (total_height (plan, &fit) <= plan->area.height)
+        low = fit.cell;
+      else
+        high = fit.cell;
+    }
+  return low;
+}
+
+/* Type under this is a mark, not a word. */
+#define LEGIBLE 8.5
+
+static double
+judge (const LidBoardPlan *plan, const LidBoardFit *fit)
+{
+  static const double worth[] = { 0.72, 0.95, 1.0 };
+  LidBoardScale s = lid_board_scale (plan, fit->cell);
+  double name = lid_board_words_need (plan, fit->cell, -1), words = 0.5;
+  double high = total_height (plan, fit);
+
+  if (fit->column < name)
+    words = 0.5 * fit->column / name * fit->column / name;
+  for (int w = LID_WORDS_SHORT; w < LID_N_WORDS && s.name * 0.94 >= LEGIBLE; w++)
+    if (fit->column >= lid_board_words_need (plan, fit->cell, w))
+      words = worth[w];
+  words *= MIN (fit->cell / 40, 1) * (fit->abreast > 1 ? 0.92 : 1);
+  if (s.name < LEGIBLE)
+    words *= s.name / LEGIBLE;
+  /* What does not fit in has to be scrolled. */
+  return high > plan->area.height ? words * 0.3 * plan->area.height / high : words;
+}
+
+static void
+try_one (const LidBoardPlan *plan, guint across, guint abreast, LidBoardFit *best)
+{
+  LidBoardFit fit = { .across = across,
+                      .rows = (plan->branches->len + across - 1) / across,
+                      .abreast = abreast };
+  double most = tallest_cell (plan, fit, MAX (MOST_CELL, 34 * plan->type));
+
+  /* A lower slot has smaller type and may so show more: hence not the tallest alone. */
+  for (double share = 1; share > 0.6; share -= 0.13)
+    {
+      fit.cell = MAX (LEAST_CELL, most * share);
+      fit.column = widest_column (plan, fit);
+      fit.quality = judge (plan, &fit);
+      if (fit.quality > best->quality + 1e-6)
+        *best = fit;
+    }
+}
+
+/**
+ * lid_board_fit_find:
+ *
+ * Returns: the arrangement in which most can be read; the view's zoom changes its size, never the
+ *   arrangement
+ */
+LidBoardFit
+lid_board_fit_find (const LidBoardPlan *plan)
+{
+  LidBoardFit best = { .quality = -1 };
+  guint most = plan->most_abreast;
+
+  for (guint b = 0; b < plan->branches->len; b++)
+    if (lid_board_plan_branch (plan, b)->list)
+      most = MAX (most, MIN (MOST_LIST_COLUMNS, lid_board_plan_branch (plan, b)->n_twigs));
+  for (guint across = 1; across <= plan->branches->len; across++)
+    for (guint abreast = 1; abreast <= most; abreast++)
+      try_one (plan, across, abreast, &best);
+  if (plan->view->zoom > 0)
+    {
+      double cell = LID_BOARD_CELL * plan->view->zoom;
+
+      best.column = MAX (best.column * cell / best.cell,
+                         lid_board_words_need (plan, cell, LID_WORDS_MEDIUM));
+      best.cell = cell;
+    }
+  return best;
+}

@@ -1,0 +1,84 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "drawing/board-geometry.h"
+
+/* A channel and its slots; where channels are not told, one slot by itself. */
+typedef struct
+{
+  int channel;
+  guint n_slots;
+  guint *slots; /* borrowed */
+} LidTwig;
+
+/* A processor with its channels, or a list of slots whose channels are not told. */
+typedef struct
+{
+  int socket;
+  gboolean list;
+  guint first_twig, n_twigs;
+} LidBranch;
+
+/* How the branches are spread over the room; lengths in pixels. */
+typedef struct
+{
+  guint across, rows; /* branches side by side, and rows of them */
+  guint abreast;      /* slots of a channel side by side; of a list, columns */
+  double cell, column;
+  double quality;
+} LidBoardFit;
+
+/* What follows from a cell's height. */
+typedef struct
+{
+  double name, caption_px; /* type */
+  double gap, caption, unit_gap, root, root_gap, heading, between;
+} LidBoardScale;
+
+typedef struct
+{
+  LidBoardGeometry *g;
+  const LidBoard *board;
+  const LidPopulation *population;
+  const LidAssessment *assessment; /* nullable */
+  const LidBoardView *view;
+  const LidMeasure *measure;
+  double type;  /* text scale */
+  LidBox area;  /* room for the board, without the margins */
+  guint *alone; /* slot i at [i], for twigs of one */
+  GArray *twigs, *branches;
+  guint most_abreast;
+} LidBoardPlan;
+
+static inline LidTwig *
+lid_board_plan_twig (const LidBoardPlan *plan, guint i)
+{
+  return &g_array_index (plan->twigs, LidTwig, i);
+}
+
+static inline LidBranch *
+lid_board_plan_branch (const LidBoardPlan *plan, guint i)
+{
+  return &g_array_index (plan->branches, LidBranch, i);
+}
+
+/* board-geometry-fit.c */
+LidBoardScale lid_board_scale (const LidBoardPlan *plan, double cell);
+double lid_board_fit_middle (const LidBoardFit *fit);
+double lid_board_fit_leaf_width (const LidBoardPlan *plan,
+                                 const LidBranch *branch,
+                                 const LidBoardFit *fit);
+double lid_board_fit_leaf_height (const LidBoardPlan *plan,
+                                  const LidBranch *branch,
+                                  const LidBoardFit *fit);
+LidBoardFit lid_board_fit_find (const LidBoardPlan *plan);
+
+/* board-geometry-words.c */
+double lid_board_words_need (const LidBoardPlan *plan, double cell, int words);
+void lid_board_words_shape (LidBoardPlan *plan, double cell, double column);
+void lid_board_words_vein (LidBoardPlan *plan, LidVein *vein, double room, double most_width);
+void lid_board_words_leaf (LidBoardPlan *plan, LidPlacedLeaf *leaf);
+
+/* board-geometry-leaf.c, board-geometry-lid.c */
+void lid_board_leaf_place (LidBoardPlan *plan, const LidBoardFit *fit);
+gboolean lid_board_lid_place (LidBoardPlan *plan);

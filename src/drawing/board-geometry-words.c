@@ -1,0 +1,222 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/units.h"
+#include "drawing/board-geometry-private.h"
+#include "figures/bandwidth.h"
+
+#include <glib/gi18n-lib.h>
+
+/* The words on the board and the room they need. Room is kept for modules as large as they come,
+ * so that nothing moves when another one is fitted. */
+static const char *const sample[LID_N_WORDS]
+    = { "128 GB", "128 GB 2Rx4 3200", "128 GB 2Rx4 registered 3200" };
+
+static const char *
+keep (LidBoardPlan *plan, char *text)
+{
+  const char *kept = g_string_chunk_insert_const (plan->g->texts, text);
+
+  g_free (text);
+  return kept;
+}
+
+static double
+name_width (const LidBoardPlan *plan, LidType type)
+{
+  double widest = 0;
+
+  for (guint i = 0; i < plan->board->n_slots; i++)
+    widest = MAX (widest, lid_measure_width (plan->measure, type, plan->g->looks[i].name));
+  return widest;
+}
+
+static double
+latch_width (double cell)
+{
+  return CLAMP (0.2 * cell, 3, 12);
+}
+
+static double
+trailer_width (double cell)
+{
+  return CLAMP (0.75 * cell, 6, 44);
+}
+
+/**
+ * lid_board_words_need:
+ * @words: LidWords, or -1: the name alone
+ *
+ * Returns: how wide a slot must be for them
+ */
+double
+lid_board_words_need (const LidBoardPlan *plan, double cell, int words)
+{
+  LidBoardScale s = lid_board_scale (plan, cell);
+  /* Type grows evenly, so widths are asked at one size. */
+  double name = name_width (plan, lid_theme_px (16, TRUE)) * s.name / 16;
+  double need = 2 * latch_width (cell) + name + 0.7 * s.name;
+
+  if (words >= 0)
+    need += lid_measure_width (plan->measure, lid_theme_px (16, FALSE), sample[words]) * s.name / 16
+                * 0.94
+            + 2.6 * s.name + trailer_width (cell);
+  return need;
+}
+
+/**
+ * lid_board_words_shape:
+ *
+ * How much each slot tells at this size, the same for all.
+ */
+void
+lid_board_words_shape (LidBoardPlan *plan, double cell, double column)
+{
+  LidBoardScale s = lid_board_scale (plan, cell);
+  LidSlotShape *shape = &plan->g->shape;
+  double two;
+
+  *shape = (LidSlotShape){ .name_type = lid_theme_px (s.name, TRUE),
+                           .words_type = lid_theme_px (s.name * 0.94, FALSE),
+                           .latch = latch_width (cell),
+                           .trailer = trailer_width (cell) };
+  shape->name = name_width (plan, shape->name_type);
+  shape->detail_type = lid_theme_px (MAX (LID_BOARD_LEAST_PX * plan->type, s.name * 0.85), FALSE);
+  for (int w = LID_WORDS_SHORT; w < LID_N_WORDS; w++)
+    if (column >= lid_board_words_need (plan, cell, w))
+      {
+        shape->lines = 1;
+        shape->words = (LidWords)w;
+      }
+  if (shape->lines > 0)
+    return;
+  /* Two lines, where the slot is tall and narrow. */
+  two = lid_measure_width (plan->measure, shape->detail_type, sample[LID_WORDS_SHORT]);
+  if (cell >= 2.05 * s.name && column >= 2 * shape->latch + two + 8)
+    {
+      shape->lines = 2;
+      shape->words = LID_WORDS_SHORT;
+    }
+}
+
+static LidRate
+channel_rate (const LidBoardPlan *plan, int channel)
+{
+  const LidFigures *figures = plan->assessment != NULL ? &plan->assessment->figures : NULL;
+  int socket = plan->board->channels[channel].socket;
+
+  if (figures == NULL || !figures->starts)
+    return LID_RATE_UNKNOWN;
+  if (socket != LID_NOWHERE && figures->sockets != NULL && (guint)socket < figures->n_sockets)
+    return figures->sockets[socket].running;
+  return figures->running;
+}
+
+/* The fastest rating fitted: what a vein's whole thickness stands for. */
+static LidRate
+fastest (const LidBoardPlan *plan)
+{
+  LidRate most = LID_RATE_UNKNOWN;
+
+  for (guint i = 0; i < plan->board->n_slots; i++)
+    if (plan->population->slots[i].module != NULL)
+      most = MAX (most, lid_module_rated (plan->population->slots[i].module));
+  return most;
+}
+
+static gint64
+channel_mib (const LidBoardPlan *plan, int channel)
+{
+  const LidBoardChannel *c = &plan->board->channels[channel];
+  gint64 mib = 0;
+
+  if (plan->assessment != NULL && plan->assessment->figures.channels != NULL
+      && (guint)channel < plan->assessment->figures.n_channels)
+    return plan->assessment->figures.starts ? plan->assessment->figures.channels[channel].usable_mib
+                                            : 0;
+  for (guint i = 0; i < c->n_slots; i++)
+    if (plan->population->slots[c->slots[i]].module != NULL)
+      mib += lid_module_capacity (plan->population->slots[c->slots[i]].module);
+  return mib;
+}
+
+static char *
+carries_text (gint64 mib, LidRate rate, gboolean whole)
+{
+  g_autofree char *capacity = lid_units_capacity (mib);
+  g_autofree char *bandwidth = NULL;
+
+  if (!whole || rate == LID_RATE_UNKNOWN)
+    return g_steal_pointer (&capacity);
+  bandwidth = lid_units_bandwidth (lid_ratio_round (lid_bandwidth_peak (rate, 1)));
+  return g_strdup_printf ("%s \302\267 %s", capacity, bandwidth);
+}
+
+/**
+ * lid_board_words_vein:
+ * @vein: its channel and caption's type are set
+ * @room: for the words, in one line
+ * @most_width: of a vein that carries its channel's whole rate
+ */
+void
+lid_board_words_vein (LidBoardPlan *plan, LidVein *vein, double room, double most_width)
+{
+  const char *name = plan->board->channels[vein->channel].name;
+  gint64 mib = channel_mib (plan, vein->channel);
+  LidRate rate = channel_rate (plan, vein->channel), most = fastest (plan);
+  double share = rate != LID_RATE_UNKNOWN && most > 0 ? MIN (1, (double)rate / most) : 0.7;
+  LidType bold = { vein->type.pt, TRUE };
+
+  vein->idle = mib == 0;
+  vein->width = vein->idle ? 1.4 : MAX (1.6, most_width * share);
+  vein->name = keep (plan, g_strdup_printf (_ ("channel %s"), name));
+  if (lid_measure_width (plan->measure, bold, vein->name) > room)
+    vein->name = keep (plan, g_strdup (name));
+  room -= lid_measure_width (plan->measure, bold, vein->name) + 0.8 * vein->type.pt;
+  for (guint whole = 2; whole > 0 && vein->carries == NULL; whole--)
+    {
+      g_autofree char *text
+          = vein->idle ? g_strdup (_ ("carries nothing")) : carries_text (mib, rate, whole == 2);
+
+      if (lid_measure_width (plan->measure, vein->type, text) <= room)
+        vein->carries = g_string_chunk_insert_const (plan->g->texts, text);
+    }
+}
+
+static char *
+processor_takes (const LidBoardPlan *plan, int socket)
+{
+  int model = plan->population->processors[socket].model;
+  LidRate most = LID_RATE_UNKNOWN;
+
+  if (model == LID_NOWHERE || (guint)model >= plan->board->n_processors)
+    return NULL;
+  for (guint k = 0; k < LID_N_KINDS; k++)
+    most = MAX (most, plan->board->processors[model].rate[k]);
+  return most != LID_RATE_UNKNOWN ? g_strdup_printf (_ ("up to %u MT/s"), lid_rate_mts (most))
+                                  : NULL;
+}
+
+/**
+ * lid_board_words_leaf:
+ * @leaf: its socket and kind are set
+ */
+void
+lid_board_words_leaf (LidBoardPlan *plan, LidPlacedLeaf *leaf)
+{
+  const char *name = leaf->socket == LID_NOWHERE ? NULL : plan->board->sockets[leaf->socket].name;
+
+  leaf->fitted = leaf->socket == LID_NOWHERE || plan->population->processors[leaf->socket].fitted;
+  if (name != NULL && name[0] != 0)
+    leaf->title = keep (plan, g_strdup_printf (_ ("processor %s"), name));
+  else
+    leaf->title = plan->board->n_sockets > 1 ? _ ("processor not told") : _ ("processor");
+  if (!leaf->fitted)
+    leaf->under = _ ("not fitted");
+  else if (leaf->list)
+    leaf->under = _ ("channel not told");
+  else
+    {
+      char *takes = processor_takes (plan, leaf->socket);
+
+      leaf->under = takes != NULL ? keep (plan, takes) : NULL;
+    }
+}

@@ -1,0 +1,256 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/board-geometry.h"
+
+#include "drawing/board-geometry-private.h"
+#include "drawing/board-notes.h"
+
+#include <math.h>
+
+#define EDGE 16.0    /* free all around */
+#define MARGIN 216.0 /* for notes */
+#define MARGIN_GAP 34.0
+#define ONE_MARGIN 720.0 /* room from which there is one */
+#define TWO_MARGINS 1180.0
+
+static void
+add_twig (LidBoardPlan *plan, LidBranch *branch, int channel, guint n_slots, guint *slots)
+{
+  LidTwig twig = { channel, n_slots, slots };
+
+  g_array_append_val (plan->twigs, twig);
+  branch->n_twigs++;
+}
+
+static void
+add_told (LidBoardPlan *plan, int socket)
+{
+  LidBranch branch = { .socket = socket, .first_twig = plan->twigs->len };
+
+  for (guint c = 0; c < plan->board->n_channels; c++)
+    {
+      const LidBoardChannel *channel = &plan->board->channels[c];
+
+      if (channel->socket != socket || channel->n_slots == 0)
+        continue;
+      add_twig (plan, &branch, (int)c, channel->n_slots, channel->slots);
+      plan->most_abreast = MAX (plan->most_abreast, channel->n_slots);
+    }
+  if (branch.n_twigs > 0)
+    g_array_append_val (plan->branches, branch);
+}
+
+static void
+add_untold (LidBoardPlan *plan, int socket)
+{
+  LidBranch branch = { .socket = socket, .list = TRUE, .first_twig = plan->twigs->len };
+
+  for (guint i = 0; i < plan->board->n_slots; i++)
+    if (plan->board->slots[i].channel == LID_NOWHERE && plan->board->slots[i].socket == socket)
+      add_twig (plan, &branch, LID_NOWHERE, 1, &plan->alone[i]);
+  if (branch.n_twigs > 0)
+    g_array_append_val (plan->branches, branch);
+}
+
+static void
+group (LidBoardPlan *plan)
+{
+  plan->most_abreast = 1;
+  for (int socket = LID_NOWHERE; socket < (int)plan->board->n_sockets; socket++)
+    {
+      add_told (plan, socket);
+      add_untold (plan, socket);
+    }
+}
+
+/* Margins are kept whether or not there is a note: a board that moves when a finding comes up
+ * moves under the hand. */
+static void
+set_margins (LidBoardPlan *plan)
+{
+  double width = plan->view->width, margin = MARGIN * plan->type;
+  LidBoardGeometry *g = plan->g;
+
+  plan->area = (LidBox){ EDGE, EDGE, width - 2 * EDGE, plan->view->height - 2 * EDGE };
+  if (width >= ONE_MARGIN * plan->type)
+    {
+      g->right.width = margin;
+      plan->area.width -= margin + MARGIN_GAP;
+    }
+  if (width >= TWO_MARGINS * plan->type)
+    {
+      g->left = (LidBox){ EDGE, 0, margin, 0 };
+      plan->area.x += margin + MARGIN_GAP;
+      plan->area.width -= margin + MARGIN_GAP;
+    }
+  plan->area.width = MAX (plan->area.width, 120);
+  plan->area.height = MAX (plan->area.height, 120);
+}
+
+static void
+close_margins (LidBoardPlan *plan)
+{
+  LidBoardGeometry *g = plan->g;
+  double right = plan->area.x + plan->area.width;
+
+  g->height = plan->area.y + plan->area.height + EDGE;
+  g->width = right + EDGE;
+  if (g->right.width > 0)
+    {
+      g->right.x = right + MARGIN_GAP;
+      g->width += g->right.width + MARGIN_GAP;
+    }
+  g->left.y = g->right.y = plan->area.y;
+  g->left.height = g->right.height = plan->area.height;
+}
+
+/**
+ * lid_board_geometry_new:
+ * @board: the machine
+ * @population: what sits in it
+ * @assessment: (nullable): what the checker says of @population
+ * @before: (nullable): as found, for the marks of what changed
+ * @view: the room and how it is looked at
+ * @measure: of type; see lid_draw_text_measure()
+ *
+ * Returns: (transfer full): where everything lies. Borrows @board and the findings of @assessment
+ *   for as long as it lives; the same input gives the same numbers.
+ */
+LidBoardGeometry *
+lid_board_geometry_new (const LidBoard *board,
+                        const LidPopulation *population,
+                        const LidAssessment *assessment,
+                        const LidPopulation *before,
+                        const LidBoardView *view,
+                        const LidMeasure *measure)
+{
+  LidBoardGeometry *g = g_new0 (LidBoardGeometry, 1);
+  g_autoptr (GArray) twigs = g_array_new (FALSE, FALSE, sizeof (LidTwig));
+  g_autoptr (GArray) branches = g_array_new (FALSE, FALSE, sizeof (LidBranch));
+  g_autofree guint *alone = g_new (guint, board->n_slots + 1);
+  LidBoardPlan plan = { g,
+                        board,
+                        population,
+                        assessment,
+                        view,
+                        measure,
+                        CLAMP (view->text_scale, 0.5, 4),
+                        { 0, 0, 0, 0 },
+                        alone,
+                        twigs,
+                        branches,
+                        1 };
+
+  g->board = board;
+  g->n_slots = board->n_slots;
+  g->slots = g_new0 (LidPlacedSlot, board->n_slots + 1);
+  g->looks = g_new0 (LidSlotLook, board->n_slots + 1);
+  g->leaves = g_array_new (FALSE, TRUE, sizeof (LidPlacedLeaf));
+  g->veins = g_array_new (FALSE, TRUE, sizeof (LidVein));
+  g->notes = g_array_new (FALSE, TRUE, sizeof (LidBoardNote));
+  g->texts = g_string_chunk_new (4096);
+  for (guint i = 0; i < board->n_slots; i++)
+    alone[i] = i;
+  lid_slot_look_board (g->looks, g->texts, board, population, before, assessment);
+  set_margins (&plan);
+  g->lid_off = view->lid_off && lid_board_lid_place (&plan);
+  if (!g->lid_off && board->n_slots > 0)
+    {
+      LidBoardFit fit;
+
+      group (&plan);
+      fit = lid_board_fit_find (&plan);
+      lid_board_leaf_place (&plan, &fit);
+    }
+  close_margins (&plan);
+  lid_board_notes_place (g, assessment, measure, plan.type);
+  return g;
+}
+
+void
+lid_board_geometry_free (LidBoardGeometry *geometry)
+{
+  if (geometry == NULL)
+    return;
+  g_free (geometry->slots);
+  g_free (geometry->looks);
+  g_array_unref (geometry->leaves);
+  g_array_unref (geometry->veins);
+  g_array_unref (geometry->notes);
+  g_string_chunk_free (geometry->texts);
+  g_free (geometry);
+}
+
+static gboolean
+inside (LidBox box, double x, double y)
+{
+  return x >= box.x && x < box.x + box.width && y >= box.y && y < box.y + box.height;
+}
+
+/**
+ * lid_board_geometry_hit:
+ * @x: in the drawing's pixels
+ *
+ * Returns: what lies there
+ */
+LidHit
+lid_board_geometry_hit (const LidBoardGeometry *geometry, double x, double y)
+{
+  for (guint i = 0; i < geometry->n_slots; i++)
+    if (inside (geometry->slots[i].hit, x, y))
+      return (LidHit){ LID_HIT_SLOT, i };
+  for (guint i = 0; i < geometry->notes->len; i++)
+    {
+      const LidBoardNote *note = lid_board_geometry_note (geometry, i);
+
+      if (inside (note->link, x, y))
+        return (LidHit){ LID_HIT_REMEDY, i };
+      if (inside (note->box, x, y))
+        return (LidHit){ LID_HIT_NOTE, i };
+    }
+  for (guint i = 0; i < geometry->veins->len; i++)
+    if (inside (lid_board_geometry_vein (geometry, i)->hit, x, y))
+      return (LidHit){ LID_HIT_CHANNEL, (guint)lid_board_geometry_vein (geometry, i)->channel };
+  for (guint i = 0; i < geometry->leaves->len; i++)
+    {
+      const LidPlacedLeaf *leaf = lid_board_geometry_leaf (geometry, i);
+
+      if (leaf->socket != LID_NOWHERE && inside (leaf->box, x, y))
+        return (LidHit){ LID_HIT_PROCESSOR, (guint)leaf->socket };
+    }
+  return (LidHit){ LID_HIT_NOTHING, 0 };
+}
+
+/**
+ * lid_board_geometry_neighbour:
+ *
+ * Returns: the slot an arrow key goes to: the nearest in that direction, what lies straight ahead
+ *   before what lies aside; LID_NOWHERE: none. A way that exists leads from every slot to every
+ *   other.
+ */
+int
+lid_board_geometry_neighbour (const LidBoardGeometry *geometry, guint slot, LidWay way)
+{
+  LidBox from = geometry->slots[slot].box;
+  double cx = from.x + from.width / 2, cy = from.y + from.height / 2, least = G_MAXDOUBLE;
+  int best = LID_NOWHERE;
+
+  for (guint i = 0; i < geometry->n_slots; i++)
+    {
+      LidBox to = geometry->slots[i].box;
+      double dx = to.x + to.width / 2 - cx, dy = to.y + to.height / 2 - cy;
+      gboolean across = way == LID_WAY_LEFT || way == LID_WAY_RIGHT;
+      double ahead = across ? dx : dy, aside = fabs (across ? dy : dx), cost;
+
+      if (way == LID_WAY_LEFT || way == LID_WAY_UP)
+        ahead = -ahead;
+      if (i == slot || ahead < 1)
+        continue;
+      cost = ahead + 3 * aside;
+      if (cost < least - 1e-6)
+        {
+          least = cost;
+          best = (int)i;
+        }
+    }
+  return best;
+}

@@ -1,0 +1,304 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/board-notes.h"
+
+#include "checks/rule.h"
+
+#include <glib/gi18n-lib.h>
+
+/* Notes in the margin: worst first they get their room, and lie then beside the slots they speak
+ * of. Where there are many they are folded by rule; what finds no room is counted at the foot. */
+#define TITLE_PX 14.0
+#define TEXT_PX 13.0
+#define SWATCH 16.0
+#define GAP 14.0  /* between notes */
+#define LINK 44.0 /* what a hand hits */
+
+typedef struct
+{
+  LidBoardGeometry *g;
+  const LidMeasure *measure;
+  double scale;
+  double used[2]; /* of the left and right margin */
+} Place;
+
+static LidBox *
+margin (Place *place, guint side)
+{
+  return side == 0 ? &place->g->left : &place->g->right;
+}
+
+static const char *
+keep (Place *place, char *text)
+{
+  const char *kept = g_string_chunk_insert_const (place->g->texts, text);
+
+  g_free (text);
+  return kept;
+}
+
+/* Lays a note out from its own top; lid_board_notes_place() moves it. */
+static void
+lay_out (Place *place, LidBoardNote *note)
+{
+  double width = MAX (place->g->left.width, place->g->right.width), swatch = SWATCH * place->scale;
+  double y;
+
+  note->title_type = lid_theme_px (TITLE_PX * place->scale, TRUE);
+  note->text_type = lid_theme_px (TEXT_PX * place->scale, FALSE);
+  note->swatch = (LidBox){ 0, 1, note->finding != NULL ? swatch : 0, swatch };
+  note->title_box.x = note->finding != NULL ? swatch + 7 * place->scale : 0;
+  note->title_box.width = width - note->title_box.x;
+  note->title_box.height = MAX (
+      lid_measure_height (place->measure, note->title_type, note->title, note->title_box.width),
+      swatch);
+  y = note->title_box.height + 2;
+  note->text_box = (LidBox){ 0, y, width, 0 };
+  if (note->text != NULL)
+    note->text_box.height = lid_measure_height (place->measure, note->text_type, note->text, width);
+  y += note->text_box.height;
+  note->link = (LidBox){ 0, y, 0, 0 };
+  if (note->remedy != NULL)
+    {
+      LidType bold = { note->text_type.pt, TRUE };
+
+      note->link.width
+          = MIN (width, MAX (LINK, lid_measure_width (place->measure, bold, note->remedy) + 2));
+      note->link.height
+          = MAX (LINK, lid_measure_height (place->measure, bold, note->remedy, width) + 8);
+    }
+  note->box = (LidBox){ 0, 0, width, y + note->link.height };
+}
+
+static void
+add_note (Place *place, const LidFinding *finding, guint n)
+{
+  LidBoardNote note = { .finding = finding, .n_findings = n, .grade = finding->grade };
+  const char *title = finding->rule != NULL ? lid_finding_rule_title (finding) : NULL;
+
+  if (title == NULL)
+    note.title = lid_grade_to_words (finding->grade);
+  else if (n > 1)
+    note.title = keep (
+        place, g_strdup_printf (_ ("%s: %s (%u)"), lid_grade_to_words (finding->grade), title, n));
+  else
+    note.title
+        = keep (place, g_strdup_printf (_ ("%s: %s"), lid_grade_to_words (finding->grade), title));
+  note.text = keep (place, g_strdup (finding->text != NULL ? finding->text : ""));
+  if (finding->remedy != NULL && finding->remedy->text != NULL)
+    note.remedy = keep (place, g_strdup (finding->remedy->text));
+  lay_out (place, &note);
+  g_array_append_val (place->g->notes, note);
+}
+
+static gboolean
+same_rule (const LidFinding *a, const LidFinding *b)
+{
+  return a->rule != NULL && a->rule == b->rule && a->grade == b->grade;
+}
+
+static void
+add_all (Place *place, const GPtrArray *findings, gboolean fold)
+{
+  for (guint f = 0; f < findings->len; f++)
+    {
+      guint n = 1;
+      gboolean told = FALSE;
+
+      for (guint k = 0; fold && k < f && !told; k++)
+        told = same_rule (findings->pdata[k], findings->pdata[f]);
+      for (guint k = f + 1; fold && k < findings->len; k++)
+        n += same_rule (findings->pdata[k], findings->pdata[f]);
+      if (!told)
+        add_note (place, findings->pdata[f], n);
+    }
+}
+
+static double
+height_of_all (const LidBoardGeometry *g)
+{
+  double total = 0;
+
+  for (guint i = 0; i < g->notes->len; i++)
+    total += lid_board_geometry_note (g, i)->box.height + GAP;
+  return total;
+}
+
+/* A line to each of many slots would tell nothing; their pattern does. */
+static gboolean
+has_lines (const LidBoardNote *note)
+{
+  return note->finding != NULL && note->finding->n_slots > 0
+         && note->finding->n_slots <= (note->grade == LID_GRADE_NOTE ? 2 : LID_BOARD_NOTE_LINES);
+}
+
+/* Middle of the slots a note speaks of. */
+static void
+find_middle (const LidBoardGeometry *g, const LidBoardNote *note, double *x, double *y)
+{
+  LidBox all = { g->width / 2, g->right.y + g->right.height, 0, 0 };
+
+  *x = all.x + 1;
+  *y = all.y;
+  if (!has_lines (note))
+    return;
+  *x = *y = 0;
+  for (guint s = 0; s < note->finding->n_slots; s++)
+    {
+      const LidBox *box = &g->slots[note->finding->slots[s]].box;
+
+      *x += (box->x + box->width / 2) / note->finding->n_slots;
+      *y += (box->y + box->height / 2) / note->finding->n_slots;
+    }
+}
+
+/* Moves a note to its margin; its y stays the one wished for. */
+static gboolean
+take_side (Place *place, LidBoardNote *note)
+{
+  LidBox *left = &place->g->left, *right = &place->g->right;
+  double x, y;
+  guint side;
+
+  find_middle (place->g, note, &x, &y);
+  side = left->width > 0 && x < (left->x + left->width + right->x) / 2 ? 0 : 1;
+  for (guint turn = 0; turn < 2; turn++, side = 1 - side)
+    {
+      const LidBox *m = margin (place, side);
+      double most = m->height - (side == 1 ? TITLE_PX * place->scale * 1.6 : 0);
+
+      if (m->width <= 0 || place->used[side] + note->box.height > most)
+        continue;
+      place->used[side] += note->box.height + GAP;
+      note->box.x = m->x;
+      note->box.y = y - TITLE_PX * place->scale;
+      return TRUE;
+    }
+  return FALSE;
+}
+
+static int
+compare_tops (gconstpointer a, gconstpointer b)
+{
+  const LidBoardNote *x = *(LidBoardNote *const *)a, *y = *(LidBoardNote *const *)b;
+
+  if (x->box.y != y->box.y)
+    return x->box.y < y->box.y ? -1 : 1;
+  return x < y ? -1 : x > y;
+}
+
+/* Down from the top so that none overlaps, then up from the foot so that all are inside. */
+static void
+spread (Place *place, guint side)
+{
+  g_autoptr (GPtrArray) notes = g_ptr_array_new ();
+  const LidBox *m = margin (place, side);
+  double at = m->y, foot = m->y + m->height - (side == 1 ? TITLE_PX * place->scale * 1.6 : 0);
+
+  for (guint i = 0; i < place->g->notes->len; i++)
+    if (m->width > 0 && lid_board_geometry_note (place->g, i)->box.x == m->x)
+      g_ptr_array_add (notes, lid_board_geometry_note (place->g, i));
+  g_ptr_array_sort (notes, compare_tops);
+  for (guint i = 0; i < notes->len; i++)
+    {
+      LidBoardNote *note = notes->pdata[i];
+
+      note->box.y = MAX (note->box.y, at);
+      at = note->box.y + note->box.height + GAP;
+    }
+  for (guint i = notes->len; i > 0; i--)
+    {
+      LidBoardNote *note = notes->pdata[i - 1];
+
+      note->box.y = MIN (note->box.y, foot - note->box.height);
+      foot = note->box.y - GAP;
+    }
+}
+
+static void
+move (LidBox *box, double x, double y)
+{
+  box->x += x;
+  box->y += y;
+}
+
+static void
+draw_lines (const LidBoardGeometry *g, LidBoardNote *note)
+{
+  gboolean left = note->box.x < g->slots[0].box.x;
+  double x0 = left ? note->box.x + note->box.width + 6 : note->box.x - 6;
+  double y0 = note->swatch.y + note->swatch.height / 2;
+
+  for (guint s = 0; has_lines (note) && s < note->finding->n_slots; s++)
+    {
+      const LidBox *box = &g->slots[note->finding->slots[s]].box;
+      double x1 = left ? box->x : box->x + box->width;
+
+      if (note->n_lines < LID_BOARD_NOTE_LINES)
+        note->lines[note->n_lines++] = (LidNoteLine){ x0, y0, x1, box->y + box->height / 2 };
+    }
+}
+
+static void
+add_more (Place *place, guint n)
+{
+  LidBox m = place->g->right;
+  LidBoardNote note = { .n_findings = n, .grade = LID_GRADE_NOTE };
+
+  note.title = keep (place, g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "and %u more finding",
+                                                          "and %u more findings", n),
+                                             n));
+  lay_out (place, &note);
+  note.box.height = TITLE_PX * place->scale * 1.5;
+  note.box.x = m.x;
+  note.box.y = m.y + m.height - note.box.height;
+  g_array_append_val (place->g->notes, note);
+}
+
+/**
+ * lid_board_notes_place:
+ * @geometry: its slots are placed
+ * @assessment: (nullable): whose findings stand in the margin
+ *
+ * Fills the notes: never over the board, never over each other.
+ */
+void
+lid_board_notes_place (LidBoardGeometry *geometry,
+                       const LidAssessment *assessment,
+                       const LidMeasure *measure,
+                       double text_scale)
+{
+  Place place = { geometry, measure, text_scale, { 0, 0 } };
+  double room = (geometry->left.width > 0 ? geometry->left.height : 0) + geometry->right.height;
+  guint more = 0;
+
+  if (assessment == NULL || geometry->right.width <= 0 || geometry->n_slots == 0)
+    return;
+  add_all (&place, assessment->findings, FALSE);
+  if (height_of_all (geometry) > room * 0.75)
+    {
+      g_array_set_size (geometry->notes, 0);
+      add_all (&place, assessment->findings, TRUE);
+    }
+  for (guint i = 0; i < geometry->notes->len;)
+    if (more == 0 && take_side (&place, lid_board_geometry_note (geometry, i)))
+      i++;
+    else
+      {
+        more += lid_board_geometry_note (geometry, i)->n_findings;
+        g_array_remove_index (geometry->notes, i);
+      }
+  for (guint side = 0; side < 2; side++)
+    spread (&place, side);
+  if (more > 0)
+    add_more (&place, more);
+  for (guint i = 0; i < geometry->notes->len; i++)
+    {
+      LidBoardNote *note = lid_board_geometry_note (geometry, i);
+
+      move (&note->swatch, note->box.x, note->box.y);
+      move (&note->title_box, note->box.x, note->box.y);
+      move (&note->text_box, note->box.x, note->box.y);
+      move (&note->link, note->box.x, note->box.y);
+      draw_lines (geometry, note);
+    }
+}

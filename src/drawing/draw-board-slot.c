@@ -1,0 +1,212 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/draw-board-private.h"
+#include "drawing/draw-slot.h"
+
+#define CAP_HALF 0.36
+
+typedef struct
+{
+  cairo_t *cr;
+  LidDrawText *text;
+  const LidTheme *theme;
+  const LidSlotLook *look;
+  const LidSlotShape *shape;
+  LidSlotFlags flags;
+  LidBox box, body;
+  double em; /* of the name */
+} Pen;
+
+static void
+draw_latches (const Pen *pen)
+{
+  double high = pen->box.height * 0.72, width = pen->shape->latch + 2;
+  LidBox latch = { pen->box.x, pen->box.y + (pen->box.height - high) / 2, width, high };
+
+  if (pen->look->hue == NULL)
+    return;
+  for (guint side = 0; side < 2; side++)
+    {
+      lid_draw_slot_outline (pen->cr, latch, 2.5);
+      latch.x = pen->box.x + pen->box.width - width;
+    }
+  lid_draw_board_source (pen->cr, lid_theme_hue (pen->look->hue, pen->theme->paper));
+  cairo_fill_preserve (pen->cr);
+  lid_draw_board_source (pen->cr, pen->theme->outline);
+  cairo_set_line_width (pen->cr, 1);
+  cairo_stroke (pen->cr);
+}
+
+static void
+draw_body (const Pen *pen)
+{
+  const LidTheme *theme = pen->theme;
+  gboolean heavy = pen->look->heavy || (pen->flags & LID_SLOT_SELECTED) != 0;
+  double weight = heavy ? MIN (theme->heavy, pen->box.height * 0.1) : theme->line,
+         half = weight / 2;
+  LidBox body = { pen->body.x + half, pen->body.y + half, pen->body.width - weight,
+                  pen->body.height - weight };
+
+  lid_draw_slot_outline (pen->cr, body, MIN (theme->radius, pen->box.height * 0.16));
+  lid_draw_board_source (pen->cr, pen->look->empty ? theme->paper : theme->face);
+  cairo_fill_preserve (pen->cr);
+  if (pen->flags & LID_SLOT_HOVER)
+    {
+      cairo_set_source_rgba (pen->cr, theme->leaf.red, theme->leaf.green, theme->leaf.blue, 0.13);
+      cairo_fill_preserve (pen->cr);
+    }
+  lid_draw_board_source (pen->cr, (pen->flags & LID_SLOT_SELECTED) ? theme->leaf
+                                  : heavy                          ? theme->ink
+                                                                   : theme->outline);
+  cairo_set_line_width (pen->cr, weight);
+  if (pen->look->empty)
+    cairo_set_dash (pen->cr, theme->dash, 2, 0);
+  cairo_stroke (pen->cr);
+  if (pen->look->empty)
+    cairo_set_dash (pen->cr, NULL, 0, 0);
+}
+
+/* The finding's pattern fills the right end; returns the edge left of it. */
+static double
+draw_finding (const Pen *pen)
+{
+  double right = pen->body.x + pen->body.width, inset = 2.2;
+  double width
+      = pen->shape->lines == 0 ? CLAMP (0.2 * pen->body.width, 5, 12) : pen->shape->trailer;
+  LidBox strip
+      = { right - inset - width, pen->body.y + inset, width, pen->body.height - 2 * inset };
+
+  if (pen->look->grade == LID_NOWHERE)
+    return right - 0.3 * pen->em;
+  if (pen->look->grade == LID_GRADE_NOTE)
+    {
+      LidBox ring = { pen->body.x + 3, pen->body.y + 3, pen->body.width - 6, pen->body.height - 6 };
+
+      lid_draw_slot_outline (pen->cr, ring, MIN (3, pen->box.height * 0.12));
+      lid_draw_board_source (pen->cr, pen->theme->grade[LID_GRADE_NOTE]);
+      cairo_set_line_width (pen->cr, 1);
+      cairo_stroke (pen->cr);
+      return right - 0.4 * pen->em;
+    }
+  lid_draw_board_hatch (pen->cr, pen->theme, strip, (LidGrade)pen->look->grade,
+                        CLAMP (pen->box.height / 40, 0.7, 1.3));
+  cairo_move_to (pen->cr, strip.x, strip.y);
+  cairo_line_to (pen->cr, strip.x, strip.y + strip.height);
+  cairo_set_line_width (pen->cr, 1.2);
+  cairo_stroke (pen->cr);
+  return strip.x - 0.25 * pen->em;
+}
+
+static double
+draw_mark (const Pen *pen, double right)
+{
+  double mm = pen->em / 4.2, width = pen->em * 0.95;
+  LidBox box = { right - width, pen->body.y, width, pen->body.height };
+
+  if (pen->look->mark == LID_MARK_NONE)
+    return right;
+  lid_draw_board_source (pen->cr, pen->look->mark == LID_MARK_NOT_SEEN
+                                      ? pen->theme->grade[LID_GRADE_STOPS]
+                                      : pen->theme->ink);
+  cairo_save (pen->cr);
+  cairo_scale (pen->cr, mm, mm);
+  lid_draw_slot_mark (pen->cr, pen->theme,
+                      (LidBox){ box.x / mm, box.y / mm, box.width / mm, box.height / mm },
+                      pen->look->mark);
+  cairo_restore (pen->cr);
+  return box.x - 0.15 * pen->em;
+}
+
+static void
+draw_words (const Pen *pen, double right)
+{
+  const LidSlotShape *shape = pen->shape;
+  double middle = pen->body.y + pen->body.height / 2, pad = MIN (0.55 * pen->em, 9);
+  double left = pen->body.x + (shape->lines == 0 ? MIN (pad, 0.3 * pen->em) : pad);
+  double words = (shape->lines == 2 ? shape->detail_type : shape->words_type).pt * LID_MM_PER_PT;
+  LidBox name = { left, 0, right - left, 0 }, area = name;
+  LidType words_type = shape->lines == 2 ? shape->detail_type : shape->words_type;
+  double base = middle + CAP_HALF * pen->em;
+
+  if (shape->lines == 2)
+    base = middle - 0.12 * pen->em;
+  lid_draw_board_source (pen->cr, pen->theme->ink);
+  lid_draw_text_fit (pen->text, pen->cr, name, base, shape->name_type, LID_ALIGN_LEFT,
+                     pen->look->name);
+  if (shape->lines == 0)
+    return;
+  if (shape->lines == 1)
+    {
+      area.x += shape->name + 0.9 * pen->em;
+      area.width = right - area.x;
+    }
+  else
+    area.width = pen->body.x + pen->body.width - 3 - area.x;
+  if (pen->look->empty)
+    lid_draw_board_source (pen->cr, pen->theme->soft);
+  lid_draw_text_fit (pen->text, pen->cr, area,
+                     shape->lines == 1 ? middle + CAP_HALF * words : middle + 1.05 * words,
+                     words_type, LID_ALIGN_LEFT, pen->look->words[shape->words]);
+}
+
+/* From far a filled slot is told from an empty one by a solid foot, not by its words. */
+static void
+draw_filled (const Pen *pen)
+{
+  if (pen->shape->lines != 0 || pen->look->empty)
+    return;
+  lid_draw_board_source (pen->cr, pen->look->persistent ? pen->theme->soft : pen->theme->ink);
+  cairo_rectangle (pen->cr, pen->body.x + 2, pen->body.y + 2,
+                   MAX (2, MIN (4, pen->body.width * 0.06)), pen->body.height - 4);
+  cairo_fill (pen->cr);
+}
+
+static void
+draw_focus (const Pen *pen)
+{
+  LidBox ring = { pen->box.x - 2, pen->box.y - 2, pen->box.width + 4, pen->box.height + 4 };
+
+  lid_draw_slot_outline (pen->cr, ring, pen->theme->radius + 2);
+  lid_draw_board_source (pen->cr, pen->theme->leaf);
+  cairo_set_line_width (pen->cr, 2.5);
+  cairo_stroke (pen->cr);
+}
+
+/**
+ * lid_draw_board_slot:
+ * @cr: in the pixels of @geometry; the focus ring reaches 3.5 outside the slot's box
+ * @slot: which
+ * @flags: how the hand stands to it
+ */
+void
+lid_draw_board_slot (cairo_t *cr,
+                     LidDrawText *text,
+                     const LidTheme *theme,
+                     const LidBoardGeometry *geometry,
+                     guint slot,
+                     LidSlotFlags flags)
+{
+  const LidPlacedSlot *placed = &geometry->slots[slot];
+  Pen pen = { cr,          text,           theme, &geometry->looks[slot], &geometry->shape, flags,
+              placed->box, { 0, 0, 0, 0 }, 0 };
+  double right;
+
+  cairo_save (cr);
+  if (placed->upright)
+    {
+      /* Read from below upwards: the box lies on its side, its left end at the foot. */
+      cairo_translate (cr, placed->box.x, placed->box.y + placed->box.height);
+      cairo_rotate (cr, -G_PI_2);
+      pen.box = (LidBox){ 0, 0, placed->box.height, placed->box.width };
+    }
+  pen.em = pen.shape->name_type.pt * LID_MM_PER_PT;
+  pen.body = (LidBox){ pen.box.x + pen.shape->latch, pen.box.y,
+                       pen.box.width - 2 * pen.shape->latch, pen.box.height };
+  draw_latches (&pen);
+  draw_body (&pen);
+  draw_filled (&pen);
+  right = draw_mark (&pen, draw_finding (&pen));
+  draw_words (&pen, right);
+  if (flags & LID_SLOT_FOCUS)
+    draw_focus (&pen);
+  cairo_restore (cr);
+}
