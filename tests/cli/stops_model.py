@@ -24,7 +24,7 @@ def stops(board, population):
             slots.add(slot)
         if not fits(takes, module):
             slots.add(slot)
-        elif module["kind"] not in takes["kinds"]:
+        elif module["kind"] not in takes["kinds"] and is_live(board, population, slot):
             machine = True
         if module.get("height_mm", 0) > takes.get("max_height_mm", 1000):
             slots.add(slot)
