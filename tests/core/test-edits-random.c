@@ -8,6 +8,7 @@
 #include "checks/assessment.h"
 #include "job/job-file.h"
 #include "job/job-open.h"
+#include "job/job-teach.h"
 
 #include <string.h>
 
@@ -192,6 +193,22 @@ edit (LidEdits *edits, GRand *random)
     }
 }
 
+/* Now and then the board itself becomes another one. */
+static void
+teach (LidEdits *edits, GRand *random)
+{
+  const LidJob *job = lid_edits_job (edits);
+  g_autoptr (GPtrArray) offers = lid_job_teach_offers (job);
+  LidJob *taught;
+
+  if (offers->len == 0)
+    return;
+  taught
+      = lid_job_teach (job, offers->pdata[g_rand_int_range (random, 0, (gint32)offers->len)], NULL);
+  if (taught != NULL)
+    lid_edits_become (edits, taught, "teach", NULL);
+}
+
 static gboolean
 is_soldered (const LidJob *job, const LidPopulation *population, guint slot)
 {
@@ -286,7 +303,10 @@ run (LidJob *job, guint32 seed)
         check_state (edits, texts, --done);
       if (g_rand_int_range (random, 0, 12) == 0 && lid_edits_redo (edits))
         check_state (edits, texts, ++done);
-      edit (edits, random);
+      if (g_rand_int_range (random, 0, 20) == 0)
+        teach (edits, random);
+      else
+        edit (edits, random);
       text = lid_job_file_to_text (lid_edits_job (edits));
       if (g_strcmp0 (text, texts->pdata[done]) == 0)
         {
@@ -334,6 +354,8 @@ test_boards (void)
       }
   for (guint32 seed = 1; seed <= 20; seed++)
     run (edits_sample_job (), seed);
+  for (guint32 seed = 1; seed <= 10; seed++)
+    run (edits_sample_untold (), seed);
 }
 
 static void

@@ -3,6 +3,7 @@
 
 #include "base/error.h"
 #include "job/job-file.h"
+#include "job/job-teach.h"
 
 #include <string.h>
 
@@ -182,6 +183,38 @@ test_texts (void)
   g_assert_false (lid_edits_can_undo (edits));
 }
 
+/* Another board is a step like any other. */
+static void
+test_taught (void)
+{
+  g_autoptr (LidEdits) edits = lid_edits_new (edits_sample_untold ());
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) offers = NULL;
+  g_autofree char *before = NULL, *taught = NULL, *again = NULL, *redone = NULL;
+  const LidJob *job;
+  LidJob *other;
+
+  job = lid_edits_job (edits);
+  offers = lid_job_teach_offers (job);
+  g_assert_cmpuint (offers->len, >, 0);
+  other = lid_job_teach (job, offers->pdata[0], &error);
+  g_assert_no_error (error);
+  before = lid_job_file_to_text (job);
+  taught = lid_job_file_to_text (other);
+  g_assert_cmpstr (before, !=, taught);
+  g_assert_true (lid_edits_become (edits, other, "teach the channels", &error));
+  g_assert_true (lid_edits_job (edits) == job);
+  again = lid_job_file_to_text (job);
+  g_assert_cmpstr (again, ==, taught);
+  g_clear_pointer (&again, g_free);
+  lid_edits_undo (edits);
+  again = lid_job_file_to_text (job);
+  g_assert_cmpstr (again, ==, before);
+  lid_edits_redo (edits);
+  redone = lid_job_file_to_text (job);
+  g_assert_cmpstr (redone, ==, taught);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -193,5 +226,6 @@ main (int argc, char **argv)
   g_test_add_func ("/edits/saved", test_saved);
   g_test_add_func ("/edits/proof-falls", test_proof_falls);
   g_test_add_func ("/edits/texts", test_texts);
+  g_test_add_func ("/edits/taught", test_taught);
   return g_test_run ();
 }

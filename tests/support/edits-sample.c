@@ -2,7 +2,9 @@
 #include "edits-sample.h"
 
 #include "board/board-file.h"
+#include "board/board-match.h"
 #include "facts/label.h"
+#include "locators/locators.h"
 
 /* A board of platforms/. */
 LidBoard *
@@ -48,6 +50,37 @@ edits_sample_job (void)
       lid_population_put (job->as_found, 2 * i, module);
       job->as_found->slots[2 * i].configured = 3 * 2933;
     }
+  return job;
+}
+
+LidJob *
+edits_sample_untold (void)
+{
+  LidInventory *inventory = lid_inventory_new ("gauge", "smbios");
+  g_autoptr (LidMatch) match = NULL;
+  g_autoptr (GError) error = NULL;
+  LidJob *job;
+
+  lid_inventory_add_processor (inventory, "CPU", TRUE);
+  for (guint i = 1; i <= 8; i++)
+    {
+      LidDevice *device = lid_inventory_add_device (inventory);
+
+      g_free (device->locator);
+      device->locator = g_strdup_printf ("DIMM %u", i);
+      device->handle = (gint32)(0x1100 + i);
+      if (i % 2 == 0)
+        continue;
+      device->state = LID_SLOT_FILLED;
+      device->capacity_mib = 16384;
+      device->module = module_of ("16GB 2Rx8 PC4-3200AA-RE2-12", "TP-16R-32", NULL);
+    }
+  inventory->product = g_strdup ("Gauge");
+  lid_locators_place (inventory);
+  match = lid_match_inventory (inventory, NULL, &error);
+  g_assert_no_error (error);
+  job = lid_job_from_inventory (inventory, match);
+  lid_inventory_free (inventory);
   return job;
 }
 

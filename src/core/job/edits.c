@@ -240,6 +240,28 @@ lid_edits_commit_population (
 }
 
 /**
+ * lid_edits_become:
+ * @edits: a job
+ * @job: (transfer full): what it becomes as a whole: the same job on another board, as
+ * lid_job_teach() makes it
+ * @name: the step's name in the reader's language
+ * @error: a job open for reading only
+ *
+ * The pointer lid_edits_job() gives stays the same; all in it is new, the board too.
+ *
+ * Returns: whether it happened
+ */
+gboolean
+lid_edits_become (LidEdits *edits, LidJob *job, const char *name, GError **error)
+{
+  LidStep *step = lid_step_new (g_strdup (name));
+
+  edits->next_id = MAX (edits->next_id, first_free_id (job));
+  lid_step_job (step, job);
+  return lid_edits_commit (edits, step, error);
+}
+
+/**
  * lid_edits_draft:
  * @of: which population
  *

@@ -17,6 +17,7 @@ typedef enum
   CHANGE_MODULES,
   CHANGE_TEXT,
   CHANGE_PROVED,
+  CHANGE_JOB,
 } ChangeKind;
 
 typedef struct
@@ -31,6 +32,7 @@ typedef struct
     GPtrArray *modules;
     char *text;
     gboolean proved;
+    LidJob *job;
   };
 } Change;
 
@@ -58,6 +60,9 @@ change_clear (gpointer data)
       break;
     case CHANGE_TEXT:
       g_free (change->text);
+      break;
+    case CHANGE_JOB:
+      lid_job_free (change->job);
       break;
     case CHANGE_PROVED:
     default:
@@ -191,6 +196,19 @@ lid_step_text (LidStep *step, LidEditsText which, char *text)
 }
 
 /**
+ * lid_step_job:
+ * @step: a step
+ * @job: (transfer full): what the whole job becomes: another board and all that hangs on it
+ */
+void
+lid_step_job (LidStep *step, LidJob *job)
+{
+  Change change = { .kind = CHANGE_JOB, .job = job };
+
+  g_array_append_val (step->changes, change);
+}
+
+/**
  * lid_step_is_text:
  *
  * Returns: whether all the step does is change that text
@@ -310,6 +328,15 @@ lid_step_swap (LidStep *step, LidJob *job)
 
             job->proved = change->proved;
             change->proved = kept;
+            break;
+          }
+        case CHANGE_JOB:
+          {
+            /* The contents: whoever holds the job keeps holding it. */
+            LidJob kept = *job;
+
+            *job = *change->job;
+            *change->job = kept;
             break;
           }
         default:

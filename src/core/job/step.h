@@ -17,5 +17,6 @@ gboolean lid_step_is_text (const LidStep *step, LidEditsText which);
 void lid_step_population (LidStep *step, const LidJob *job, LidOf of, LidPopulation *after);
 void lid_step_modules (LidStep *step, GPtrArray *modules);
 void lid_step_text (LidStep *step, LidEditsText which, char *text);
+void lid_step_job (LidStep *step, LidJob *job);
 char **lid_step_text_field (LidJob *job, LidEditsText which);
 void lid_step_swap (LidStep *step, LidJob *job);
