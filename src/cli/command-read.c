@@ -31,7 +31,7 @@ report (const char *text, gboolean to_error)
     lid_output (text, -1);
 }
 
-static gboolean
+static LidExit
 save (const LidJob *job)
 {
   g_autoptr (GError) error = NULL;
@@ -39,21 +39,21 @@ save (const LidJob *job)
   if (job->board->n_slots == 0)
     {
       lid_complain ("%s", _ ("the input names no memory slot, so there is no job to save"));
-      return FALSE;
+      return LID_EXIT_UNREAD;
     }
   if (strcmp (out_path, "-") == 0)
     {
       g_autofree char *text = lid_job_file_to_text (job);
       lid_output (text, -1);
-      return TRUE;
+      return LID_EXIT_DONE;
     }
   if (lid_job_file_save (job, out_path, &error))
-    return TRUE;
+    return LID_EXIT_DONE;
   lid_complain ("%s", error->message);
-  return FALSE;
+  return LID_EXIT_CALL;
 }
 
-static gboolean
+static LidExit
 read_one (const char *source, const LidBoard *board, gboolean json, GString *text)
 {
   g_autoptr (GError) error = NULL;
@@ -65,7 +65,7 @@ read_one (const char *source, const LidBoard *board, gboolean json, GString *tex
   if (!done && !json)
     {
       lid_complain ("%s", error->message);
-      return FALSE;
+      return LID_EXIT_UNREAD;
     }
   if (!done)
     lid_json_line_failure (text, source, error->message);
@@ -74,7 +74,9 @@ read_one (const char *source, const LidBoard *board, gboolean json, GString *tex
   else
     lid_read_report_text (text, opened.inventory, opened.match);
   report (text->str, to_error);
-  return done && (out_path == NULL || save (opened.job));
+  if (!done)
+    return LID_EXIT_UNREAD;
+  return out_path != NULL ? save (opened.job) : LID_EXIT_DONE;
 }
 
 static LidExit
@@ -96,8 +98,7 @@ run (int n_arguments, char **arguments, gboolean json)
     {
       if (i > 0 && !json)
         lid_output ("\n", 1);
-      if (!read_one (arguments[i], board, json, text))
-        status = LID_EXIT_UNREAD;
+      status = MAX (status, read_one (arguments[i], board, json, text));
     }
   return status;
 }

@@ -123,14 +123,16 @@ where_text (const LidPlace *place)
 
   if (place->socket > 0)
     g_string_append_printf (out, _ ("processor %d"), place->socket);
-  if (place->channel != NULL)
-    {
-      if (out->len > 0)
-        g_string_append (out, ", ");
-      g_string_append_printf (out, _ ("channel %s"), place->channel);
-    }
+  else if (place->channel != NULL)
+    g_string_append (out, _ ("processor not told"));
   else
-    g_string_append (out, out->len > 0 ? _ (", channel not told") : _ ("channel not told"));
+    g_string_append (out, _ ("place not told"));
+  if (place->socket <= 0 && place->channel == NULL)
+    return g_string_free (out, FALSE);
+  if (place->channel != NULL)
+    g_string_append_printf (out, _ (", channel %s"), place->channel);
+  else
+    g_string_append (out, _ (", channel not told"));
   if (place->position > 0)
     g_string_append_printf (out, _ (", place %d"), place->position);
   return g_string_free (out, FALSE);

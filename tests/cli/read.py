@@ -100,7 +100,7 @@ def check_job():
         expect("job on standard output", json.loads(out)["lidleaf"], 1)
         expect("report on standard error", "slots" in err, True)
         expect("-o takes one machine", run("read", "-o", job, source, source)[0], 1)
-        expect("unwritable", run("read", "-o", os.path.join(folder, "no", "a"), source)[0], 2)
+        expect("unwritable", run("read", "-o", os.path.join(folder, "no", "a"), source)[0], 1)
 
 
 def check_calls():
