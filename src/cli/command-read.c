@@ -96,9 +96,12 @@ run (int n_arguments, char **arguments, gboolean json)
     return LID_EXIT_CALL;
   for (int i = 0; i < n_arguments; i++)
     {
+      LidExit one;
+
       if (i > 0 && !json)
         lid_output ("\n", 1);
-      status = MAX (status, read_one (arguments[i], board, json, text));
+      one = read_one (arguments[i], board, json, text);
+      status = MAX (status, one);
     }
   return status;
 }
