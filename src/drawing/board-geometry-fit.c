@@ -158,8 +158,9 @@ judge (const LidBoardPlan *plan, const LidBoardFit *fit)
   double name = lid_board_words_need (plan, fit->cell, -1), words = 0.5;
   double high = total_height (plan, fit);
 
+  /* Where even the name finds no room its type is made smaller. */
   if (fit->column < name)
-    words = 0.5 * fit->column / name * fit->column / name;
+    s.name *= fit->column / name;
   for (int w = LID_WORDS_SHORT; w < LID_N_WORDS && s.name * 0.94 >= LEGIBLE; w++)
     if (fit->column >= lid_board_words_need (plan, fit->cell, w))
       words = worth[w];

@@ -78,6 +78,7 @@ lid_board_words_shape (LidBoardPlan *plan, double cell, double column)
                            .words_type = lid_theme_px (s.name * 0.94, FALSE),
                            .latch = latch_width (cell),
                            .trailer = trailer_width (cell) };
+  shape->latch = MIN (shape->latch, 0.07 * column);
   shape->name = name_width (plan, shape->name_type);
   shape->detail_type = lid_theme_px (MAX (LID_BOARD_LEAST_PX * plan->type, s.name * 0.85), FALSE);
   for (int w = LID_WORDS_SHORT; w < LID_N_WORDS; w++)
@@ -95,6 +96,8 @@ lid_board_words_shape (LidBoardPlan *plan, double cell, double column)
       shape->lines = 2;
       shape->words = LID_WORDS_SHORT;
     }
+  else if (column < lid_board_words_need (plan, cell, -1))
+    shape->name_type.pt *= 0.86 * column / lid_board_words_need (plan, cell, -1);
 }
 
 static LidRate

@@ -24,6 +24,15 @@ draw_latches (const Pen *pen)
 
   if (pen->look->hue == NULL)
     return;
+  if (pen->shape->lines == 0)
+    {
+      /* From far a colour is all there is to see, and an outline costs as much as the slot. */
+      cairo_rectangle (pen->cr, latch.x, latch.y, width, high);
+      cairo_rectangle (pen->cr, pen->box.x + pen->box.width - width, latch.y, width, high);
+      lid_draw_board_source (pen->cr, lid_theme_hue (pen->look->hue, pen->theme->paper));
+      cairo_fill (pen->cr);
+      return;
+    }
   for (guint side = 0; side < 2; side++)
     {
       lid_draw_slot_outline (pen->cr, latch, 2.5);
@@ -46,9 +55,16 @@ draw_body (const Pen *pen)
   LidBox body = { pen->body.x + half, pen->body.y + half, pen->body.width - weight,
                   pen->body.height - weight };
 
+  if (pen->look->empty)
+    {
+      cairo_rectangle (pen->cr, body.x, body.y, body.width, body.height);
+      lid_draw_board_source (pen->cr, theme->paper);
+      cairo_fill (pen->cr);
+    }
   lid_draw_slot_outline (pen->cr, body, MIN (theme->radius, pen->box.height * 0.16));
-  lid_draw_board_source (pen->cr, pen->look->empty ? theme->paper : theme->face);
-  cairo_fill_preserve (pen->cr);
+  lid_draw_board_source (pen->cr, theme->face);
+  if (!pen->look->empty)
+    cairo_fill_preserve (pen->cr);
   if (pen->flags & LID_SLOT_HOVER)
     {
       cairo_set_source_rgba (pen->cr, theme->leaf.red, theme->leaf.green, theme->leaf.blue, 0.13);
@@ -69,9 +85,9 @@ draw_body (const Pen *pen)
 static double
 draw_finding (const Pen *pen)
 {
-  double right = pen->body.x + pen->body.width, inset = 2.2;
+  double right = pen->body.x + pen->body.width, inset = pen->shape->lines == 0 ? 1.2 : 2.2;
   double width
-      = pen->shape->lines == 0 ? CLAMP (0.2 * pen->body.width, 5, 12) : pen->shape->trailer;
+      = pen->shape->lines == 0 ? CLAMP (0.14 * pen->body.width, 4, 12) : pen->shape->trailer;
   LidBox strip
       = { right - inset - width, pen->body.y + inset, width, pen->body.height - 2 * inset };
 
@@ -93,7 +109,7 @@ draw_finding (const Pen *pen)
   cairo_line_to (pen->cr, strip.x, strip.y + strip.height);
   cairo_set_line_width (pen->cr, 1.2);
   cairo_stroke (pen->cr);
-  return strip.x - 0.25 * pen->em;
+  return strip.x - (pen->shape->lines == 0 ? 0 : 0.25 * pen->em);
 }
 
 static double
@@ -103,6 +119,10 @@ draw_mark (const Pen *pen, double right)
   LidBox box = { right - width, pen->body.y, width, pen->body.height };
 
   if (pen->look->mark == LID_MARK_NONE)
+    return right;
+  /* From far the name comes first; the heavy outline still says where the hand works. */
+  if (pen->shape->lines == 0 && pen->look->mark != LID_MARK_SOLDERED
+      && right - width - pen->body.x < pen->shape->name + 0.6 * pen->em)
     return right;
   lid_draw_board_source (pen->cr, pen->look->mark == LID_MARK_NOT_SEEN
                                       ? pen->theme->grade[LID_GRADE_STOPS]
@@ -121,14 +141,14 @@ draw_words (const Pen *pen, double right)
 {
   const LidSlotShape *shape = pen->shape;
   double middle = pen->body.y + pen->body.height / 2, pad = MIN (0.55 * pen->em, 9);
-  double left = pen->body.x + (shape->lines == 0 ? MIN (pad, 0.3 * pen->em) : pad);
+  double left = pen->body.x + (shape->lines == 0 ? MAX (4, 0.35 * pen->em) : pad);
   double words = (shape->lines == 2 ? shape->detail_type : shape->words_type).pt * LID_MM_PER_PT;
   LidBox name = { left, 0, right - left, 0 }, area = name;
   LidType words_type = shape->lines == 2 ? shape->detail_type : shape->words_type;
   double base = middle + CAP_HALF * pen->em;
 
   if (shape->lines == 2)
-    base = middle - 0.12 * pen->em;
+    base = middle - 0.16 * pen->em;
   lid_draw_board_source (pen->cr, pen->theme->ink);
   lid_draw_text_fit (pen->text, pen->cr, name, base, shape->name_type, LID_ALIGN_LEFT,
                      pen->look->name);
@@ -144,7 +164,7 @@ draw_words (const Pen *pen, double right)
   if (pen->look->empty)
     lid_draw_board_source (pen->cr, pen->theme->soft);
   lid_draw_text_fit (pen->text, pen->cr, area,
-                     shape->lines == 1 ? middle + CAP_HALF * words : middle + 1.05 * words,
+                     shape->lines == 1 ? middle + CAP_HALF * words : middle + 0.92 * words,
                      words_type, LID_ALIGN_LEFT, pen->look->words[shape->words]);
 }
 
@@ -155,8 +175,8 @@ draw_filled (const Pen *pen)
   if (pen->shape->lines != 0 || pen->look->empty)
     return;
   lid_draw_board_source (pen->cr, pen->look->persistent ? pen->theme->soft : pen->theme->ink);
-  cairo_rectangle (pen->cr, pen->body.x + 2, pen->body.y + 2,
-                   MAX (2, MIN (4, pen->body.width * 0.06)), pen->body.height - 4);
+  cairo_rectangle (pen->cr, pen->body.x + 1, pen->body.y + 1.5,
+                   MAX (1.5, MIN (4, pen->body.width * 0.05)), pen->body.height - 3);
   cairo_fill (pen->cr);
 }
 
