@@ -10,6 +10,12 @@ cd "$top"
 configure _build
 ninja -C _build >_build/build.log 2>&1 || { tail -n 30 _build/build.log >&2; exit 1; }
 
+# With a screen: the window. Without: the sheets, as files.
+if [ -n "${WAYLAND_DISPLAY:-}${DISPLAY:-}" ]; then
+  LIDLEAF_PLATFORMS=${LIDLEAF_PLATFORMS:-$top/_build/platforms} exec "$top/_build/src/app/lidleaf" \
+    "$top/resources/example.lidleaf"
+fi
+
 cli=$top/_build/src/cli/lidleaf-cli
 job=$top/resources/example.lidleaf
 "$cli" check "$job" || [ $? -eq 3 ]

@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/settings.h"
+
+#include "app/app-config.h"
+
+/**
+ * lid_settings_new:
+ *
+ * The schema that is installed, else the one of the build folder: the program runs uninstalled.
+ *
+ * Returns: (transfer full) (nullable): the user's settings; NULL where no schema is found, which
+ * costs the window its size and nothing else
+ */
+GSettings *
+lid_settings_new (void)
+{
+  GSettingsSchemaSource *source = g_settings_schema_source_get_default ();
+  g_autoptr (GSettingsSchemaSource) own = NULL;
+  g_autoptr (GSettingsSchema) schema = NULL;
+
+  if (source != NULL)
+    schema = g_settings_schema_source_lookup (source, LID_APP_ID, TRUE);
+  if (schema == NULL)
+    {
+      own = g_settings_schema_source_new_from_directory (LID_BUILD_SCHEMAS, source, TRUE, NULL);
+      if (own != NULL)
+        schema = g_settings_schema_source_lookup (own, LID_APP_ID, FALSE);
+    }
+  return schema != NULL ? g_settings_new_full (schema, NULL, NULL) : NULL;
+}

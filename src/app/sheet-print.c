@@ -1,0 +1,116 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/sheet-print.h"
+
+#include "drawing/draw-sheet.h"
+#include "drawing/sheet-layout.h"
+
+#include <cairo-pdf.h>
+
+typedef struct
+{
+  const LidJob *job; /* borrowed: the operation is modal to its window */
+  LidSheetOptions options;
+  char *title;
+  LidDrawText *text;
+  LidSheet *sheet; /* nullable until printing begins */
+} Printing;
+
+static void
+printing_free (gpointer data)
+{
+  Printing *self = data;
+
+  g_clear_pointer (&self->sheet, lid_sheet_free);
+  lid_draw_text_free (self->text);
+  g_free (self->title);
+  g_free (self);
+}
+
+/**
+ * lid_sheet_print_layout:
+ * @job: a job
+ * @options: which sheet, on which paper
+ * @text: the helper that will draw it too
+ *
+ * Returns: (transfer full): the sheet
+ */
+LidSheet *
+lid_sheet_print_layout (const LidJob *job, const LidSheetOptions *options, LidDrawText *text)
+{
+  LidQuestion question = { .board = job->board, .as_found = job->as_found };
+  g_autoptr (LidAssessment) assessment = NULL;
+  LidMeasure measure = lid_draw_text_measure (text);
+
+  question.population = lid_job_get_population (job, lid_sheet_layout_shows (job, options->what));
+  if (question.population != NULL)
+    assessment = lid_assessment_new (&question);
+  return lid_sheet_layout_new (job, assessment, options, &measure);
+}
+
+static void
+begin (GtkPrintOperation *operation, GtkPrintContext *context, Printing *self)
+{
+  GtkPageSetup *setup = gtk_print_context_get_page_setup (context);
+  GtkPaperSize *paper = gtk_page_setup_get_paper_size (setup);
+  GtkPageOrientation orientation = gtk_page_setup_get_orientation (setup);
+
+  self->options.paper = g_str_equal (gtk_paper_size_get_name (paper), GTK_PAPER_NAME_LETTER)
+                            ? LID_PAPER_LETTER
+                            : LID_PAPER_A4;
+  self->options.sideways = orientation == GTK_PAGE_ORIENTATION_LANDSCAPE
+                           || orientation == GTK_PAGE_ORIENTATION_REVERSE_LANDSCAPE;
+  g_clear_pointer (&self->sheet, lid_sheet_free);
+  self->sheet = lid_sheet_print_layout (self->job, &self->options, self->text);
+  gtk_print_operation_set_n_pages (operation, (int)self->sheet->pages->len);
+}
+
+static void
+draw (GtkPrintOperation *operation, GtkPrintContext *context, int page, Printing *self)
+{
+  cairo_t *cr = gtk_print_context_get_cairo_context (context);
+  cairo_surface_t *target = cairo_get_target (cr);
+
+  if (page == 0 && cairo_surface_get_type (target) == CAIRO_SURFACE_TYPE_PDF)
+    cairo_pdf_surface_set_metadata (target, CAIRO_PDF_METADATA_TITLE, self->title);
+  cairo_save (cr);
+  cairo_scale (cr, gtk_print_context_get_dpi_x (context) / 25.4,
+               gtk_print_context_get_dpi_y (context) / 25.4);
+  lid_draw_sheet_page (cr, self->text, self->sheet, (guint)page);
+  cairo_restore (cr);
+}
+
+/**
+ * lid_sheet_print_new:
+ * @job: a job, which must live as long as the operation
+ * @options: which sheet, on which paper to begin with
+ * @title: the job's name in the printer's queue, and of a PDF
+ *
+ * Returns: (transfer full): an operation, ready to run
+ */
+GtkPrintOperation *
+lid_sheet_print_new (const LidJob *job, const LidSheetOptions *options, const char *title)
+{
+  GtkPrintOperation *operation = gtk_print_operation_new ();
+  g_autoptr (GtkPageSetup) setup = gtk_page_setup_new ();
+  GtkPaperSize *paper = gtk_paper_size_new (
+      options->paper == LID_PAPER_LETTER ? GTK_PAPER_NAME_LETTER : GTK_PAPER_NAME_A4);
+  Printing *self = g_new0 (Printing, 1);
+
+  self->job = job;
+  self->options = *options;
+  self->title = g_strdup (title);
+  self->text = lid_draw_text_new (lid_theme_print ());
+  gtk_page_setup_set_paper_size_and_default_margins (setup, paper);
+  gtk_page_setup_set_orientation (setup, options->sideways ? GTK_PAGE_ORIENTATION_LANDSCAPE
+                                                           : GTK_PAGE_ORIENTATION_PORTRAIT);
+  gtk_paper_size_free (paper);
+  gtk_print_operation_set_default_page_setup (operation, setup);
+  gtk_print_operation_set_embed_page_setup (operation, TRUE);
+  gtk_print_operation_set_use_full_page (operation, TRUE);
+  gtk_print_operation_set_unit (operation, GTK_UNIT_NONE);
+  gtk_print_operation_set_job_name (operation, title);
+  g_signal_connect (operation, "begin-print", G_CALLBACK (begin), self);
+  g_signal_connect (operation, "draw-page", G_CALLBACK (draw), self);
+  g_object_set_data_full (G_OBJECT (operation), "printing", self, printing_free);
+  return operation;
+}

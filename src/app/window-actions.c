@@ -1,0 +1,323 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* window-actions.c — one table of what the window does; keys, menu and shortcuts come from it. */
+#include "app/window-actions.h"
+
+#include "app/app-config.h"
+#include "app/window-private.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+static void
+undo (LidWindow *self)
+{
+  lid_job_model_undo (self->model);
+}
+
+static void
+redo (LidWindow *self)
+{
+  lid_job_model_redo (self->model);
+}
+
+static void
+plan_from_found (LidWindow *self)
+{
+  g_autoptr (GError) error = NULL;
+
+  lid_window_edit (self, lid_edits_plan_from_found (lid_job_model_get_edits (self->model), &error),
+                   error);
+}
+
+static void
+left_from_planned (LidWindow *self)
+{
+  g_autoptr (GError) error = NULL;
+
+  lid_window_edit (
+      self, lid_edits_left_from_planned (lid_job_model_get_edits (self->model), &error), error);
+}
+
+static void
+close_bar (LidWindow *self)
+{
+  lid_window_say (self, NULL);
+}
+
+static void
+show_facts (LidWindow *self)
+{
+  gtk_menu_button_popup (GTK_MENU_BUTTON (self->facts_button));
+}
+
+static void
+show_shortcuts (LidWindow *self)
+{
+  GtkWidget *shortcuts = lid_window_actions_shortcuts ();
+
+  gtk_window_set_transient_for (GTK_WINDOW (shortcuts), GTK_WINDOW (self));
+  gtk_window_present (GTK_WINDOW (shortcuts));
+}
+
+static void
+show_about (LidWindow *self)
+{
+  gtk_show_about_dialog (GTK_WINDOW (self), "program-name", "Lidleaf", "version", LID_VERSION,
+                         "logo-icon-name", LID_APP_ID, "license-type", GTK_LICENSE_GPL_3_0,
+                         "comments",
+                         _ ("Plans, explains and checks server memory upgrades.\nThe machine "
+                            "maker’s service guide and "
+                            "local rules come first."),
+                         NULL);
+}
+
+static const LidActionRow rows[] = {
+  { "win.open", N_ ("Open…"), "<Control>o", LID_PART_JOB, TRUE, FALSE, lid_window_choose_job },
+  { "win.paste-report", N_ ("Paste a Report"), "<Control><Shift>v", LID_PART_JOB, TRUE, FALSE,
+    lid_window_paste },
+  { "win.save", N_ ("Save"), "<Control>s", LID_PART_JOB, TRUE, TRUE, lid_window_save },
+  { "win.save-as", N_ ("Save As…"), "<Control><Shift>s", LID_PART_JOB, TRUE, TRUE,
+    lid_window_save_as },
+  { "win.facts", N_ ("Facts of This Job"), "<Control>i", LID_PART_JOB, TRUE, TRUE, show_facts },
+  { "window.close", N_ ("Close the Window"), "<Control>w", LID_PART_JOB, FALSE, FALSE, NULL },
+  { "win.undo", N_ ("Undo"), "<Control>z", LID_PART_EDIT, TRUE, TRUE, undo },
+  { "win.redo", N_ ("Redo"), "<Control><Shift>z", LID_PART_EDIT, TRUE, TRUE, redo },
+  { "win.plan-from-found", N_ ("Plan Anew from As Found"), NULL, LID_PART_EDIT, TRUE, TRUE,
+    plan_from_found },
+  { "win.left-from-planned", N_ ("As Left Is as Planned"), NULL, LID_PART_EDIT, TRUE, TRUE,
+    left_from_planned },
+  { "win.of::as-found", N_ ("Show As Found"), "<Alt>1", LID_PART_LOOK, FALSE, TRUE, NULL },
+  { "win.of::planned", N_ ("Show Planned"), "<Alt>2", LID_PART_LOOK, FALSE, TRUE, NULL },
+  { "win.of::as-left", N_ ("Show As Left"), "<Alt>3", LID_PART_LOOK, FALSE, TRUE, NULL },
+  { "win.print-bench", N_ ("Print the Bench Sheet…"), "<Control>p", LID_PART_SHEETS, TRUE, TRUE,
+    lid_window_print_bench },
+  { "win.print-lid", N_ ("Print the Lid Sheet…"), "<Control><Shift>p", LID_PART_SHEETS, TRUE, TRUE,
+    lid_window_print_lid },
+  { "win.export-bench", N_ ("Export the Bench Sheet…"), "<Control>e", LID_PART_SHEETS, TRUE, TRUE,
+    lid_window_export_bench },
+  { "win.export-lid", N_ ("Export the Lid Sheet…"), "<Control><Shift>e", LID_PART_SHEETS, TRUE,
+    TRUE, lid_window_export_lid },
+  { "win.shortcuts", N_ ("Keyboard Shortcuts"), "<Control>question", LID_PART_HELP, TRUE, FALSE,
+    show_shortcuts },
+  { "win.about", N_ ("About Lidleaf"), NULL, LID_PART_HELP, TRUE, FALSE, show_about },
+};
+
+/* Reached by the bar's own links alone. */
+static const LidActionRow bar_rows[] = {
+  { "win.use-offered", NULL, NULL, LID_PART_JOB, FALSE, TRUE, lid_window_use_offered },
+  { "win.close-bar", NULL, NULL, LID_PART_JOB, FALSE, FALSE, close_bar },
+};
+
+static const char *const part_words[LID_N_PARTS] = {
+  [LID_PART_JOB] = N_ ("Job"),       [LID_PART_EDIT] = N_ ("Change"), [LID_PART_LOOK] = N_ ("Look"),
+  [LID_PART_SHEETS] = N_ ("Sheets"), [LID_PART_HELP] = N_ ("Help"),
+};
+
+/**
+ * lid_window_actions_all:
+ * @n: (out): how many
+ *
+ * Returns: (transfer none): the table
+ */
+const LidActionRow *
+lid_window_actions_all (guint *n)
+{
+  *n = G_N_ELEMENTS (rows);
+  return rows;
+}
+
+/**
+ * lid_window_actions_name:
+ * @widget: a widget
+ * @name: how it is called by a screen reader, whatever GTK would make of its children
+ */
+void
+lid_window_actions_name (GtkWidget *widget, const char *name)
+{
+  gtk_accessible_reset_relation (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  if (GTK_IS_MENU_BUTTON (widget))
+    lid_window_actions_name (gtk_widget_get_first_child (widget), name);
+}
+
+void
+lid_window_actions_set_keys (GtkApplication *application)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const char *keys[] = { rows[i].key, NULL };
+
+      gtk_application_set_accels_for_action (application, rows[i].action, keys);
+    }
+}
+
+static void
+activated (GSimpleAction *action, GVariant *parameter, LidWindow *self)
+{
+  const LidActionRow *row = g_object_get_data (G_OBJECT (action), "row");
+
+  row->run (self);
+}
+
+static void
+install (LidWindow *self, const LidActionRow *row)
+{
+  g_autoptr (GSimpleAction) action = NULL;
+
+  if (row->run == NULL)
+    return;
+  action = g_simple_action_new (row->action + strlen ("win."), NULL);
+  g_object_set_data (G_OBJECT (action), "row", (gpointer)row);
+  g_signal_connect (action, "activate", G_CALLBACK (activated), self);
+  g_action_map_add_action (G_ACTION_MAP (self), G_ACTION (action));
+}
+
+static void
+show_population (GSimpleAction *action, GVariant *value, LidWindow *self)
+{
+  gboolean found;
+  LidOf of = lid_of_from_text (g_variant_get_string (value, NULL), &found);
+
+  if (found && self->model != NULL)
+    lid_job_model_set_of (self->model, of);
+}
+
+void
+lid_window_actions_install (LidWindow *self)
+{
+  g_autoptr (GSimpleAction) of = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    install (self, &rows[i]);
+  for (guint i = 0; i < G_N_ELEMENTS (bar_rows); i++)
+    install (self, &bar_rows[i]);
+  of = g_simple_action_new_stateful ("of", G_VARIANT_TYPE_STRING, g_variant_new_string ("planned"));
+  g_signal_connect (of, "change-state", G_CALLBACK (show_population), self);
+  g_action_map_add_action (G_ACTION_MAP (self), G_ACTION (of));
+  lid_window_actions_name (GTK_WIDGET (self->menu_button), _ ("More"));
+  lid_window_actions_refresh (self);
+}
+
+static void
+enable (LidWindow *self, const char *name, gboolean enabled)
+{
+  g_simple_action_set_enabled (
+      G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), name)), enabled);
+}
+
+/**
+ * lid_window_actions_refresh:
+ *
+ * What can be done now, and what undo and redo are called.
+ */
+void
+lid_window_actions_refresh (LidWindow *self)
+{
+  LidEdits *edits = self->model != NULL ? lid_job_model_get_edits (self->model) : NULL;
+  const LidJob *job = edits != NULL ? lid_edits_job (edits) : NULL;
+  gboolean write = job != NULL && !job->read_only;
+  g_autoptr (GMenuModel) menu
+      = lid_window_actions_menu (edits != NULL ? lid_edits_undo_name (edits) : NULL,
+                                 edits != NULL ? lid_edits_redo_name (edits) : NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    if (rows[i].needs_job && rows[i].run != NULL)
+      enable (self, rows[i].action + strlen ("win."), job != NULL);
+  enable (self, "of", job != NULL);
+  enable (self, "save", write);
+  enable (self, "undo", write && lid_edits_can_undo (edits));
+  enable (self, "redo", write && lid_edits_can_redo (edits));
+  enable (self, "plan-from-found", write && job->as_found != NULL);
+  enable (self, "left-from-planned", write && job->stages->len > 0);
+  if (self->model != NULL)
+    g_simple_action_set_state (
+        G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), "of")),
+        g_variant_new_string (lid_of_to_text (lid_job_model_get_of (self->model))));
+  gtk_menu_button_set_menu_model (self->menu_button, menu);
+}
+
+/**
+ * lid_window_actions_menu:
+ * @undo: (nullable): what would be undone
+ * @redo: (nullable): what would be done again
+ *
+ * Returns: (transfer full): the menu of the table, a section for each part
+ */
+GMenuModel *
+lid_window_actions_menu (const char *undo_name, const char *redo_name)
+{
+  GMenu *menu = g_menu_new ();
+
+  for (int part = 0; part < LID_N_PARTS; part++)
+    {
+      g_autoptr (GMenu) section = g_menu_new ();
+
+      for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+        {
+          g_autofree char *words = g_strdup (_ (rows[i].words));
+          const char *name = rows[i].run == undo   ? undo_name
+                             : rows[i].run == redo ? redo_name
+                                                   : NULL;
+
+          if ((int)rows[i].part != part || !rows[i].in_menu)
+            continue;
+          if (name != NULL)
+            {
+              g_free (words);
+              /* Translators: the second is what is undone or done again, "fill A1". */
+              words = g_strdup_printf (_ ("%s: %s"), _ (rows[i].words), name);
+            }
+          g_menu_append (section, words, rows[i].action);
+        }
+      if (g_menu_model_get_n_items (G_MENU_MODEL (section)) > 0)
+        g_menu_append_section (menu, NULL, G_MENU_MODEL (section));
+    }
+  return G_MENU_MODEL (menu);
+}
+
+static void
+add_shortcuts (GString *xml, LidActionPart part)
+{
+  g_autofree char *head = g_markup_escape_text (_ (part_words[part]), -1);
+
+  g_string_append_printf (xml,
+                          "<child><object class='GtkShortcutsGroup'><property name='title'>%s"
+                          "</property>",
+                          head);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    if (rows[i].part == part && rows[i].key != NULL)
+      {
+        g_autofree char *words = g_markup_escape_text (_ (rows[i].words), -1);
+        g_autofree char *key = g_markup_escape_text (rows[i].key, -1);
+
+        g_string_append_printf (xml,
+                                "<child><object class='GtkShortcutsShortcut'><property "
+                                "name='title'>%s</property><property name='accelerator'>%s"
+                                "</property></object></child>",
+                                words, key);
+      }
+  g_string_append (xml, "</object></child>");
+}
+
+/**
+ * lid_window_actions_shortcuts:
+ *
+ * GTK 4.8 makes a shortcuts window from a description only, so one is written from the table.
+ *
+ * Returns: (transfer none): a window, to be presented
+ */
+GtkWidget *
+lid_window_actions_shortcuts (void)
+{
+  g_autoptr (GString) xml = g_string_new (
+      "<interface><object class='GtkShortcutsWindow' id='window'><property name='modal'>1"
+      "</property><child><object class='GtkShortcutsSection'><property name='section-name'>all"
+      "</property><property name='max-height'>12</property>");
+  g_autoptr (GtkBuilder) builder = NULL;
+
+  for (int part = 0; part < LID_N_PARTS; part++)
+    add_shortcuts (xml, (LidActionPart)part);
+  g_string_append (xml, "</object></child></object></interface>");
+  builder = gtk_builder_new_from_string (xml->str, (gssize)xml->len);
+  return GTK_WIDGET (gtk_builder_get_object (builder, "window"));
+}

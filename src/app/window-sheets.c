@@ -1,0 +1,159 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* window-sheets.c — what goes out: sheets to a printer and to files. */
+#include "app/sheet-print.h"
+#include "app/window-private.h"
+
+#include "drawing/export.h"
+
+#include <glib/gi18n.h>
+
+static LidSheetOptions
+options_of (LidWindow *self, LidSheetFor what)
+{
+  LidSheetOptions options = { .what = what };
+  g_autofree char *paper
+      = self->settings != NULL ? g_settings_get_string (self->settings, "paper") : NULL;
+
+  options.paper = g_strcmp0 (paper, "letter") == 0 ? LID_PAPER_LETTER : LID_PAPER_A4;
+  options.sideways = self->settings != NULL && g_settings_get_boolean (self->settings, "sideways");
+  return options;
+}
+
+static char *
+title_of (LidWindow *self, LidSheetFor what)
+{
+  g_autofree char *title = lid_job_model_get_title (self->model);
+
+  return g_strdup_printf (what == LID_SHEET_LID ? _ ("Lid sheet of %s") : _ ("Bench sheet of %s"),
+                          title);
+}
+
+/* The paper chosen this time is the one offered next time. */
+static void
+keep_paper (LidWindow *self, GtkPrintOperation *operation)
+{
+  GtkPageSetup *setup = gtk_print_operation_get_default_page_setup (operation);
+  GtkPrintSettings *settings = gtk_print_operation_get_print_settings (operation);
+  GtkPaperSize *paper = settings != NULL ? gtk_print_settings_get_paper_size (settings) : NULL;
+  const char *name
+      = gtk_paper_size_get_name (paper != NULL ? paper : gtk_page_setup_get_paper_size (setup));
+
+  if (self->settings != NULL)
+    g_settings_set_string (self->settings, "paper",
+                           g_str_equal (name, GTK_PAPER_NAME_LETTER) ? "letter" : "a4");
+  g_clear_pointer (&paper, gtk_paper_size_free);
+}
+
+static void
+print (LidWindow *self, LidSheetFor what)
+{
+  LidSheetOptions options = options_of (self, what);
+  g_autofree char *title = title_of (self, what);
+  g_autoptr (GtkPrintOperation) operation
+      = lid_sheet_print_new (lid_job_model_get_job (self->model), &options, title);
+  g_autoptr (GError) error = NULL;
+  GtkPrintOperationResult result;
+
+  result = gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG,
+                                    GTK_WINDOW (self), &error);
+  if (result == GTK_PRINT_OPERATION_RESULT_ERROR)
+    lid_window_say (self, error->message);
+  else if (result == GTK_PRINT_OPERATION_RESULT_APPLY)
+    keep_paper (self, operation);
+}
+
+void
+lid_window_print_bench (LidWindow *self)
+{
+  print (self, LID_SHEET_BENCH);
+}
+
+void
+lid_window_print_lid (LidWindow *self)
+{
+  print (self, LID_SHEET_LID);
+}
+
+static void
+export_to (LidWindow *self, LidSheetFor what, const char *path)
+{
+  LidSheetOptions options = options_of (self, what);
+  g_autoptr (GError) error = NULL;
+  const LidExport *format = lid_export_find (path, &error);
+  g_autoptr (LidDrawText) text = NULL;
+  g_autoptr (LidSheet) sheet = NULL;
+  g_autoptr (GPtrArray) files = NULL;
+  g_autofree char *sentence = NULL;
+
+  if (format != NULL)
+    {
+      text = lid_draw_text_new (lid_theme_print ());
+      sheet = lid_sheet_print_layout (lid_job_model_get_job (self->model), &options, text);
+      files = lid_export_files (format, text, sheet, path, &error);
+    }
+  if (files == NULL)
+    {
+      lid_window_say (self, error->message);
+      return;
+    }
+  sentence = files->len == 1
+                 ? g_strdup_printf (_ ("Written: %s"), (const char *)files->pdata[0])
+                 : g_strdup_printf (_ ("Written: %s to %s"), (const char *)files->pdata[0],
+                                    (const char *)files->pdata[files->len - 1]);
+  lid_window_say (self, sentence);
+}
+
+static void
+chosen (GtkNativeDialog *dialog, int response, LidWindow *self)
+{
+  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
+  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+  LidSheetFor what = (LidSheetFor)GPOINTER_TO_INT (g_object_get_data (G_OBJECT (dialog), "sheet"));
+
+  gtk_native_dialog_hide (dialog);
+  if (response == GTK_RESPONSE_ACCEPT && path != NULL)
+    export_to (self, what, path);
+  g_clear_object (&self->chooser);
+}
+
+static void
+choose (LidWindow *self, LidSheetFor what)
+{
+  g_autofree char *title = title_of (self, what);
+  g_autofree char *name = NULL;
+  GtkFileChooserNative *chooser
+      = gtk_file_chooser_native_new (_ ("Export as PDF, SVG or PNG"), GTK_WINDOW (self),
+                                     GTK_FILE_CHOOSER_ACTION_SAVE, _ ("Export"), _ ("Cancel"));
+  const LidExport *formats;
+  gsize n;
+
+  g_set_object (&self->chooser, GTK_NATIVE_DIALOG (chooser));
+  g_object_unref (chooser);
+  formats = lid_export_all (&n);
+  for (gsize i = 0; i < n; i++)
+    {
+      g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+      g_autofree char *pattern = g_strconcat ("*", formats[i].suffix, NULL);
+
+      gtk_file_filter_set_name (filter, _ (formats[i].title));
+      gtk_file_filter_add_pattern (filter, pattern);
+      gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), filter);
+    }
+  name = g_strconcat (g_strdelimit (title, "/", '-'), formats[0].suffix, NULL);
+  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
+  g_object_set_data (G_OBJECT (chooser), "sheet", GINT_TO_POINTER (what));
+  g_signal_connect_object (chooser, "response", G_CALLBACK (chosen), self, 0);
+  gtk_native_dialog_show (self->chooser);
+}
+
+void
+lid_window_export_bench (LidWindow *self)
+{
+  choose (self, LID_SHEET_BENCH);
+}
+
+void
+lid_window_export_lid (LidWindow *self)
+{
+  choose (self, LID_SHEET_LID);
+}

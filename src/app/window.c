@@ -1,0 +1,309 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/window.h"
+
+#include "app/facts-popover.h"
+#include "app/settings.h"
+#include "app/window-actions.h"
+#include "app/window-private.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+G_DEFINE_FINAL_TYPE (LidWindow, lid_window, GTK_TYPE_APPLICATION_WINDOW)
+
+/* Which of the four looks of style.css; the desktop's theme decides. */
+static void
+show_look (LidWindow *self)
+{
+  static const char *const looks[] = { "light", "dark", "contrast", "contrast-dark" };
+  GtkSettings *settings = gtk_widget_get_settings (GTK_WIDGET (self));
+  g_autofree char *theme = NULL;
+  const char *told = g_getenv ("GTK_THEME");
+  gboolean dark = FALSE, contrast;
+
+  g_object_get (settings, "gtk-theme-name", &theme, "gtk-application-prefer-dark-theme", &dark,
+                NULL);
+  if (told != NULL)
+    {
+      g_free (theme);
+      theme = g_strdup (told);
+      dark = FALSE;
+    }
+  dark = dark || strstr (theme, "dark") != NULL || strstr (theme, "Dark") != NULL
+         || strstr (theme, "Inverse") != NULL;
+  contrast = g_str_has_prefix (theme, "HighContrast");
+  for (guint i = 0; i < G_N_ELEMENTS (looks); i++)
+    gtk_widget_remove_css_class (GTK_WIDGET (self), looks[i]);
+  gtk_widget_add_css_class (GTK_WIDGET (self), looks[(contrast ? 2 : 0) + (dark ? 1 : 0)]);
+}
+
+static void
+add_figure (LidWindow *self, const LidFigureWords *words)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *large = gtk_label_new (words->large), *small = gtk_label_new (words->small);
+
+  gtk_label_set_xalign (GTK_LABEL (large), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (large), PANGO_ELLIPSIZE_END);
+  gtk_label_set_xalign (GTK_LABEL (small), 0);
+  gtk_label_set_wrap (GTK_LABEL (small), TRUE);
+  gtk_widget_add_css_class (large, "figure-large");
+  gtk_widget_add_css_class (small, "soft");
+  gtk_box_append (GTK_BOX (box), large);
+  gtk_box_append (GTK_BOX (box), small);
+  gtk_box_append (self->figures, box);
+}
+
+static void
+show_figures (LidWindow *self)
+{
+  g_autoptr (LidFiguresLine) line
+      = lid_figures_line_new (lid_job_model_get_assessment (self->model));
+  GString *text = g_string_new (NULL);
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->figures))) != NULL)
+    gtk_box_remove (self->figures, child);
+  for (guint i = 0; i < line->n; i++)
+    {
+      add_figure (self, &line->words[i]);
+      g_string_append_printf (text, "%s%s, %s", i > 0 ? "; " : "", line->words[i].large,
+                              line->words[i].small);
+    }
+  g_free (self->figures_text);
+  self->figures_text = g_string_free (text, FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->figures),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, self->figures_text, -1);
+}
+
+static char *
+describe_job (LidWindow *self)
+{
+  const LidJob *job = lid_job_model_get_job (self->model);
+  GString *text = g_string_new (NULL);
+  const char *parts[]
+      = { job->owner, job->asset, job->number, job->title ? job->board->name : NULL };
+
+  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+    if (parts[i] != NULL)
+      g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", parts[i]);
+  if (job->read_only)
+    g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", _ ("for reading only"));
+  return g_string_free (text, FALSE);
+}
+
+static void
+show_title (LidWindow *self)
+{
+  g_autofree char *title = lid_job_model_get_title (self->model), *under = describe_job (self);
+  g_autofree char *whole = NULL, *marked = NULL;
+  gboolean unsaved = lid_job_model_get_unsaved (self->model);
+
+  /* Translators: the name of a machine whose job has changes that are not saved. */
+  marked = unsaved ? g_strdup_printf (_ ("%s, not saved"), title) : g_strdup (title);
+  whole = g_strdup_printf (_ ("%s – Lidleaf"), marked);
+  gtk_window_set_title (GTK_WINDOW (self), whole);
+  gtk_label_set_text (self->title, marked);
+  gtk_label_set_text (self->subtitle, under);
+  gtk_widget_set_visible (GTK_WIDGET (self->subtitle), *under != 0);
+  lid_window_actions_name (self->facts_button, marked);
+}
+
+static void
+show_job (LidWindow *self)
+{
+  show_title (self);
+  show_figures (self);
+  lid_window_actions_refresh (self);
+}
+
+/**
+ * lid_window_edit:
+ * @done: what an edit answered
+ * @error: (nullable): why not
+ *
+ * Returns: @done, after everybody heard of the edit, or the user of the reason
+ */
+gboolean
+lid_window_edit (LidWindow *self, gboolean done, const GError *error)
+{
+  if (done)
+    lid_job_model_edited (self->model);
+  else
+    lid_window_say (self, error->message);
+  return done;
+}
+
+/**
+ * lid_window_say_offer:
+ * @sentence: (nullable): what there is to say, in the bar under the header; NULL: nothing
+ * @button: (nullable): the words of the link that takes the offered board
+ */
+void
+lid_window_say_offer (LidWindow *self, const char *sentence, const char *button)
+{
+  gtk_widget_set_visible (self->bar, sentence != NULL);
+  gtk_label_set_text (self->bar_label, sentence != NULL ? sentence : "");
+  gtk_widget_set_visible (self->bar_button, button != NULL);
+  if (button != NULL)
+    gtk_button_set_label (GTK_BUTTON (self->bar_button), button);
+}
+
+void
+lid_window_say (LidWindow *self, const char *sentence)
+{
+  lid_window_say_offer (self, sentence, NULL);
+}
+
+/**
+ * lid_window_take_job:
+ * @job: (transfer full): the job to show
+ * @parts: (transfer full) (nullable): the user's parts memory
+ */
+void
+lid_window_take_job (LidWindow *self, LidJob *job, LidParts *parts)
+{
+  GtkWidget *facts = lid_facts_popover_new ();
+
+  if (self->model != NULL)
+    g_signal_handlers_disconnect_by_data (self->model, self);
+  g_clear_object (&self->model);
+  self->model = lid_job_model_new (job, parts);
+  g_signal_connect_object (self->model, "changed", G_CALLBACK (show_job), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->model, "notify::unsaved", G_CALLBACK (show_title), self,
+                           G_CONNECT_SWAPPED);
+  lid_facts_popover_set_model (LID_FACTS_POPOVER (facts), self->model);
+  gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->facts_button), facts);
+  gtk_widget_set_visible (self->facts_button, TRUE);
+  gtk_widget_set_visible (self->populations, TRUE);
+  gtk_widget_set_visible (self->links, TRUE);
+  gtk_stack_set_visible_child_name (self->pages, "job");
+  show_job (self);
+}
+
+static gboolean
+lid_window_close_request (GtkWindow *window)
+{
+  LidWindow *self = LID_WINDOW (window);
+  int width, height;
+
+  if (self->settings != NULL)
+    {
+      gtk_window_get_default_size (window, &width, &height);
+      g_settings_set_int (self->settings, "window-width", MAX (width, 360));
+      g_settings_set_int (self->settings, "window-height", MAX (height, 300));
+      g_settings_set_boolean (self->settings, "window-maximized", gtk_window_is_maximized (window));
+    }
+  if (lid_window_ask_to_close (self))
+    return GDK_EVENT_STOP;
+  return GTK_WINDOW_CLASS (lid_window_parent_class)->close_request (window);
+}
+
+static void
+lid_window_dispose (GObject *object)
+{
+  LidWindow *self = LID_WINDOW (object);
+
+  if (self->model != NULL)
+    g_signal_handlers_disconnect_by_data (self->model, self);
+  gtk_widget_dispose_template (GTK_WIDGET (object), LID_TYPE_WINDOW);
+  g_clear_object (&self->model);
+  g_clear_object (&self->file);
+  g_clear_object (&self->source);
+  g_clear_object (&self->settings);
+  g_clear_object (&self->chooser);
+  g_clear_pointer (&self->offered, lid_board_unref);
+  g_clear_pointer (&self->figures_text, g_free);
+  G_OBJECT_CLASS (lid_window_parent_class)->dispose (object);
+}
+
+static void
+lid_window_class_init (LidWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = lid_window_dispose;
+  GTK_WINDOW_CLASS (klass)->close_request = lid_window_close_request;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/lidleaf/Lidleaf/ui/window.ui");
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, bar);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, bar_button);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, bar_label);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, board_place);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, facts_button);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, figures);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, links);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, menu_button);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, pages);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, populations);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, subtitle);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, title);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, tray_place);
+}
+
+static void
+lid_window_init (LidWindow *self)
+{
+  GtkSettings *settings;
+  GtkDropTarget *target;
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_widget_add_css_class (GTK_WIDGET (self), "lid");
+  settings = gtk_widget_get_settings (GTK_WIDGET (self));
+  g_signal_connect_object (settings, "notify::gtk-theme-name", G_CALLBACK (show_look), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (settings, "notify::gtk-application-prefer-dark-theme",
+                           G_CALLBACK (show_look), self, G_CONNECT_SWAPPED);
+  show_look (self);
+  self->settings = lid_settings_new ();
+  if (self->settings != NULL)
+    {
+      gtk_window_set_default_size (GTK_WINDOW (self),
+                                   g_settings_get_int (self->settings, "window-width"),
+                                   g_settings_get_int (self->settings, "window-height"));
+      if (g_settings_get_boolean (self->settings, "window-maximized"))
+        gtk_window_maximize (GTK_WINDOW (self));
+    }
+  target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
+  g_signal_connect (target, "drop", G_CALLBACK (lid_window_dropped), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
+  lid_window_actions_install (self);
+}
+
+LidWindow *
+lid_window_new (GtkApplication *application)
+{
+  return g_object_new (LID_TYPE_WINDOW, "application", application, NULL);
+}
+
+/**
+ * lid_window_get_model:
+ *
+ * Returns: (transfer none) (nullable): the job shown
+ */
+LidJobModel *
+lid_window_get_model (LidWindow *self)
+{
+  return self->model;
+}
+
+/**
+ * lid_window_get_figures:
+ *
+ * Returns: (transfer none) (nullable): the line of figures as it is read aloud
+ */
+const char *
+lid_window_get_figures (LidWindow *self)
+{
+  return self->figures_text;
+}
+
+/**
+ * lid_window_get_sentence:
+ *
+ * Returns: (transfer none): what the bar under the header says; empty: nothing
+ */
+const char *
+lid_window_get_sentence (LidWindow *self)
+{
+  return gtk_label_get_text (self->bar_label);
+}

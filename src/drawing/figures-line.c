@@ -1,0 +1,166 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "drawing/figures-line.h"
+
+#include "base/units.h"
+
+#include <glib/gi18n-lib.h>
+
+static void
+add (LidFiguresLine *line, char *large, char *small)
+{
+  line->words[line->n++] = (LidFigureWords){ large, small };
+}
+
+/**
+ * lid_figures_line_cap:
+ * @what: what holds the running rate down
+ *
+ * Returns: (transfer none): its name in the reader's language
+ */
+const char *
+lid_figures_line_cap (LidCap what)
+{
+  switch (what)
+    {
+    case LID_CAP_MODULE:
+      return _ ("the modules");
+    case LID_CAP_TABLE:
+      return _ ("the board’s rate table");
+    case LID_CAP_PROCESSOR:
+      return _ ("the processor");
+    case LID_CAP_BOARD:
+      return _ ("the board");
+    case LID_CAP_FIRMWARE:
+      return _ ("the firmware");
+    case LID_CAP_SETUP:
+      return _ ("setup");
+    case LID_CAP_INVENTORY:
+    case LID_N_CAPS:
+    default:
+      return _ ("as the machine reports");
+    }
+}
+
+static void
+add_capacity (LidFiguresLine *line, const LidFigures *figures)
+{
+  g_autofree char *fitted = lid_units_capacity (figures->fitted_mib);
+
+  if (!figures->starts)
+    add (line, g_steal_pointer (&fitted), g_strdup (_ ("fitted")));
+  else if (!figures->capacity_known)
+    add (line, g_strdup (_ ("not known")), g_strdup (_ ("a module’s size is not told")));
+  else if (figures->usable_mib == figures->fitted_mib)
+    add (line, g_steal_pointer (&fitted), g_strdup (_ ("fitted, all of it can be used")));
+  else
+    add (line, lid_units_capacity (figures->usable_mib),
+         g_strdup_printf (_ ("can be used, of %s fitted"), fitted));
+}
+
+static void
+add_stop (LidFiguresLine *line, const LidAssessment *assessment)
+{
+  const char *why = _ ("see what stops it");
+
+  for (guint i = 0; i < assessment->findings->len; i++)
+    {
+      const LidFinding *finding = assessment->findings->pdata[i];
+
+      if (finding->grade == LID_GRADE_STOPS && finding->stops == LID_STOPS_MACHINE)
+        {
+          why = lid_finding_rule_title (finding);
+          break;
+        }
+    }
+  add (line, g_strdup (_ ("does not start")), g_strdup (why));
+}
+
+static void
+add_rate (LidFiguresLine *line, const LidFigures *figures)
+{
+  const LidRateLimit *binding = NULL;
+
+  for (guint i = 0; i < figures->n_limits && binding == NULL; i++)
+    if (figures->limits[i].binding)
+      binding = &figures->limits[i];
+  if (figures->running == LID_RATE_UNKNOWN)
+    add (line, g_strdup (_ ("rate not known")), g_strdup (_ ("a rating is not told")));
+  else
+    add (line, g_strdup_printf (_ ("runs at %u"), lid_rate_mts (figures->running)),
+         binding == NULL
+             ? g_strdup (_ ("MT/s"))
+             : g_strdup_printf (_ ("MT/s; held by %s"), lid_figures_line_cap (binding->what)));
+}
+
+/* An even population shows one figure, an uneven one the range: product.md 6. */
+static void
+add_bandwidth (LidFiguresLine *line, const LidFigures *figures)
+{
+  g_autofree char *whole = NULL, *best = NULL, *worst = NULL;
+
+  if (!figures->channels_told || !lid_ratio_is_known (figures->whole_mbs))
+    {
+      add (line, g_strdup (_ ("bandwidth not known")),
+           g_strdup (figures->channels_told ? _ ("a rate, a size or a processor is not told")
+                                            : _ ("channels are not told")));
+      return;
+    }
+  whole = lid_units_bandwidth (lid_ratio_round (figures->whole_mbs));
+  best = lid_units_bandwidth (lid_ratio_round (figures->best_mbs));
+  worst = lid_units_bandwidth (lid_ratio_round (figures->worst_mbs));
+  if (lid_ratio_compare (figures->worst_mbs, figures->best_mbs) == 0)
+    add (line, g_steal_pointer (&whole), g_strdup (_ ("reading all of it once; a model")));
+  else
+    add (line, g_strdup_printf (_ ("%s to %s"), worst, best),
+         g_strdup_printf (_ ("reading all of it once: %s; a model"), whole));
+}
+
+static void
+add_channels (LidFiguresLine *line, const LidFigures *figures)
+{
+  if (!figures->channels_told)
+    return;
+  add (line,
+       g_strdup_printf (_ ("%u of %u"), figures->channels_in_use, figures->channels_of_fitted),
+       lid_ratio_is_known (figures->even_share) ? g_strdup_printf (
+           _ ("channels in use, even share %d %%"),
+           (int)lid_ratio_round (lid_ratio_mul (figures->even_share, lid_ratio (100, 1))))
+                                                : g_strdup (_ ("channels in use")));
+}
+
+/**
+ * lid_figures_line_new:
+ * @assessment: of the population shown
+ *
+ * Definitions: product.md 6. What is not known says why.
+ *
+ * Returns: (transfer full): two to four figures, the most asked first
+ */
+LidFiguresLine *
+lid_figures_line_new (const LidAssessment *assessment)
+{
+  LidFiguresLine *line = g_new0 (LidFiguresLine, 1);
+  const LidFigures *figures = &assessment->figures;
+
+  add_capacity (line, figures);
+  if (!figures->starts)
+    {
+      add_stop (line, assessment);
+      return line;
+    }
+  add_rate (line, figures);
+  add_bandwidth (line, figures);
+  add_channels (line, figures);
+  return line;
+}
+
+void
+lid_figures_line_free (LidFiguresLine *line)
+{
+  for (guint i = 0; i < line->n; i++)
+    {
+      g_free (line->words[i].large);
+      g_free (line->words[i].small);
+    }
+  g_free (line);
+}

@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "checks/assessment.h"
+
+/* The figures as one line of large numbers with small words below (look.md). Texts only. */
+#define LID_FIGURES_LINE_MOST 4u
+
+typedef struct
+{
+  char *large; /* "448 GB" */
+  char *small; /* "of 480 GB fitted" */
+} LidFigureWords;
+
+typedef struct
+{
+  guint n;
+  LidFigureWords words[LID_FIGURES_LINE_MOST];
+} LidFiguresLine;
+
+LidFiguresLine *lid_figures_line_new (const LidAssessment *assessment);
+void lid_figures_line_free (LidFiguresLine *line);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidFiguresLine, lid_figures_line_free)
+const char *lid_figures_line_cap (LidCap what);

@@ -1,0 +1,193 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/application.h"
+#include "app/sheet-print.h"
+#include "app/window-actions.h"
+#include "app/window.h"
+
+#include "job/job-file.h"
+
+#include <glib/gstdio.h>
+#include <string.h>
+
+static GtkApplication *application;
+
+static LidWindow *
+open_example (void)
+{
+  g_autofree char *path
+      = g_build_filename (g_getenv ("LID_SOURCE"), "resources", "example.lidleaf", NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  LidWindow *window = lid_window_new (application);
+
+  gtk_window_present (GTK_WINDOW (window));
+  g_assert_true (lid_window_open (window, file));
+  return window;
+}
+
+static gboolean
+enabled (LidWindow *window, const char *name)
+{
+  return g_action_group_get_action_enabled (G_ACTION_GROUP (window), name);
+}
+
+static void
+act (LidWindow *window, const char *name)
+{
+  g_assert_true (enabled (window, name));
+  g_action_group_activate_action (G_ACTION_GROUP (window), name, NULL);
+}
+
+static void
+close_window (LidWindow *window)
+{
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+static void
+no_job (void)
+{
+  LidWindow *window = lid_window_new (application);
+
+  gtk_window_present (GTK_WINDOW (window));
+  g_assert_null (lid_window_get_model (window));
+  g_assert_true (enabled (window, "open"));
+  g_assert_false (enabled (window, "save"));
+  g_assert_false (enabled (window, "print-bench"));
+  close_window (window);
+}
+
+static void
+opened (void)
+{
+  LidWindow *window = open_example ();
+
+  g_assert_true (g_str_has_prefix (lid_window_get_figures (window), "64 GB, fitted"));
+  g_assert_nonnull (strstr (lid_window_get_figures (window), "; 61.4 GB/s, "));
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (window)), ==,
+                   "Estuary tide gauge, node 2 – Lidleaf");
+  g_action_group_change_action_state (G_ACTION_GROUP (window), "of",
+                                      g_variant_new_string ("as-found"));
+  g_assert_cmpint (lid_job_model_get_of (lid_window_get_model (window)), ==, LID_AS_FOUND);
+  g_assert_false (g_str_has_prefix (lid_window_get_figures (window), "64 GB"));
+  close_window (window);
+}
+
+static void
+bad_file (void)
+{
+  LidWindow *window = lid_window_new (application);
+  g_autoptr (GFile) file = g_file_new_for_path ("/nowhere/at/all.lidleaf");
+
+  g_assert_false (lid_window_open (window, file));
+  g_assert_null (lid_window_get_model (window));
+  g_assert_nonnull (strstr (lid_window_get_sentence (window), "/nowhere/at/all.lidleaf"));
+  close_window (window);
+}
+
+static void
+edited_and_saved (void)
+{
+  LidWindow *window = open_example ();
+  LidJobModel *model = lid_window_get_model (window);
+  g_autofree char *path = g_build_filename (g_get_tmp_dir (), "lidleaf-test-XXXXXX", NULL);
+  g_autoptr (GFile) file = NULL;
+  g_autoptr (LidJob) job = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_false (enabled (window, "undo"));
+  g_assert_true (
+      lid_edits_set_text (lid_job_model_get_edits (model), LID_EDITS_TITLE, "Pier 3", &error));
+  lid_job_model_edited (model);
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (window)), ==, "Pier 3, not saved – Lidleaf");
+  g_assert_true (enabled (window, "undo"));
+  act (window, "undo");
+  g_assert_false (lid_job_model_get_unsaved (model));
+  g_assert_true (enabled (window, "redo"));
+  act (window, "redo");
+  g_assert_nonnull (g_mkdtemp (path));
+  file = g_file_new_build_filename (path, "pier.lidleaf", NULL);
+  g_assert_true (lid_window_save_to (window, file));
+  g_assert_false (lid_job_model_get_unsaved (model));
+  job = lid_job_file_load (g_file_peek_path (file), &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (job->title, ==, "Pier 3");
+  g_unlink (g_file_peek_path (file));
+  g_rmdir (path);
+  close_window (window);
+}
+
+static void
+printed (void)
+{
+  LidWindow *window = open_example ();
+  const LidJob *job = lid_job_model_get_job (lid_window_get_model (window));
+  LidSheetOptions options = { .what = LID_SHEET_BENCH };
+  g_autoptr (LidDrawText) text = lid_draw_text_new (lid_theme_print ());
+  g_autoptr (LidSheet) sheet = lid_sheet_print_layout (job, &options, text);
+  g_autoptr (GtkPrintOperation) operation = lid_sheet_print_new (job, &options, "Bench");
+  g_autofree char *path = g_build_filename (g_get_user_runtime_dir (), "bench.pdf", NULL);
+  g_autofree char *bytes = NULL;
+  g_autoptr (GError) error = NULL;
+  int n;
+
+  gtk_print_operation_set_export_filename (operation, path);
+  g_assert_cmpint (gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_EXPORT,
+                                            GTK_WINDOW (window), &error),
+                   ==, GTK_PRINT_OPERATION_RESULT_APPLY);
+  g_assert_no_error (error);
+  g_object_get (operation, "n-pages", &n, NULL);
+  g_assert_cmpuint (sheet->pages->len, >, 0);
+  g_assert_cmpint (n, ==, (int)sheet->pages->len);
+  g_assert_true (g_file_get_contents (path, &bytes, NULL, NULL));
+  g_assert_true (g_str_has_prefix (bytes, "%PDF"));
+  g_unlink (path);
+  close_window (window);
+}
+
+/* Every action of the table exists; what has a key stands under it; no key stands twice. */
+static void
+table (void)
+{
+  LidWindow *window = open_example ();
+  g_autoptr (GHashTable) keys = g_hash_table_new (g_str_hash, g_str_equal);
+  GtkWidget *shortcuts = lid_window_actions_shortcuts ();
+  const LidActionRow *rows;
+  guint n;
+
+  rows = lid_window_actions_all (&n);
+  for (guint i = 0; i < n; i++)
+    {
+      g_auto (GStrv) accels = gtk_application_get_accels_for_action (application, rows[i].action);
+      g_autoptr (GVariant) target = NULL;
+      g_autofree char *name = NULL;
+
+      g_assert_true (g_action_parse_detailed_name (rows[i].action, &name, &target, NULL));
+      if (g_str_has_prefix (name, "win."))
+        g_assert_true (g_action_group_has_action (G_ACTION_GROUP (window), name + 4));
+      g_assert_cmpuint (g_strv_length (accels), ==, rows[i].key != NULL ? 1 : 0);
+      if (rows[i].key != NULL)
+        g_assert_true (g_hash_table_add (keys, (gpointer)rows[i].key));
+      g_assert_true (rows[i].key != NULL || rows[i].in_menu);
+    }
+  g_assert_true (GTK_IS_SHORTCUTS_WINDOW (shortcuts));
+  gtk_window_destroy (GTK_WINDOW (shortcuts));
+  close_window (window);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autoptr (GError) error = NULL;
+
+  gtk_test_init (&argc, &argv, NULL);
+  application = lid_application_new ();
+  g_application_set_flags (G_APPLICATION (application), G_APPLICATION_NON_UNIQUE);
+  g_assert_true (g_application_register (G_APPLICATION (application), NULL, &error));
+  g_test_add_func ("/window/no-job", no_job);
+  g_test_add_func ("/window/opened", opened);
+  g_test_add_func ("/window/bad-file", bad_file);
+  g_test_add_func ("/window/edited-and-saved", edited_and_saved);
+  g_test_add_func ("/window/printed", printed);
+  g_test_add_func ("/window/table", table);
+  return g_test_run ();
+}
