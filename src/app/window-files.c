@@ -10,8 +10,8 @@
 
 #define JOB_SUFFIX ".lidleaf"
 
-static LidParts *
-load_parts (LidWindow *self)
+LidParts *
+lid_window_load_parts (LidWindow *self)
 {
   g_autofree char *path = lid_parts_default_path ();
   g_autoptr (GError) error = NULL;
@@ -90,7 +90,7 @@ open_path (LidWindow *self, const char *path, const LidBoard *board)
 {
   g_autoptr (GError) error = NULL;
   g_auto (LidOpened) opened = { NULL, NULL, NULL };
-  LidParts *parts = load_parts (self);
+  LidParts *parts = lid_window_load_parts (self);
 
   if (!lid_job_open (path, board, parts, &opened, &error))
     {

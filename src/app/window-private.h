@@ -8,7 +8,8 @@
 #include "job/job-open.h"
 
 /* The parts of one window: window.c (what it shows), window-files.c (what comes in and is kept),
- * window-sheets.c (what goes out), window-actions.c (the table of what it does). */
+ * window-board.c (board and tray), window-sheets.c (what goes out), window-actions.c (the table of
+ * what it does). */
 struct _LidWindow
 {
   GtkApplicationWindow parent_instance;
@@ -42,7 +43,11 @@ void lid_window_say (LidWindow *self, const char *sentence);
 void lid_window_say_offer (LidWindow *self, const char *sentence, const char *button);
 gboolean lid_window_edit (LidWindow *self, gboolean done, const GError *error);
 
+/* window-board.c */
+void lid_window_show_board (LidWindow *self);
+
 /* window-files.c */
+LidParts *lid_window_load_parts (LidWindow *self);
 void lid_window_choose_job (LidWindow *self);
 void lid_window_paste (LidWindow *self);
 void lid_window_save (LidWindow *self);

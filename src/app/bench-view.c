@@ -1,0 +1,144 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/bench-view.h"
+
+#include <glib/gi18n.h>
+
+struct _LidBenchView
+{
+  GtkWidget parent_instance;
+
+  /* template children */
+  GtkWidget *pages;
+  GtkWidget *board;
+  GtkWidget *views;
+  GtkWidget *by_channel;
+  GtkWidget *lid_off;
+  GtkWidget *teach_offer;
+  GtkWidget *teach_view;
+};
+
+G_DEFINE_FINAL_TYPE (LidBenchView, lid_bench_view, GTK_TYPE_WIDGET)
+
+static guint taught_signal;
+
+LidBoardArea *
+lid_bench_view_get_board (LidBenchView *self)
+{
+  return LID_BOARD_AREA (self->board);
+}
+
+LidTeachView *
+lid_bench_view_get_teach_view (LidBenchView *self)
+{
+  return LID_TEACH_VIEW (self->teach_view);
+}
+
+static void
+show_page (LidBenchView *self, const char *page)
+{
+  gtk_stack_set_visible_child_name (GTK_STACK (self->pages), page);
+}
+
+/**
+ * lid_bench_view_set_hands:
+ * @hands: (nullable): the hands of another job
+ */
+void
+lid_bench_view_set_hands (LidBenchView *self, LidHands *hands)
+{
+  LidJobModel *model = hands != NULL ? lid_hands_get_model (hands) : NULL;
+  gboolean teachable = lid_teach_view_set_model (LID_TEACH_VIEW (self->teach_view), model);
+
+  lid_board_area_set_hands (LID_BOARD_AREA (self->board), hands);
+  gtk_widget_set_visible (self->views,
+                          model != NULL && lid_job_model_get_job (model)->board->placed);
+  gtk_widget_set_visible (self->teach_offer, teachable);
+  show_page (self, "board");
+}
+
+static void
+lid_off_toggled (GtkToggleButton *button, LidBenchView *self)
+{
+  lid_board_area_set_lid_off (LID_BOARD_AREA (self->board), gtk_toggle_button_get_active (button));
+}
+
+/* The view may also be changed by the board's own action. */
+static void
+follow_board (LidBenchView *self)
+{
+  gboolean off = lid_board_area_get_lid_off (LID_BOARD_AREA (self->board));
+
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (off ? self->lid_off : self->by_channel), TRUE);
+}
+
+static void
+teach (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  LidBenchView *self = LID_BENCH_VIEW (widget);
+
+  show_page (self, "teach");
+  gtk_widget_child_focus (self->teach_view, GTK_DIR_TAB_FORWARD);
+}
+
+static void
+back (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  LidBenchView *self = LID_BENCH_VIEW (widget);
+
+  show_page (self, "board");
+  gtk_widget_grab_focus (self->board);
+}
+
+static void
+taught (LidTeachView *view, LidBenchView *self)
+{
+  g_signal_emit (self, taught_signal, 0);
+}
+
+static void
+lid_bench_view_dispose (GObject *object)
+{
+  gtk_widget_dispose_template (GTK_WIDGET (object), LID_TYPE_BENCH_VIEW);
+  G_OBJECT_CLASS (lid_bench_view_parent_class)->dispose (object);
+}
+
+static void
+lid_bench_view_class_init (LidBenchViewClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = lid_bench_view_dispose;
+  g_type_ensure (LID_TYPE_BOARD_AREA);
+  g_type_ensure (LID_TYPE_TEACH_VIEW);
+  gtk_widget_class_set_template_from_resource (widget_class,
+                                               "/org/lidleaf/Lidleaf/ui/bench-view.ui");
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, pages);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, board);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, views);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, by_channel);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, lid_off);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_offer);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_view);
+  gtk_widget_class_bind_template_callback (widget_class, lid_off_toggled);
+  gtk_widget_class_bind_template_callback (widget_class, taught);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "bench");
+  gtk_widget_class_install_action (widget_class, "bench.teach", NULL, teach);
+  gtk_widget_class_install_action (widget_class, "bench.back", NULL, back);
+  taught_signal = g_signal_new ("taught", LID_TYPE_BENCH_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                NULL, G_TYPE_NONE, 0);
+}
+
+static void
+lid_bench_view_init (LidBenchView *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  g_signal_connect_object (self->board, "notify::lid-off", G_CALLBACK (follow_board), self,
+                           G_CONNECT_SWAPPED);
+}
+
+GtkWidget *
+lid_bench_view_new (void)
+{
+  return g_object_new (LID_TYPE_BENCH_VIEW, NULL);
+}

@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "app/board-area.h"
+#include "app/teach-view.h"
+
+/* What fills the window between the figures and the tray: the board, and the teaching of its
+ * channels where they are not told. Emits "taught": lid_teach_view_take_job() on
+ * lid_bench_view_get_teach_view() has the job that takes the place of this one. */
+#define LID_TYPE_BENCH_VIEW (lid_bench_view_get_type ())
+G_DECLARE_FINAL_TYPE (LidBenchView, lid_bench_view, LID, BENCH_VIEW, GtkWidget)
+
+GtkWidget *lid_bench_view_new (void);
+void lid_bench_view_set_hands (LidBenchView *self, LidHands *hands);
+LidBoardArea *lid_bench_view_get_board (LidBenchView *self);
+LidTeachView *lid_bench_view_get_teach_view (LidBenchView *self);

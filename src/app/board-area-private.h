@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "app/board-area.h"
+
+/* What the files of the board share: board-area.c (what it shows), board-area-shape.c (size, zoom,
+ * theme), board-area-focus.c (keys and clicks). */
+struct _LidBoardArea
+{
+  GtkWidget parent_instance;
+
+  /* owned */
+  LidHands *hands;
+  LidDrawText *text;
+  LidPopulation *nothing; /* shown where the job has no population at all */
+  /* children, by slot and by note */
+  GPtrArray *slots;
+  GPtrArray *notes;
+  /* borrowed */
+  const LidTheme *theme;
+  GtkWidget *last; /* the slot that has the keyboard, or had it last */
+  /* chosen by the user */
+  double zoom; /* 0: as large as fits */
+  gboolean lid_off;
+  double pinch_from;
+  /* recomputed: by every edit, and by every change of size, zoom or theme */
+  LidBoardGeometry *geometry;
+  LidChanges *changes; /* against as found; NULL: as found itself */
+  double made_width, made_height;
+  int next; /* the slot that comes next for the hand, LID_NOWHERE: none */
+};
+
+/* board-area-shape.c */
+void lid_board_area_init_shape (LidBoardArea *self);
+void lid_board_area_class_init_shape (GtkWidgetClass *klass);
+void lid_board_area_reshape (LidBoardArea *self);
+void lid_board_area_place_notes (LidBoardArea *self);
+
+/* board-area-focus.c */
+void lid_board_area_init_focus (LidBoardArea *self);
+void lid_board_area_class_init_focus (GtkWidgetClass *klass);

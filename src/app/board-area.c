@@ -1,0 +1,317 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/board-area-private.h"
+
+#include "app/note-button.h"
+
+#include <glib/gi18n.h>
+
+G_DEFINE_FINAL_TYPE (LidBoardArea, lid_board_area, GTK_TYPE_WIDGET)
+
+enum
+{
+  PROP_0,
+  PROP_LID_OFF,
+  N_PROPERTIES
+};
+
+static GParamSpec *properties[N_PROPERTIES];
+
+LidHands *
+lid_board_area_get_hands (LidBoardArea *self)
+{
+  return self->hands;
+}
+
+GtkWidget *
+lid_board_area_get_slot (LidBoardArea *self, guint slot)
+{
+  return slot < self->slots->len ? self->slots->pdata[slot] : NULL;
+}
+
+const LidPopulation *
+lid_board_area_get_population (LidBoardArea *self)
+{
+  LidJobModel *model = lid_hands_get_model (self->hands);
+  LidEdits *edits = lid_job_model_get_edits (model);
+  LidOf of = lid_job_model_get_of (model);
+  const LidPopulation *population = lid_edits_population (edits, of);
+
+  /* What is not there yet begins as a copy of what comes before it, and looks like it. */
+  if (population == NULL && of == LID_AS_LEFT)
+    population = lid_edits_population (edits, LID_PLANNED);
+  if (population == NULL)
+    population = lid_edits_population (edits, LID_AS_FOUND);
+  if (population == NULL)
+    {
+      if (self->nothing == NULL)
+        self->nothing = lid_population_new (lid_edits_job (edits)->board);
+      population = self->nothing;
+    }
+  return population;
+}
+
+const LidChanges *
+lid_board_area_get_changes (LidBoardArea *self)
+{
+  return self->changes;
+}
+
+gboolean
+lid_board_area_is_next (LidBoardArea *self, guint slot)
+{
+  return self->next == (int)slot;
+}
+
+void
+lid_board_area_snapshot_slot (LidBoardArea *self,
+                              GtkSnapshot *snapshot,
+                              guint slot,
+                              LidSlotFlags flags)
+{
+  const LidBoardGeometry *geometry = lid_board_area_get_geometry (self);
+  GtkWidget *widget = lid_board_area_get_slot (self, slot);
+  graphene_rect_t bounds;
+  GtkAllocation at;
+  cairo_t *cr;
+
+  gtk_widget_get_allocation (widget, &at);
+  /* The ring of the focus lies outside the slot. */
+  graphene_rect_init (&bounds, -6, -6, (float)at.width + 12, (float)at.height + 12);
+  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  cairo_translate (cr, -at.x, -at.y);
+  lid_draw_board_slot (cr, self->text, self->theme, geometry, slot, flags);
+  cairo_destroy (cr);
+}
+
+static void
+lid_board_area_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  LidBoardArea *self = LID_BOARD_AREA (widget);
+  graphene_rect_t bounds;
+  cairo_t *cr;
+
+  if (self->hands == NULL)
+    return;
+  graphene_rect_init (&bounds, 0, 0, (float)gtk_widget_get_width (widget),
+                      (float)gtk_widget_get_height (widget));
+  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
+  lid_draw_board_ground (cr, self->text, self->theme, lid_board_area_get_geometry (self));
+  cairo_destroy (cr);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    gtk_widget_snapshot_child (widget, child, snapshot);
+}
+
+static void
+remake_changes (LidBoardArea *self)
+{
+  const LidJob *job = lid_edits_job (lid_job_model_get_edits (lid_hands_get_model (self->hands)));
+  const LidPopulation *now = lid_board_area_get_population (self);
+
+  g_clear_pointer (&self->changes, lid_changes_free);
+  if (job->as_found != NULL && job->as_found != now)
+    self->changes = lid_changes_new (job->board, job->as_found, now);
+}
+
+/* Everything that depends on the job, in the frame of the edit. */
+static void
+refresh (LidBoardArea *self)
+{
+  self->next = lid_hands_get_next (self->hands);
+  g_clear_pointer (&self->geometry, lid_board_geometry_free);
+  remake_changes (self);
+  for (guint i = 0; i < self->slots->len; i++)
+    lid_slot_button_refresh (self->slots->pdata[i]);
+  lid_board_area_place_notes (self);
+  gtk_widget_queue_allocate (GTK_WIDGET (self));
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static void
+hand_changed (LidBoardArea *self)
+{
+  int old = self->next;
+
+  self->next = lid_hands_get_next (self->hands);
+  if (old != LID_NOWHERE && (guint)old < self->slots->len)
+    gtk_widget_queue_draw (self->slots->pdata[old]);
+  if (self->next != LID_NOWHERE && (guint)self->next < self->slots->len)
+    gtk_widget_queue_draw (self->slots->pdata[self->next]);
+}
+
+static void
+went_to (LidHands *hands, guint slot, LidBoardArea *self)
+{
+  GtkWidget *widget = lid_board_area_get_slot (self, slot);
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (widget == NULL)
+    return;
+  /* Whoever fills from the label field or the tray goes on there; the board remembers the place. */
+  if (focus == NULL || gtk_widget_is_ancestor (focus, GTK_WIDGET (self)))
+    gtk_widget_grab_focus (widget);
+  self->last = widget;
+}
+
+static void
+remove_children (LidBoardArea *self)
+{
+  GtkWidget *child;
+
+  self->last = NULL;
+  g_ptr_array_set_size (self->slots, 0);
+  g_ptr_array_set_size (self->notes, 0);
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
+    gtk_widget_unparent (child);
+}
+
+static void
+forget_hands (LidBoardArea *self)
+{
+  if (self->hands == NULL)
+    return;
+  g_signal_handlers_disconnect_by_data (self->hands, self);
+  g_signal_handlers_disconnect_by_data (lid_hands_get_model (self->hands), self);
+  remove_children (self);
+  g_clear_pointer (&self->geometry, lid_board_geometry_free);
+  g_clear_pointer (&self->changes, lid_changes_free);
+  g_clear_pointer (&self->nothing, lid_population_free);
+  g_clear_object (&self->hands);
+}
+
+/**
+ * lid_board_area_set_hands:
+ * @hands: (nullable): the hands of another job, whose board is shown from now on
+ */
+void
+lid_board_area_set_hands (LidBoardArea *self, LidHands *hands)
+{
+  const LidBoard *board;
+
+  if (self->hands == hands)
+    return;
+  forget_hands (self);
+  self->next = LID_NOWHERE;
+  if (hands == NULL)
+    return;
+  self->hands = g_object_ref (hands);
+  board = lid_edits_job (lid_job_model_get_edits (lid_hands_get_model (hands)))->board;
+  for (guint i = 0; i < board->n_slots; i++)
+    {
+      GtkWidget *slot = lid_slot_button_new (self, i);
+
+      gtk_widget_set_parent (slot, GTK_WIDGET (self));
+      g_ptr_array_add (self->slots, slot);
+    }
+  g_signal_connect_object (lid_hands_get_model (hands), "changed", G_CALLBACK (refresh), self,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (hands, "changed", G_CALLBACK (hand_changed), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (hands, "went-to", G_CALLBACK (went_to), self, 0);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "board.lid-off", board->placed);
+  lid_board_area_set_lid_off (self, self->lid_off && board->placed);
+  refresh (self);
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+/**
+ * lid_board_area_set_lid_off:
+ * @lid_off: show where the slots lie on the board; without places known it stays by channel
+ */
+void
+lid_board_area_set_lid_off (LidBoardArea *self, gboolean lid_off)
+{
+  if (self->lid_off == lid_off)
+    return;
+  self->lid_off = lid_off;
+  lid_board_area_reshape (self);
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_LID_OFF]);
+}
+
+gboolean
+lid_board_area_get_lid_off (LidBoardArea *self)
+{
+  return self->lid_off;
+}
+
+static void
+lid_board_area_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_LID_OFF)
+    g_value_set_boolean (value, LID_BOARD_AREA (object)->lid_off);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+lid_board_area_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_LID_OFF)
+    lid_board_area_set_lid_off (LID_BOARD_AREA (object), g_value_get_boolean (value));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+lid_board_area_dispose (GObject *object)
+{
+  LidBoardArea *self = LID_BOARD_AREA (object);
+
+  forget_hands (self);
+  remove_children (self);
+  G_OBJECT_CLASS (lid_board_area_parent_class)->dispose (object);
+}
+
+static void
+lid_board_area_finalize (GObject *object)
+{
+  LidBoardArea *self = LID_BOARD_AREA (object);
+
+  g_ptr_array_unref (self->slots);
+  g_ptr_array_unref (self->notes);
+  lid_draw_text_free (self->text);
+  G_OBJECT_CLASS (lid_board_area_parent_class)->finalize (object);
+}
+
+static void
+lid_board_area_class_init (LidBoardAreaClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  object_class->get_property = lid_board_area_get_property;
+  object_class->set_property = lid_board_area_set_property;
+  object_class->dispose = lid_board_area_dispose;
+  object_class->finalize = lid_board_area_finalize;
+  widget_class->snapshot = lid_board_area_snapshot;
+  lid_board_area_class_init_shape (widget_class);
+  lid_board_area_class_init_focus (widget_class);
+  properties[PROP_LID_OFF]
+      = g_param_spec_boolean ("lid-off", NULL, NULL, FALSE,
+                              G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPERTIES, properties);
+  gtk_widget_class_install_property_action (widget_class, "board.lid-off", "lid-off");
+  gtk_widget_class_set_css_name (widget_class, "board");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+}
+
+static void
+lid_board_area_init (LidBoardArea *self)
+{
+  self->slots = g_ptr_array_new ();
+  self->notes = g_ptr_array_new ();
+  self->next = LID_NOWHERE;
+  gtk_widget_set_direction (GTK_WIDGET (self), GTK_TEXT_DIR_LTR); /* hardware does not mirror */
+  gtk_widget_set_hexpand (GTK_WIDGET (self), TRUE);
+  gtk_widget_set_vexpand (GTK_WIDGET (self), TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Board"),
+                                  -1);
+  lid_board_area_init_shape (self);
+  lid_board_area_init_focus (self);
+}
+
+GtkWidget *
+lid_board_area_new (void)
+{
+  return g_object_new (LID_TYPE_BOARD_AREA, NULL);
+}
