@@ -26,7 +26,7 @@ lid_board_scale (const LidBoardPlan *plan, double cell)
   s.root = s.caption_px * 3.9;
   s.root_gap = MAX (8, 0.55 * cell);
   s.heading = s.caption_px * 3.2;
-  s.between = MAX (14, 0.8 * cell);
+  s.between = MAX (12, 0.45 * cell);
   return s;
 }
 
@@ -34,7 +34,7 @@ lid_board_scale (const LidBoardPlan *plan, double cell)
 double
 lid_board_fit_middle (const LidBoardFit *fit)
 {
-  return CLAMP (fit->column * fit->abreast * 0.6, 22, MAX (36, 3.6 * fit->cell));
+  return CLAMP (fit->column * fit->abreast * 0.5, 15, MAX (36, 3.6 * fit->cell));
 }
 
 static guint

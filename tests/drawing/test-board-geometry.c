@@ -212,6 +212,22 @@ test_veins (void)
     }
 }
 
+/* The slot straight below is the one the key goes to, and back; sideways it crosses the midrib. */
+static void
+test_ways (void)
+{
+  g_autoptr (LidJob) job = scenes_job (scenes_find ("tern"));
+  g_autoptr (LidBoardGeometry) g = make (job, NULL, 1, FALSE);
+  guint a1 = 0, a2 = 1, c1 = 4;
+
+  g_assert_cmpstr (g->looks[c1].name, ==, "C1");
+  g_assert_cmpint (lid_board_geometry_neighbour (g, a1, LID_WAY_DOWN), ==, a2);
+  g_assert_cmpint (lid_board_geometry_neighbour (g, a2, LID_WAY_UP), ==, a1);
+  g_assert_cmpint (lid_board_geometry_neighbour (g, a1, LID_WAY_RIGHT), ==, c1);
+  g_assert_cmpint (lid_board_geometry_neighbour (g, c1, LID_WAY_LEFT), ==, a1);
+  g_assert_cmpint (lid_board_geometry_neighbour (g, a2, LID_WAY_DOWN), ==, LID_NOWHERE);
+}
+
 /* Text on every ground: WCAG 2.1, success criteria 1.4.3 (4.5:1) and 1.4.6 (7:1). Black on white is
  * 21:1 and #767676 on white 4.54:1, both from the same recommendation's published examples. */
 static void
@@ -249,6 +265,7 @@ main (int argc, char **argv)
     }
   g_test_add_func ("/board-geometry/every-count", test_every_count);
   g_test_add_func ("/board-geometry/veins", test_veins);
+  g_test_add_func ("/board-geometry/ways", test_ways);
   g_test_add_func ("/board-geometry/contrast", test_contrast);
   return g_test_run ();
 }
