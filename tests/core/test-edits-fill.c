@@ -236,6 +236,14 @@ test_plans (void)
                                        lid_edits_population (edits, LID_PLANNED)));
   g_assert_null (lid_edits_population (edits, LID_AS_LEFT)->slots[0].module);
   g_assert_cmpuint (lid_edits_job (edits)->stages->len, ==, 1);
+  /* There and back by hand, the rate it was seen to run at is not known of the module any more; the
+   * plan taken from as found anew has it again. */
+  g_assert_true (lid_edits_move (edits, LID_PLANNED, 0, 1, &error));
+  g_assert_true (lid_edits_move (edits, LID_PLANNED, 1, 0, &error));
+  g_assert_cmpuint (lid_edits_population (edits, LID_PLANNED)->slots[0].configured, ==,
+                    LID_RATE_UNKNOWN);
+  g_assert_true (lid_edits_plan_from_found (edits, &error));
+  g_assert_cmpuint (lid_edits_population (edits, LID_PLANNED)->slots[0].configured, ==, 3 * 2933);
 }
 
 int

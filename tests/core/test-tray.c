@@ -68,6 +68,7 @@ test_soldered (void)
 {
   g_autoptr (LidBoard) board = edits_sample_board ("dunlin-s1");
   LidJob *job = lid_job_new (board);
+  LidStage *stage = g_new0 (LidStage, 1);
   LidModule *module = lid_module_copy (board->slots[0].soldered);
   g_autoptr (LidEdits) edits = NULL;
   g_autoptr (GPtrArray) tray = NULL;
@@ -76,7 +77,13 @@ test_soldered (void)
   job->as_found = lid_population_new (board);
   lid_population_put (job->as_found, 0, lid_job_add_module (job, module));
   job->as_found->slots[0].state = LID_SLOT_SOLDERED;
+  /* A plan that shows the board's own memory there, not what was read of it. */
+  stage->population = lid_population_new (board);
+  g_ptr_array_add (job->stages, stage);
   edits = lid_edits_new (job);
+  tray = lid_edits_tray (edits, LID_PLANNED);
+  g_assert_cmpuint (tray->len, ==, 0);
+  g_clear_pointer (&tray, g_ptr_array_unref);
   g_assert_false (lid_edits_take (edits, LID_PLANNED, 0, NULL));
   g_assert_false (lid_edits_fill (edits, LID_PLANNED, 1, module->id, NULL));
   g_assert_true (lid_edits_empty_all (edits, LID_PLANNED, NULL));

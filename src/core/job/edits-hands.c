@@ -87,6 +87,11 @@ lid_edits_fill (LidEdits *edits, LidOf of, guint slot, const char *module, GErro
 
   if (found == NULL || !lid_edits_check_slot (edits, slot, error))
     return FALSE;
+  /* Memory that was read as soldered goes nowhere, even where a plan shows the board's own. */
+  from = edits->job->as_found != NULL ? lid_edits_slot_of (edits->job->as_found, found)
+                                      : LID_NOWHERE;
+  if (from != LID_NOWHERE && !lid_edits_check_slot (edits, (guint)from, error))
+    return FALSE;
   draft = lid_edits_draft (edits, of);
   from = lid_edits_slot_of (draft, found);
   if (from == (int)slot)
