@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# From a fresh checkout to the example job: installs what is missing, builds, and writes the
-# example's bench sheet and lid sheet.
+# From a fresh checkout to the example job: installs what is missing, builds, and opens the example
+# in the window; without a display it checks the example and writes its bench sheet and lid sheet.
 set -eu
 top=$(cd "$(dirname "$0")/.." && pwd)
 . "$top/src/setup.sh"
@@ -10,10 +10,10 @@ cd "$top"
 configure _build
 ninja -C _build >_build/build.log 2>&1 || { tail -n 30 _build/build.log >&2; exit 1; }
 
-# With a screen: the window. Without: the sheets, as files.
 if [ -n "${WAYLAND_DISPLAY:-}${DISPLAY:-}" ]; then
-  LIDLEAF_PLATFORMS=${LIDLEAF_PLATFORMS:-$top/_build/platforms} exec "$top/_build/src/app/lidleaf" \
-    "$top/resources/example.lidleaf"
+  # A copy: saving must not change the checkout.
+  [ -e _build/example.lidleaf ] || cp resources/example.lidleaf _build/example.lidleaf
+  exec "$top/_build/src/app/lidleaf" "$top/_build/example.lidleaf"
 fi
 
 cli=$top/_build/src/cli/lidleaf-cli
