@@ -28,7 +28,7 @@ join (const GPtrArray *differences)
   GString *text = g_string_new (NULL);
 
   for (guint i = 0; differences != NULL && i < differences->len; i++)
-    g_string_append_printf (text, "%s%s", i > 0 ? "; " : "", (const char *)differences->pdata[i]);
+    g_string_append_printf (text, "%s%s", i > 0 ? " " : "", (const char *)differences->pdata[i]);
   return g_string_free (text, FALSE);
 }
 
@@ -41,7 +41,7 @@ say_match (LidWindow *self, const LidMatch *match)
   if (match->offered != NULL)
     {
       self->offered = lid_board_ref (match->offered);
-      sentence = g_strdup_printf (_ ("Drawn from the slot names alone. It may be a %s, but: %s."),
+      sentence = g_strdup_printf (_ ("Drawn from the slot names alone. It may be a %s, but: %s"),
                                   match->offered->name, differences);
       lid_window_say_offer (self, sentence, _ ("Use this board"));
       return;

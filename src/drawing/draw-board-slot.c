@@ -88,8 +88,13 @@ draw_finding (const Pen *pen)
   double right = pen->body.x + pen->body.width, inset = pen->shape->lines == 0 ? 1.2 : 2.2;
   double width
       = pen->shape->lines == 0 ? CLAMP (0.14 * pen->body.width, 4, 12) : pen->shape->trailer;
-  LidBox strip
-      = { right - inset - width, pen->body.y + inset, width, pen->body.height - 2 * inset };
+  /* The name comes first: the hatch takes what it leaves, never less than a strip one can see. */
+  double room = right - inset - pen->body.x - pen->shape->name - 1.1 * pen->em;
+  LidBox strip;
+
+  width = MIN (width, MAX (room, 6));
+  strip
+      = (LidBox){ right - inset - width, pen->body.y + inset, width, pen->body.height - 2 * inset };
 
   if (pen->look->grade == LID_NOWHERE)
     return right - 0.3 * pen->em;

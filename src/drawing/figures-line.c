@@ -96,7 +96,7 @@ add_rate (LidFiguresLine *line, const LidFigures *figures)
 static void
 add_bandwidth (LidFiguresLine *line, const LidFigures *figures)
 {
-  g_autofree char *whole = NULL, *best = NULL, *worst = NULL;
+  g_autofree char *whole = NULL;
 
   if (!figures->channels_told || !lid_ratio_is_known (figures->whole_mbs))
     {
@@ -106,12 +106,12 @@ add_bandwidth (LidFiguresLine *line, const LidFigures *figures)
       return;
     }
   whole = lid_units_bandwidth (lid_ratio_round (figures->whole_mbs));
-  best = lid_units_bandwidth (lid_ratio_round (figures->best_mbs));
-  worst = lid_units_bandwidth (lid_ratio_round (figures->worst_mbs));
   if (lid_ratio_compare (figures->worst_mbs, figures->best_mbs) == 0)
     add (line, g_steal_pointer (&whole), g_strdup (_ ("reading all of it once; a model")));
   else
-    add (line, g_strdup_printf (_ ("%s to %s"), worst, best),
+    add (line,
+         lid_units_bandwidth_range (lid_ratio_round (figures->worst_mbs),
+                                    lid_ratio_round (figures->best_mbs)),
          g_strdup_printf (_ ("reading all of it once: %s; a model"), whole));
 }
 

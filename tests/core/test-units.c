@@ -32,11 +32,13 @@ test_bandwidth (void)
 {
   g_autofree char *a = lid_units_bandwidth (23467), *b = lid_units_bandwidth (112640);
   g_autofree char *c = lid_units_bandwidth (99949), *d = lid_units_bandwidth (99950);
+  g_autofree char *e = lid_units_bandwidth_range (18773, 112640);
 
   g_assert_cmpstr (a, ==, "23.5 GB/s");
   g_assert_cmpstr (b, ==, "113 GB/s");
   g_assert_cmpstr (c, ==, "99.9 GB/s");
   g_assert_cmpstr (d, ==, "100 GB/s");
+  g_assert_cmpstr (e, ==, "19 to 113 GB/s");
 }
 
 static void

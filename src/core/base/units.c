@@ -68,6 +68,23 @@ lid_units_bandwidth (gint64 mbs)
 }
 
 /**
+ * lid_units_bandwidth_range:
+ * @least_mbs: the lower end in decimal MB/s
+ * @most_mbs: the upper end
+ *
+ * Returns: (transfer full): "19 to 113 GB/s", both to whole GB/s, halves up: a model's range does
+ * not earn tenths
+ */
+char *
+lid_units_bandwidth_range (gint64 least_mbs, gint64 most_mbs)
+{
+  g_autofree char *least = tenths ((least_mbs + 500) / 1000, 1, FALSE);
+  g_autofree char *most = tenths ((most_mbs + 500) / 1000, 1, FALSE);
+
+  return g_strdup_printf (_ ("%s to %s GB/s"), least, most);
+}
+
+/**
  * lid_units_rate:
  * @rate: a known rate
  *
