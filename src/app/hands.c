@@ -59,12 +59,13 @@ complain (LidHands *self, const char *sentence)
   return FALSE;
 }
 
-/* Tells everybody of an edit that was made, or why it was not. */
+/* Tells everybody of an edit that was made, or why it was not. @error by its address: the edit that
+ * sets it is an argument of the same call, and arguments are evaluated in any order. */
 static gboolean
-done (LidHands *self, gboolean ok, const GError *error)
+done (LidHands *self, gboolean ok, GError *const *error)
 {
   if (!ok)
-    return complain (self, error->message);
+    return complain (self, (*error)->message);
   lid_job_model_edited (self->model);
   return TRUE;
 }
@@ -149,7 +150,7 @@ lid_hands_fill_with (LidHands *self, guint slot, LidModule *module)
 
   if (one == NULL)
     return complain (self, _ ("No more of these lie in the tray: type or scan another label."));
-  if (!done (self, lid_edits_fill (edits_of (self), of (self), slot, one->id, &error), error))
+  if (!done (self, lid_edits_fill (edits_of (self), of (self), slot, one->id, &error), &error))
     return FALSE;
   self->last = (int)slot;
   went_to (self, slot);
@@ -195,7 +196,7 @@ lid_hands_empty (LidHands *self, guint slot)
   g_autoptr (GError) error = NULL;
 
   self->last = LID_NOWHERE;
-  return done (self, lid_edits_take (edits_of (self), of (self), slot, &error), error);
+  return done (self, lid_edits_take (edits_of (self), of (self), slot, &error), &error);
 }
 
 /**
@@ -209,7 +210,7 @@ lid_hands_move (LidHands *self, guint from, guint to)
   g_autoptr (GError) error = NULL;
 
   self->last = LID_NOWHERE;
-  if (!done (self, lid_edits_move (edits_of (self), of (self), from, to, &error), error))
+  if (!done (self, lid_edits_move (edits_of (self), of (self), from, to, &error), &error))
     return FALSE;
   went_to (self, to);
   return TRUE;
@@ -225,7 +226,7 @@ lid_hands_fill_first_slots (LidHands *self)
                               "label."));
   return done (self,
                lid_edits_fill_first_slots (edits_of (self), of (self), self->module->id, &error),
-               error);
+               &error);
 }
 
 /* What a command on a slot fills others with: what is in hand, else what sits in the slot. */
@@ -253,7 +254,7 @@ lid_hands_fill_channel (LidHands *self, guint slot)
     return complain (self, _ ("The channel of this slot is not told: teach the board first."));
   return done (
       self, lid_edits_fill_channel (edits_of (self), of (self), (guint)channel, module->id, &error),
-      error);
+      &error);
 }
 
 gboolean
@@ -264,7 +265,7 @@ lid_hands_fill_alike (LidHands *self, guint slot)
 
   if (module == NULL)
     return FALSE;
-  return done (self, lid_edits_fill_alike (edits_of (self), of (self), module->id, &error), error);
+  return done (self, lid_edits_fill_alike (edits_of (self), of (self), module->id, &error), &error);
 }
 
 gboolean
@@ -273,7 +274,7 @@ lid_hands_apply (LidHands *self, const LidRemedy *remedy)
   g_autoptr (GError) error = NULL;
 
   self->last = LID_NOWHERE;
-  return done (self, lid_edits_apply_remedy (edits_of (self), of (self), remedy, &error), error);
+  return done (self, lid_edits_apply_remedy (edits_of (self), of (self), remedy, &error), &error);
 }
 
 /**
@@ -286,7 +287,7 @@ lid_hands_drop (LidHands *self, LidModule *module, guint most)
 {
   g_autoptr (GError) error = NULL;
 
-  return done (self, lid_edits_drop (edits_of (self), module->id, most, &error), error);
+  return done (self, lid_edits_drop (edits_of (self), module->id, most, &error), &error);
 }
 
 /**
@@ -303,7 +304,7 @@ lid_hands_add (LidHands *self, const char *text)
   gboolean ok = lid_edits_add_from_text (edits_of (self), text,
                                          lid_job_model_get_parts (self->model), &id, &error);
 
-  if (!done (self, ok, error))
+  if (!done (self, ok, &error))
     return FALSE;
   lid_hands_pick_up (self, lid_job_find_module (lid_edits_job (edits_of (self)), id));
   return TRUE;

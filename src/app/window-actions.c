@@ -26,7 +26,7 @@ plan_from_found (LidWindow *self)
   g_autoptr (GError) error = NULL;
 
   lid_window_edit (self, lid_edits_plan_from_found (lid_job_model_get_edits (self->model), &error),
-                   error);
+                   &error);
 }
 
 static void
@@ -35,7 +35,7 @@ left_from_planned (LidWindow *self)
   g_autoptr (GError) error = NULL;
 
   lid_window_edit (
-      self, lid_edits_left_from_planned (lid_job_model_get_edits (self->model), &error), error);
+      self, lid_edits_left_from_planned (lid_job_model_get_edits (self->model), &error), &error);
 }
 
 static void

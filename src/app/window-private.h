@@ -41,7 +41,7 @@ struct _LidWindow
 void lid_window_take_job (LidWindow *self, LidJob *job, LidParts *parts);
 void lid_window_say (LidWindow *self, const char *sentence);
 void lid_window_say_offer (LidWindow *self, const char *sentence, const char *button);
-gboolean lid_window_edit (LidWindow *self, gboolean done, const GError *error);
+gboolean lid_window_edit (LidWindow *self, gboolean done, GError *const *error);
 
 /* window-board.c */
 void lid_window_show_board (LidWindow *self);

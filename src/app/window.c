@@ -120,17 +120,17 @@ show_job (LidWindow *self)
 /**
  * lid_window_edit:
  * @done: what an edit answered
- * @error: (nullable): why not
+ * @error: where the edit put why not; by its address, as the edit is an argument of the same call
  *
  * Returns: @done, after everybody heard of the edit, or the user of the reason
  */
 gboolean
-lid_window_edit (LidWindow *self, gboolean done, const GError *error)
+lid_window_edit (LidWindow *self, gboolean done, GError *const *error)
 {
   if (done)
     lid_job_model_edited (self->model);
   else
-    lid_window_say (self, error->message);
+    lid_window_say (self, (*error)->message);
   return done;
 }
 

@@ -176,6 +176,8 @@ test_fill_many (Desk *desk, gconstpointer data)
   g_assert_null (sits_in (desk, "B2"));
   press (slot_of (desk, "A1"), "slot.fill-alike");
   g_assert_cmpuint (lid_population_n_modules (lid_job_model_get_population (desk->model)), ==, 8);
+  g_assert_false (lid_hands_fill_alike (desk->hands, slot_index (desk, "A1"))); /* all are full */
+  g_assert_cmpstr (lid_module_tray_get_sentence (desk->tray), !=, "");
   lid_job_model_undo (desk->model);
   g_assert_cmpuint (lid_population_n_modules (lid_job_model_get_population (desk->model)), ==, 5);
 }
