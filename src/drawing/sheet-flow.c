@@ -55,15 +55,26 @@ add (LidFlow *flow, LidRowKind kind, const char *label, const char *text)
 }
 
 /**
+ * lid_sheet_flow_end:
+ *
+ * Takes back a last heading that nothing follows.
+ */
+void
+lid_sheet_flow_end (LidFlow *flow)
+{
+  if (flow->rows->len > 0
+      && g_array_index (flow->rows, LidRow, flow->rows->len - 1).kind == LID_ROW_HEAD)
+    g_array_set_size (flow->rows, flow->rows->len - 1);
+}
+
+/**
  * lid_sheet_flow_head:
  * @text: a heading; one that nothing follows is taken back by the next heading
  */
 void
 lid_sheet_flow_head (LidFlow *flow, const char *text)
 {
-  if (flow->rows->len > 0
-      && g_array_index (flow->rows, LidRow, flow->rows->len - 1).kind == LID_ROW_HEAD)
-    g_array_set_size (flow->rows, flow->rows->len - 1);
+  lid_sheet_flow_end (flow);
   add (flow, LID_ROW_HEAD, NULL, text);
 }
 

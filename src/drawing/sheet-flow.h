@@ -52,6 +52,7 @@ void lid_sheet_flow_clear (LidFlow *flow);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (LidFlow, lid_sheet_flow_clear)
 
 void lid_sheet_flow_head (LidFlow *flow, const char *text);
+void lid_sheet_flow_end (LidFlow *flow);
 void lid_sheet_flow_text (LidFlow *flow, const char *text);
 void lid_sheet_flow_tick (LidFlow *flow, const char *text);
 void lid_sheet_flow_pair (LidFlow *flow, const char *label, const char *value);

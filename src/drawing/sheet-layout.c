@@ -90,6 +90,7 @@ lid_sheet_layout_new (const LidJob *job,
     lid_sheet_bench_fill (&flow, &source);
   else
     lid_sheet_lid_fill (&flow, &source);
+  lid_sheet_flow_end (&flow);
   lid_sheet_compose_pages (&layout);
   lid_changes_free (source.changes);
   return sheet;

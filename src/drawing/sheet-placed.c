@@ -85,7 +85,9 @@ lid_sheet_placed_try (const LidMachine *machine,
   g_autoptr (GArray) row = NULL;
   LidFit one = { .placed = TRUE, .across = 1, .sides = 1 };
 
-  if (part->n_slots != machine->board->n_slots)
+  /* The lid sheet is read from a step away: its names stand level, by channel. Where the hands are,
+   * places count for more. */
+  if (machine->sheet->options.what == LID_SHEET_LID || part->n_slots != machine->board->n_slots)
     return;
   row = find_row (machine->board, &gaps);
   if (row == NULL)

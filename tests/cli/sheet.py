@@ -79,6 +79,16 @@ with tempfile.TemporaryDirectory() as folder:
             (("-o", os.path.join(folder, "no", "x.pdf"), source), 1, b"x.pdf")):
         done = run(*args)
         check(" ".join(args), done.returncode == status and words in done.stderr)
+    # The example has notes only: no heading without a line under it.
+    example = os.path.join(os.environ["LID_SOURCE"], "resources", "example.lidleaf")
+    page = os.path.join(folder, "example.pdf")
+    check("example", run("-o", page, example).returncode == 0)
+    try:
+        words = subprocess.run(["pdftotext", page, "-"], capture_output=True, check=True).stdout
+        check("the example's words", b"65536 MB" in words)
+        check("no empty heading", b"Know of this plan" not in words)
+    except FileNotFoundError:
+        print("pdftotext is not installed: words left out")
     check("nothing half-written", not any(name.startswith(("a.pdf.", ".a.pdf"))
                                           for name in os.listdir(folder)))
 sys.exit(1 if failures else 0)

@@ -152,6 +152,17 @@ test_placed (void)
   g_assert_cmpuint (pairs, ==, 24 * 23);
 }
 
+/* What is read from a step away has its names level. */
+static void
+test_lid_is_level (void)
+{
+  g_autoptr (LidJob) job = scenes_job (scenes_find ("plover"));
+  LidSheetOptions options = { LID_SHEET_LID, LID_PAPER_A4, TRUE, FALSE };
+  g_autoptr (LidSheet) sheet = lid_sheet_layout_new (job, NULL, &options, &fake);
+
+  g_assert_false (says (sheet, "lid off"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -160,5 +171,6 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet-words/stamps", test_stamps);
   g_test_add_func ("/sheet-words/untold", test_untold);
   g_test_add_func ("/sheet-words/placed", test_placed);
+  g_test_add_func ("/sheet-words/lid-is-level", test_lid_is_level);
   return g_test_run ();
 }
