@@ -130,7 +130,10 @@ lid_board_area_size_allocate (GtkWidget *widget, int width, int height, int base
     return;
   geometry = lid_board_area_get_geometry (self);
   for (guint i = 0; i < self->slots->len; i++)
-    allocate_child (self->slots->pdata[i], geometry->slots[i].hit);
+    {
+      lid_slot_button_close_menu (self->slots->pdata[i]);
+      allocate_child (self->slots->pdata[i], geometry->slots[i].hit);
+    }
   for (guint i = 0; i < self->notes->len; i++)
     {
       GtkWidget *button = self->notes->pdata[i];

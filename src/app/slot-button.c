@@ -2,6 +2,7 @@
 #include "app/slot-button.h"
 
 #include "app/board-area.h"
+#include "app/popover-place.h"
 #include "app/slot-menu.h"
 #include "app/slot-words.h"
 #include "app/tray-item.h"
@@ -154,7 +155,19 @@ show_menu (GtkWidget *widget, const char *action, GVariant *parameter)
     }
   else
     gtk_popover_menu_set_menu_model (GTK_POPOVER_MENU (self->menu), model);
-  gtk_popover_popup (GTK_POPOVER (self->menu));
+  lid_popover_place_show (GTK_POPOVER (self->menu));
+}
+
+/**
+ * lid_slot_button_close_menu:
+ *
+ * The board moves under an open menu: it would stay behind, or leave the screen.
+ */
+void
+lid_slot_button_close_menu (LidSlotButton *self)
+{
+  if (self->menu != NULL && gtk_widget_get_visible (self->menu))
+    gtk_popover_popdown (GTK_POPOVER (self->menu));
 }
 
 static void

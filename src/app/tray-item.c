@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/tray-item.h"
 
+#include "app/popover-place.h"
 #include "base/units.h"
 
 #include <glib/gi18n.h>
@@ -162,7 +163,7 @@ show_menu (GtkWidget *widget, const char *action, GVariant *parameter)
       self->menu = gtk_popover_menu_new_from_model (G_MENU_MODEL (menu));
       gtk_widget_set_parent (self->menu, widget);
     }
-  gtk_popover_popup (GTK_POPOVER (self->menu));
+  lid_popover_place_show (GTK_POPOVER (self->menu));
 }
 
 static void
