@@ -14,6 +14,8 @@ static const char *const names[LID_N_GENERATIONS] = {
   [LID_GENERATION_LPDDR4] = "LPDDR4",
   [LID_GENERATION_LPDDR5] = "LPDDR5",
   [LID_GENERATION_HBM] = "HBM",
+  [LID_GENERATION_HBM2] = "HBM2",
+  [LID_GENERATION_HBM3] = "HBM3",
 };
 
 /**

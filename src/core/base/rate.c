@@ -44,6 +44,8 @@ lid_rate_steps (LidGeneration generation, gsize *n_steps)
     case LID_GENERATION_LPDDR4:
     case LID_GENERATION_LPDDR5:
     case LID_GENERATION_HBM:
+    case LID_GENERATION_HBM2:
+    case LID_GENERATION_HBM3:
     case LID_N_GENERATIONS:
     default:
       *n_steps = 0;

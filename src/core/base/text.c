@@ -10,7 +10,7 @@
  * @size: how many, or -1 up to the NUL
  *
  * Makes text that can be shown and stored: Latin-1 read as such where it is not UTF-8, control
- * characters become blanks, both ends trimmed, at most LID_TEXT_MAX characters.
+ * characters and no-break blanks become blanks, both ends trimmed, at most LID_TEXT_MAX characters.
  *
  * Returns: (transfer full): valid UTF-8, maybe empty
  */
@@ -36,13 +36,17 @@ lid_text_clean (const char *text, gssize size)
       gunichar c = utf8 ? g_utf8_get_char (text + i) : (guchar)text[i];
 
       i += utf8 ? (gsize)g_utf8_skip[(guchar)text[i]] : 1;
-      if (c < 0x20 || (c >= 0x7f && c < 0xa0))
+      if (c < 0x20 || (c >= 0x7f && c <= 0xa0))
         c = ' ';
+      if (c == ' ' && out->len == 0)
+        continue;
       if (c < 0x80)
         g_string_append_c (out, (char)c);
       else
         g_string_append_unichar (out, c);
     }
+  while (out->len > 0 && out->str[out->len - 1] == ' ')
+    g_string_truncate (out, out->len - 1);
   return g_string_free (out, FALSE);
 }
 

@@ -195,6 +195,9 @@ lid_smbios_words_size_kib (LidBytes text)
     }
   if (!take_number (&text, &number) || !next_word (&text, &unit))
     return -1;
+  /* "0 TB" is what size 7FFFh with an extended size of 0 is printed as: a module, size not told. */
+  if (number == 0 && is_word (unit, "TB"))
+    return -1;
   for (guint i = 0; i < G_N_ELEMENTS (units); i++)
     if (is_word (unit, units[i].unit))
       return number <= (G_MAXINT32 * G_GUINT64_CONSTANT (1024) >> units[i].shift)
