@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* make-index SOURCE OUT DEPFILE: copies the boards of SOURCE to OUT, writes their index there and
- * tells ninja what it looked at. A board that is no board stops the build. */
+ * tells the build what it looked at. A board that is no board stops the build. */
 #include "board/board-index.h"
 
 #include <gio/gio.h>

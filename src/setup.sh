@@ -2,7 +2,7 @@
 # Sourced by src/start.sh, tests/run.sh and .ci/run: puts on a bare Debian 12 what they need.
 # The lists are the one place where packages are named; DEVELOPERS.md gives the reasons.
 
-build_packages="gcc libc6-dev meson ninja-build pkg-config gettext libglib2.0-dev libjson-glib-dev \
+build_packages="gcc libc6-dev meson pkg-config gettext libglib2.0-dev libjson-glib-dev \
 libcairo2-dev libpango1.0-dev libgtk-4-dev adwaita-icon-theme fonts-inter fonts-dejavu-core fontconfig"
 test_packages="python3 python3-jsonschema dmidecode poppler-utils qpdf imagemagick librsvg2-bin \
 libxml2-utils man-db bash mawk xvfb xauth dbus xdotool openbox at-spi2-core python3-pyatspi \
@@ -44,7 +44,7 @@ configure ()
 {
   folder=$1
   shift
-  [ -f "$folder/build.ninja" ] && return 0
+  [ -f "$folder/meson-private/build.dat" ] && return 0
   log=$(mktemp)
   if meson setup "$folder" "$@" >"$log" 2>&1; then
     rm -f "$log"

@@ -8,7 +8,7 @@ top=$(cd "$(dirname "$0")/.." && pwd)
 need $build_packages
 cd "$top"
 configure _build
-ninja -C _build >_build/build.log 2>&1 || { tail -n 30 _build/build.log >&2; exit 1; }
+meson compile -C _build >_build/build.log 2>&1 || { tail -n 30 _build/build.log >&2; exit 1; }
 
 if [ -n "${WAYLAND_DISPLAY:-}${DISPLAY:-}" ]; then
   # A copy: saving must not change the checkout.

@@ -10,7 +10,7 @@ cd "$top"
 folder=${1:-_build}
 [ $# -gt 0 ] && shift
 configure "$folder" "$@"
-ninja -C "$folder" >"$folder/build.log" 2>&1 || { tail -n 30 "$folder/build.log" >&2; exit 1; }
+meson compile -C "$folder" >"$folder/build.log" 2>&1 || { tail -n 30 "$folder/build.log" >&2; exit 1; }
 status=0
 meson test -C "$folder" --no-rebuild --print-errorlogs || status=$?
 /usr/bin/python3 tests/support/count.py "$folder/meson-logs/testlog.junit.xml"
