@@ -2,12 +2,29 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # headless.sh COMMAND…: runs it on a screen and a session bus of its own, with private folders;
 # skipped where no such screen can be had.
-command -v xvfb-run >/dev/null 2>&1 && command -v dbus-run-session >/dev/null 2>&1 || { echo "1..0 # SKIP no screen of its own: xvfb-run and dbus-run-session"; exit 0; }
+if ! command -v Xvfb >/dev/null 2>&1 || ! command -v dbus-run-session >/dev/null 2>&1; then
+  echo "1..0 # SKIP no screen of its own: Xvfb and dbus-run-session"
+  exit 0
+fi
 XDG_RUNTIME_DIR=$(mktemp -d)
-trap 'rm -rf "$XDG_RUNTIME_DIR"' EXIT
+server=
+trap '[ -z "$server" ] || kill "$server" 2>/dev/null; rm -rf "$XDG_RUNTIME_DIR"' EXIT
 export XDG_RUNTIME_DIR
 export XDG_CONFIG_HOME="$XDG_RUNTIME_DIR/config" XDG_DATA_HOME="$XDG_RUNTIME_DIR/data"
 export GSK_RENDERER="${GSK_RENDERER:-cairo}" GDK_DEBUG="${GDK_DEBUG:-gl-disable}" GDK_BACKEND=x11
 export GSETTINGS_BACKEND=memory NO_AT_BRIDGE=
-unset WAYLAND_DISPLAY DBUS_SESSION_BUS_ADDRESS SESSION_MANAGER
-xvfb-run -a -s "-screen 0 ${LID_SCREEN:-1440x900x24} -nolisten tcp" dbus-run-session -- "$@"
+unset WAYLAND_DISPLAY DBUS_SESSION_BUS_ADDRESS SESSION_MANAGER XAUTHORITY
+
+# The server picks a free number itself and says it when it is ready: two runs beside each other, or
+# one right after another, cannot meet on the same one.
+mkfifo "$XDG_RUNTIME_DIR/number"
+Xvfb -displayfd 3 -screen 0 "${LID_SCREEN:-1440x900x24}" -nolisten tcp \
+  3>"$XDG_RUNTIME_DIR/number" >/dev/null 2>&1 &
+server=$!
+read -r number <"$XDG_RUNTIME_DIR/number" || number=
+if [ -z "$number" ]; then
+  echo "1..0 # SKIP no screen of its own: Xvfb did not start"
+  exit 0
+fi
+export DISPLAY=":$number"
+dbus-run-session -- "$@"
