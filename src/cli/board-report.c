@@ -4,6 +4,7 @@
 #include "columns.h"
 #include "json-line.h"
 
+#include "base/json-text.h"
 #include "base/json-write.h"
 #include "base/text.h"
 #include "base/units.h"
@@ -360,7 +361,7 @@ lid_board_report_json (
   if (board != NULL && whole)
     {
       g_autoptr (JsonNode) node = lid_board_file_to_node (board);
-      g_autofree char *text = json_to_string (node, FALSE);
+      g_autofree char *text = lid_json_text (node, FALSE);
 
       lid_json_write_raw (&writer, "definition", text);
     }

@@ -21,6 +21,10 @@ static const struct
   { "{\"a\":\"x\ny\"}", "control character" },
   { "{\"a\":\"\xff\"}", "UTF-8" },
   { "{\"a\" 1}", "not JSON" },
+  { "{\"a\":9223372036854775807}", NULL },
+  { "{\"a\":9223372036854775808}", "too large to be kept" }, /* json-glib: another number */
+  { "{\"a\":-1e999}", "too large to be kept" },
+  { "{\"a\":\"\\ud800\"}", "not JSON" }, /* json-glib's message is no UTF-8 there */
 };
 
 static void
@@ -40,6 +44,8 @@ test_texts (void)
         {
           g_assert_null (root);
           g_assert_nonnull (strstr (error->message, cases[i].complaint));
+          g_assert_true (g_utf8_validate (error->message, -1, NULL));
+          g_assert_null (strchr (error->message, '\n'));
         }
     }
 }
@@ -71,6 +77,20 @@ test_path (void)
   g_assert_cmpstr (error->message, ==, "sockets[0].name: must be a text in quotes");
 }
 
+/* What is quoted from a file makes neither two lines of a complaint nor half a letter. */
+static void
+test_one_line (void)
+{
+  static const char json[] = "{\"a\\nb\":1}";
+  g_autoptr (JsonNode) root = lid_json_parse (json, strlen (json), NULL);
+  g_autoptr (GError) error = NULL;
+  LidJsonAt at = lid_json_root (root);
+  LidJsonAt member = lid_json_member (&at, "a\nb");
+
+  g_assert_false (lid_json_fail (&member, &error, "“%.2s” is no word", "x\xc3\xa4"));
+  g_assert_cmpstr (error->message, ==, "a b: “x\xef\xbf\xbd” is no word");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -78,5 +98,6 @@ main (int argc, char **argv)
   g_test_add_func ("/json-read/texts", test_texts);
   g_test_add_func ("/json-read/deep-nesting", test_deep_nesting);
   g_test_add_func ("/json-read/path", test_path);
+  g_test_add_func ("/json-read/one-line", test_one_line);
   return g_test_run ();
 }

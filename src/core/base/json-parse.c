@@ -8,8 +8,11 @@
 #include "base/json-parse.h"
 
 #include "base/error.h"
+#include "base/text.h"
 
+#include <errno.h>
 #include <glib/gstdio.h>
+#include <math.h>
 #include <string.h>
 #include <sys/stat.h>
 
@@ -52,6 +55,30 @@ skip_string (const char *text, gsize size, gsize *at, GError **error)
   return scan_fail (error, text, start, "a text is not closed");
 }
 
+/* Whole numbers beyond 64 bits and others beyond a double would be kept as something else. */
+static gboolean
+skip_number (const char *text, gsize size, gsize *at, GError **error)
+{
+  gsize n = 0;
+  gboolean whole = TRUE;
+  g_autofree char *number = NULL;
+
+  while (*at + n < size && n < 400 && strchr ("+-.0123456789eE", text[*at + n]) != NULL
+         && text[*at + n] != 0)
+    {
+      whole = whole && strchr (".eE", text[*at + n]) == NULL;
+      n++;
+    }
+  number = g_strndup (text + *at, n);
+  errno = 0;
+  if (whole)
+    g_ascii_strtoll (number, NULL, 10);
+  if (n == 400 || (whole && errno == ERANGE) || !isfinite (g_ascii_strtod (number, NULL)))
+    return scan_fail (error, text, *at, "a number too large to be kept");
+  *at += n - 1;
+  return TRUE;
+}
+
 static gboolean
 scan (const char *text, gsize size, GError **error)
 {
@@ -87,6 +114,11 @@ scan (const char *text, gsize size, GError **error)
       else if (c == '"')
         {
           if (!skip_string (text, size, &i, error))
+            return FALSE;
+        }
+      else if (c == '-' || g_ascii_isdigit (c))
+        {
+          if (!skip_number (text, size, &i, error))
             return FALSE;
         }
       else if (c == 0 || strchr (",:+-.0123456789eEtrufalsn", c) == NULL)
@@ -130,7 +162,10 @@ lid_json_parse (const char *text, gsize size, GError **error)
   parser = json_parser_new_immutable ();
   if (!json_parser_load_from_data (parser, text, (gssize)size, &inner))
     {
-      g_set_error (error, LID_ERROR, LID_ERROR_BAD_FORMAT, "not JSON: %s", inner->message);
+      /* The parser quotes what it stumbled over, of any length and not always UTF-8. */
+      g_autofree char *said = lid_text_clean (inner->message, -1);
+
+      g_set_error (error, LID_ERROR, LID_ERROR_BAD_FORMAT, "not JSON: %s", said);
       return NULL;
     }
   root = json_parser_steal_root (parser);

@@ -2,6 +2,7 @@
 #include "base/json-read.h"
 
 #include "base/error.h"
+#include "base/text.h"
 
 #include <math.h>
 
@@ -18,7 +19,7 @@ lid_json_path (const LidJsonAt *at)
 
   for (; at != NULL && at->up != NULL; at = at->up)
     {
-      g_autofree char *part = at->name != NULL ? g_strdup_printf (".%s", at->name)
+      g_autofree char *part = at->name != NULL ? g_strdup_printf (".%.60s", at->name)
                                                : g_strdup_printf ("[%u]", at->index);
       g_string_prepend (out, part);
     }
@@ -41,13 +42,15 @@ gboolean
 lid_json_fail (const LidJsonAt *at, GError **error, const char *format, ...)
 {
   g_autofree char *path = lid_json_path (at);
-  g_autofree char *text = NULL;
+  g_autofree char *text = NULL, *whole = NULL, *line = NULL;
   va_list args;
 
   va_start (args, format);
   text = g_strdup_vprintf (format, args);
   va_end (args);
-  g_set_error (error, LID_ERROR, LID_ERROR_BAD_FORMAT, "%s: %s", path, text);
+  whole = g_strconcat (path, ": ", text, NULL);
+  line = lid_text_one_line (whole);
+  g_set_error_literal (error, LID_ERROR, LID_ERROR_BAD_FORMAT, line);
   return FALSE;
 }
 

@@ -51,6 +51,26 @@ lid_text_clean (const char *text, gssize size)
 }
 
 /**
+ * lid_text_one_line:
+ * @text: a sentence that quotes foreign text, maybe cut through a letter
+ *
+ * Returns: (transfer full): the same as valid UTF-8, with blanks for control characters
+ */
+char *
+lid_text_one_line (const char *text)
+{
+  g_autofree char *valid = g_utf8_make_valid (text, -1);
+  GString *out = g_string_sized_new (strlen (valid));
+
+  for (const char *p = valid; *p != 0; p = g_utf8_next_char (p))
+    {
+      gunichar c = g_utf8_get_char (p);
+      g_string_append_unichar (out, g_unichar_iscntrl (c) ? ' ' : c);
+    }
+  return g_string_free (out, FALSE);
+}
+
+/**
  * lid_text_equal_folded:
  *
  * Returns: whether two texts (nullable) are the same but for ASCII case and runs of blanks

@@ -198,7 +198,7 @@ read_slot (Filling *filling, const LidJsonAt *at, guint most, guint nth, GError 
   if (slot->name == NULL)
     slot->name = g_strdup (slot->id);
   if (!g_hash_table_add (filling->ids, slot->id))
-    return lid_json_fail (&id, error, "another slot already has the id “%s”", slot->id);
+    return lid_json_fail (&id, error, "another slot already has the id “%.60s”", slot->id);
   if (channel->name == NULL && slot->position != 0)
     return lid_json_fail (at, error, "a position needs a channel with a name");
   if (!lid_json_there (&soldered))

@@ -41,7 +41,7 @@ check_basis (const LidBoard *board, const LidLimit *limit, const LidJsonAt *at, 
     return lid_json_fail (&when, error, "must be a date as 2026-03-31");
   if (proven && board->n_firmware > 0
       && lid_board_find_firmware (board, limit->firmware) == LID_NOWHERE)
-    return lid_json_fail (&firmware, error, "the board has no firmware level “%s”",
+    return lid_json_fail (&firmware, error, "the board has no firmware level “%.60s”",
                           limit->firmware);
   if (!proven && (limit->who != NULL || limit->when != NULL || limit->firmware != NULL))
     return lid_json_fail (at, error, "who, when and firmware belong to a bench-proven limit");
@@ -130,7 +130,7 @@ read_gift (const LidBoard *board, LidFirmwareLevel *level, const LidJsonAt *at, 
           gift.at_least = (gint32)stack;
         }
       else
-        return lid_json_fail (&fact_at, error, "firmware cannot bring “%s”", text);
+        return lid_json_fail (&fact_at, error, "firmware cannot bring “%.60s”", text);
     }
   g_array_append_val (level->gifts, gift);
   return TRUE;
@@ -153,7 +153,7 @@ read_level (LidBoard *board, const LidJsonAt *at, GError **error)
     return FALSE;
   for (guint i = 0; i + 1 < board->n_firmware; i++)
     if (g_strcmp0 (board->firmware[i].level, level->level) == 0)
-      return lid_json_fail (&name, error, "firmware level “%s” stands here twice", level->level);
+      return lid_json_fail (&name, error, "firmware level “%.60s” stands here twice", level->level);
   for (guint i = 0; i < length; i++)
     {
       LidJsonAt one = lid_json_element (&brings, i);

@@ -65,7 +65,8 @@ read_processors (LidBoard *board, const LidJsonAt *root, GError **error)
         return FALSE;
       for (guint k = 0; k < i; k++)
         if (g_strcmp0 (board->processors[k].id, model->id) == 0)
-          return lid_json_fail (&id, error, "another processor already has the id “%s”", model->id);
+          return lid_json_fail (&id, error, "another processor already has the id “%.60s”",
+                                model->id);
     }
   return TRUE;
 }
@@ -87,7 +88,7 @@ read_processor_ref (const LidBoard *board, const LidJsonAt *up, int *index, GErr
         *index = (int)i;
         return TRUE;
       }
-  return lid_json_fail (&at, error, "there is no processor with the id “%s”", text);
+  return lid_json_fail (&at, error, "there is no processor with the id “%.60s”", text);
 }
 
 static gboolean

@@ -6,6 +6,7 @@
 #include "board/board-file.h"
 
 #include "base/error.h"
+#include "base/json-text.h"
 #include "base/json-write.h"
 #include "base/save.h"
 #include "board/board-file-private.h"
@@ -232,9 +233,8 @@ char *
 lid_board_file_to_text (const LidBoard *board)
 {
   g_autoptr (JsonNode) node = lid_board_file_to_node (board);
-  g_autofree char *text = json_to_string (node, TRUE);
 
-  return g_strconcat (text, "\n", NULL);
+  return lid_json_text (node, TRUE);
 }
 
 /**

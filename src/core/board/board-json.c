@@ -106,7 +106,8 @@ lid_board_json_mm (const LidJsonAt *up, const char *name, gint32 *hundredths, GE
 static gboolean
 unknown_word (const LidJsonAt *at, const char *text, const char *words, GError **error)
 {
-  return lid_json_fail (at, error, "“%s” is not a word this place has; it takes %s", text, words);
+  return lid_json_fail (at, error, "“%.60s” is not a word this place has; it takes %s", text,
+                        words);
 }
 
 /**
@@ -354,7 +355,7 @@ lid_board_json_slot (const LidJsonAt *at, const LidBoard *board, guint *slot, GE
         *slot = i;
         return TRUE;
       }
-  return lid_json_fail (at, error, "there is no slot with the id “%s”", text);
+  return lid_json_fail (at, error, "there is no slot with the id “%.60s”", text);
 }
 
 /**
@@ -388,7 +389,7 @@ lid_board_json_slots (const LidJsonAt *up,
         return lid_json_fail (&one, error, "is soldered memory, not a slot to fill");
       for (guint k = 0; k < i; k++)
         if (found[k] == found[i])
-          return lid_json_fail (&one, error, "slot “%s” stands here twice",
+          return lid_json_fail (&one, error, "slot “%.60s” stands here twice",
                                 board->slots[found[i]].id);
     }
   g_free (*slots);

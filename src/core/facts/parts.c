@@ -12,6 +12,7 @@
 
 #include "base/error.h"
 #include "base/json-parse.h"
+#include "base/json-text.h"
 #include "base/save.h"
 #include "facts/module-json.h"
 
@@ -360,7 +361,7 @@ gboolean
 lid_parts_save (LidParts *parts, GError **error)
 {
   g_autoptr (JsonNode) node = NULL;
-  g_autofree char *text = NULL, *folder = NULL, *line = NULL;
+  g_autofree char *text = NULL, *folder = NULL;
 
   if (!parts->changed)
     return TRUE;
@@ -372,11 +373,10 @@ lid_parts_save (LidParts *parts, GError **error)
       return FALSE;
     }
   node = to_json (parts);
-  text = json_to_string (node, TRUE);
-  line = g_strconcat (text, "\n", NULL);
+  text = lid_json_text (node, TRUE);
   folder = g_path_get_dirname (parts->path);
   g_mkdir_with_parents (folder, 0700);
-  if (!lid_save_bytes (parts->path, line, strlen (line), 0600, error))
+  if (!lid_save_bytes (parts->path, text, strlen (text), 0600, error))
     return FALSE;
   parts->changed = FALSE;
   return TRUE;

@@ -7,6 +7,7 @@
 
 #include "base/error.h"
 #include "base/json-read.h"
+#include "base/json-text.h"
 #include "base/save.h"
 #include "board/board-file.h"
 #include "job/job-keep.h"
@@ -136,8 +137,6 @@ char *
 lid_job_file_to_text (const LidJob *job)
 {
   g_autoptr (JsonNode) node = json_node_new (JSON_NODE_OBJECT);
-  g_autoptr (JsonGenerator) generator = json_generator_new ();
-  g_autofree char *text = NULL;
   JsonObject *object = json_object_new ();
 
   json_object_set_int_member (object, "lidleaf", LID_JOB_FORMAT);
@@ -146,10 +145,7 @@ lid_job_file_to_text (const LidJob *job)
   json_node_take_object (node, object);
   if (job->original != NULL)
     lid_job_keep (node, job->original);
-  json_generator_set_root (generator, node);
-  json_generator_set_pretty (generator, TRUE);
-  text = json_generator_to_data (generator, NULL);
-  return g_strconcat (text, "\n", NULL);
+  return lid_json_text (node, TRUE);
 }
 
 /**
