@@ -1,6 +1,6 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# random-actions.sh BUILD [SECONDS [SEED]]: ten minutes of hands that know nothing; CI takes a slice.
+# random-actions.sh BUILD [SECONDS [SEED]]: ten minutes of hands that know nothing.
 set -eu
 top=$(cd "$(dirname "$0")/../.." && pwd)
 build=$(cd "${1:-$top/_build}" && pwd)
