@@ -239,6 +239,7 @@ test_bounds (void)
   g_assert_false (lid_label_parse ("16GB 2Rx8 PC4-2666V-E\0E1-11", 27, &label, &fault, NULL));
   g_assert_cmpint (fault.field, ==, LID_LABEL_FIELD_TEXT);
   g_assert_cmpuint (fault.start, ==, 21);
+  g_assert_false (lid_label_parse (NULL, 0, &label, &fault, NULL));
 }
 
 int

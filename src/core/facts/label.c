@@ -173,7 +173,7 @@ add_hint (GError *error, const char *text, gsize size)
 
 /**
  * lid_label_parse:
- * @text: bytes from anywhere: a keyboard, a scanner, a file
+ * @text: (nullable): bytes from anywhere: a keyboard, a scanner, a file; NULL only with size 0
  * @size: how many, or -1 up to the NUL
  * @label: (out): the label; zeroed where the text is refused
  * @fault: (out) (optional): the field at fault and where it stands
@@ -204,7 +204,8 @@ lid_label_parse (
                    _ ("text: longer than %d bytes, so no label"), LID_LABEL_MAX_BYTES);
       return FALSE;
     }
-  memcpy (copy, text, length);
+  if (length > 0)
+    memcpy (copy, text, length);
   copy[length] = 0;
   if (lid_label_parse_plain (copy, length, label, fault, &inner))
     return TRUE;
