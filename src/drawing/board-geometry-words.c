@@ -187,7 +187,7 @@ lid_board_words_vein (LidBoardPlan *plan, LidVein *vein, double room, double mos
 static char *
 processor_takes (const LidBoardPlan *plan, int socket)
 {
-  int model = plan->population->processors[socket].model;
+  int model = socket == LID_NOWHERE ? LID_NOWHERE : plan->population->processors[socket].model;
   LidRate most = LID_RATE_UNKNOWN;
 
   if (model == LID_NOWHERE || (guint)model >= plan->board->n_processors)

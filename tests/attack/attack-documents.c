@@ -49,13 +49,15 @@ on_alarm (int number)
 }
 
 static void
-on_abort (int number)
+on_end (int number)
 {
   static const char text[] = "attack-documents: fails at ";
 
   (void)!write (STDERR_FILENO, text, sizeof text - 1);
   (void)!write (STDERR_FILENO, now, strlen (now));
   (void)!write (STDERR_FILENO, "\n", 1);
+  signal (number, SIG_DFL);
+  raise (number);
 }
 
 /* Each variant in a block of exactly its size, so that the address sanitizer sees every read. */
@@ -252,8 +254,11 @@ main (int argc, char **argv)
   const char *plan = argc > 1 ? argv[1] : "";
 
   signal (SIGALRM, on_alarm);
-  signal (SIGABRT, on_abort);
-  signal (SIGTRAP, on_abort);
+  signal (SIGABRT, on_end);
+  signal (SIGTRAP, on_end);
+#ifndef __SANITIZE_ADDRESS__ /* which says more of it */
+  signal (SIGSEGV, on_end);
+#endif
   g_log_set_always_fatal (G_LOG_LEVEL_CRITICAL | G_LOG_LEVEL_WARNING | G_LOG_FATAL_MASK);
   if (argc == 2 && strcmp (plan, "jobs") == 0)
     n = plan_jobs ();

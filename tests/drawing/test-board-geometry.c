@@ -2,6 +2,7 @@
 /* The board on the screen by property: whatever the machine and the window, no slot lies on
  * another, all lie inside, each once, the same numbers each time, each within reach of the arrow
  * keys, and large enough for a hand at zoom 1. */
+#include "board/board-file.h"
 #include "drawing/board-geometry.h"
 #include "fake-measure.h"
 #include "scenes.h"
@@ -253,6 +254,36 @@ test_contrast (void)
     }
 }
 
+/* A channel whose processor is not told: drawn, and nothing said of what the processor takes. */
+static void
+test_socket_not_told (void)
+{
+  g_autofree char *path
+      = g_build_filename (g_getenv ("LID_SOURCE"), "platforms", "dunlin-s1.json", NULL);
+  g_autofree char *text = NULL;
+  g_autoptr (LidBoard) board = NULL;
+  g_autoptr (LidPopulation) population = NULL;
+  g_autoptr (LidBoardGeometry) geometry = NULL;
+  g_autoptr (GError) error = NULL;
+  LidBoardView view = { FALSE, 900, 600, 0, 1 };
+  g_auto (GStrv) halves = NULL;
+
+  g_file_get_contents (path, &text, NULL, &error);
+  g_assert_no_error (error);
+  halves = g_strsplit (text, "\"name\": \"1\"", 2);
+  g_assert_nonnull (halves[1]);
+  g_free (text);
+  text = g_strjoinv ("\"name\": null", halves);
+  board = lid_board_file_parse (text, strlen (text), &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (board->channels[0].socket, ==, LID_NOWHERE);
+  population = lid_population_new (board);
+  geometry = lid_board_geometry_new (board, population, NULL, NULL, &view, &fake);
+  g_assert_cmpuint (geometry->leaves->len, ==, 1);
+  g_assert_cmpint (lid_board_geometry_leaf (geometry, 0)->socket, ==, LID_NOWHERE);
+  g_assert_null (lid_board_geometry_leaf (geometry, 0)->under);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -267,5 +298,6 @@ main (int argc, char **argv)
   g_test_add_func ("/board-geometry/veins", test_veins);
   g_test_add_func ("/board-geometry/ways", test_ways);
   g_test_add_func ("/board-geometry/contrast", test_contrast);
+  g_test_add_func ("/board-geometry/socket-not-told", test_socket_not_told);
   return g_test_run ();
 }
