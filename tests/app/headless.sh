@@ -8,7 +8,16 @@ if ! command -v Xvfb >/dev/null 2>&1 || ! command -v dbus-run-session >/dev/null
 fi
 XDG_RUNTIME_DIR=$(mktemp -d)
 server=
-trap '[ -z "$server" ] || kill "$server" 2>/dev/null; rm -rf "$XDG_RUNTIME_DIR"' EXIT
+# Waits for the server's end: one that is still closing takes the next one's socket with it.
+close_screen ()
+{
+  if [ -n "$server" ]; then
+    kill "$server" 2>/dev/null
+    wait "$server" 2>/dev/null
+  fi
+  rm -rf "$XDG_RUNTIME_DIR"
+}
+trap close_screen EXIT
 export XDG_RUNTIME_DIR
 export XDG_CONFIG_HOME="$XDG_RUNTIME_DIR/config" XDG_DATA_HOME="$XDG_RUNTIME_DIR/data"
 export GSK_RENDERER="${GSK_RENDERER:-cairo}" GDK_DEBUG="${GDK_DEBUG:-gl-disable}" GDK_BACKEND=x11
@@ -18,7 +27,7 @@ unset WAYLAND_DISPLAY DBUS_SESSION_BUS_ADDRESS SESSION_MANAGER XAUTHORITY
 # The server picks a free number itself and says it when it is ready: two runs beside each other, or
 # one right after another, cannot meet on the same one.
 mkfifo "$XDG_RUNTIME_DIR/number"
-Xvfb -displayfd 3 -screen 0 "${LID_SCREEN:-1440x900x24}" -nolisten tcp \
+Xvfb -displayfd 3 -noreset -screen 0 "${LID_SCREEN:-1440x900x24}" -nolisten tcp \
   3>"$XDG_RUNTIME_DIR/number" >/dev/null 2>&1 &
 server=$!
 read -r number <"$XDG_RUNTIME_DIR/number" || number=
@@ -27,4 +36,6 @@ if [ -z "$number" ]; then
   exit 0
 fi
 export DISPLAY=":$number"
-dbus-run-session -- "$@"
+status=0
+dbus-run-session -- "$@" || status=$?
+exit "$status"
