@@ -5,6 +5,7 @@
  * that the same file is the same machine in both. */
 #include "job/job-open.h"
 
+#include "job/job-board.h"
 #include "job/job-file.h"
 #include "locators/locators.h"
 #include "readers/readers.h"
@@ -71,6 +72,45 @@ lid_job_open_inventory (const char *source,
 }
 
 /**
+ * lid_job_open_bytes:
+ * @data: a job document or an inventory, as somebody pasted it
+ * @size: its bytes
+ * @source: what to call it, on the sheet and in complaints
+ * @board: (nullable): the board to read an inventory with; NULL: match or derive. A job document
+ * has its own
+ * @parts: (nullable): the user's parts memory
+ * @opened: (out): set to what was read; clear it with lid_job_opened_clear()
+ * @error: one sentence with source, place and remedy
+ *
+ * Returns: whether anything could be read
+ */
+gboolean
+lid_job_open_bytes (const void *data,
+                    gsize size,
+                    const char *source,
+                    const LidBoard *board,
+                    const LidParts *parts,
+                    LidOpened *opened,
+                    GError **error)
+{
+  *opened = (LidOpened){ NULL, NULL, NULL };
+  if (lid_job_file_sniff (data, size))
+    {
+      opened->job = lid_job_file_parse (data, size, error);
+      if (opened->job == NULL)
+        g_prefix_error (error, "%s: ", source);
+    }
+  else
+    {
+      LidInventory *inventory
+          = lid_readers_read_bytes ((LidBytes){ (const guint8 *)data, size }, source, error);
+      if (inventory == NULL || !take_inventory (inventory, board, parts, opened, error))
+        lid_job_opened_clear (opened);
+    }
+  return opened->job != NULL;
+}
+
+/**
  * lid_job_open:
  * @source: a job document or an inventory; a file, a folder or "-"
  * @board: (nullable): the board to read an inventory with; NULL: match or derive. A job document
@@ -99,20 +139,42 @@ lid_job_open (const char *source,
   if (bytes == NULL)
     return FALSE;
   text = g_bytes_get_data (bytes, &size);
-  if (lid_job_file_sniff (text, size))
-    {
-      opened->job = lid_job_file_parse (text, size, error);
-      if (opened->job == NULL)
-        g_prefix_error (error, "%s: ", source);
-    }
-  else
-    {
-      LidInventory *inventory
-          = lid_readers_read_bytes ((LidBytes){ (const guint8 *)text, size }, source, error);
-      if (inventory == NULL || !take_inventory (inventory, board, parts, opened, error))
-        lid_job_opened_clear (opened);
-    }
-  return opened->job != NULL;
+  return lid_job_open_bytes (text, size, source, board, parts, opened, error);
+}
+
+/**
+ * lid_job_open_offered:
+ * @job: the job as it stands, made of what was opened; it may have been worked on since
+ * @opened: what it was made of: an inventory, and the match that offers a board
+ * @error: the inventory has none of that board's slots
+ *
+ * Returns: (transfer full) (nullable): the same job on the board that was offered, for
+ * lid_edits_become()
+ */
+LidJob *
+lid_job_open_offered (const LidJob *job, const LidOpened *opened, GError **error)
+{
+  const LidMatch *derived = opened->match;
+  g_autoptr (LidMatch) match = NULL;
+  g_autofree int *slot_of = g_new (int, job->board->n_slots);
+  LidJob *moved;
+
+  match = lid_match_inventory (opened->inventory, derived->offered, error);
+  if (match == NULL)
+    return NULL;
+  for (guint i = 0; i < job->board->n_slots; i++)
+    slot_of[i] = LID_NOWHERE;
+  for (guint i = 0; i < opened->inventory->devices->len; i++)
+    if (derived->slot_of_device[i] != LID_NOWHERE
+        && derived->slot_of_device[i] < (int)job->board->n_slots)
+      slot_of[derived->slot_of_device[i]] = match->slot_of_device[i];
+  moved = lid_job_board_move (job, match->board, slot_of, error);
+  if (moved == NULL)
+    return NULL;
+  g_free (moved->match);
+  moved->match = g_strdup (lid_match_kind_to_text (match->kind));
+  lid_job_remember (moved, "changed", _ ("board taken as offered: %s"), match->board->name);
+  return moved;
 }
 
 void

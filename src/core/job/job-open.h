@@ -22,5 +22,13 @@ gboolean lid_job_open_inventory (const char *source,
                                  const LidParts *parts,
                                  LidOpened *opened,
                                  GError **error);
+gboolean lid_job_open_bytes (const void *data,
+                             gsize size,
+                             const char *source,
+                             const LidBoard *board,
+                             const LidParts *parts,
+                             LidOpened *opened,
+                             GError **error);
+LidJob *lid_job_open_offered (const LidJob *job, const LidOpened *opened, GError **error);
 void lid_job_opened_clear (LidOpened *opened);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (LidOpened, lid_job_opened_clear)

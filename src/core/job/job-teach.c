@@ -8,7 +8,7 @@
 #include "base/error.h"
 #include "board/board-file.h"
 #include "board/board-teach.h"
-#include "job/job-file.h"
+#include "job/job-board.h"
 #include "locators/locators.h"
 #include "locators/teach.h"
 
@@ -99,48 +99,6 @@ teach_board (const LidJob *job, const char *pattern, GError **error)
   return taught;
 }
 
-/* The same modules in the same slots, on a board that counts its slots in another order. */
-static LidPopulation *
-carry_over (const LidPopulation *old, const LidBoard *from, const LidBoard *to)
-{
-  LidPopulation *fresh = lid_population_new (to);
-
-  for (guint i = 0; i < old->n_slots; i++)
-    {
-      int slot = lid_board_find_slot (to, from->slots[i].id);
-
-      if (slot == LID_NOWHERE || from->slots[i].soldered != NULL)
-        continue;
-      if (old->slots[i].module != NULL)
-        lid_population_put (fresh, (guint)slot, old->slots[i].module);
-      fresh->slots[slot].state = old->slots[i].state;
-      fresh->slots[slot].configured = old->slots[i].configured;
-    }
-  for (guint i = 0; i < MIN (old->n_sockets, fresh->n_sockets); i++)
-    fresh->processors[i] = old->processors[i];
-  g_free (fresh->firmware);
-  fresh->firmware = g_strdup (old->firmware);
-  fresh->mode = old->mode;
-  fresh->spare_ranks = old->spare_ranks;
-  fresh->mirrored_mib = old->mirrored_mib;
-  fresh->numa_split = old->numa_split;
-  fresh->setup_limit = old->setup_limit;
-  fresh->setup_mv = old->setup_mv;
-  return fresh;
-}
-
-static void
-replace (LidPopulation **population, const LidBoard *from, const LidBoard *to)
-{
-  LidPopulation *fresh;
-
-  if (*population == NULL)
-    return;
-  fresh = carry_over (*population, from, to);
-  lid_population_free (*population);
-  *population = fresh;
-}
-
 /**
  * lid_job_teach:
  * @job: a job on a derived board
@@ -156,7 +114,6 @@ lid_job_teach (const LidJob *job, const char *pattern, GError **error)
 {
   g_autoptr (LidJob) taught = NULL;
   g_autoptr (LidBoard) board = NULL;
-  g_autofree char *text = NULL;
 
   if (!job->board->derived)
     {
@@ -168,18 +125,9 @@ lid_job_teach (const LidJob *job, const char *pattern, GError **error)
   board = teach_board (job, pattern, error);
   if (board == NULL)
     return NULL;
-  text = lid_job_file_to_text (job);
-  taught = lid_job_file_parse (text, strlen (text), error);
+  taught = lid_job_board_move (job, board, NULL, error);
   if (taught == NULL)
     return NULL;
-  replace (&taught->as_found, taught->board, board);
-  replace (&taught->as_left, taught->board, board);
-  for (guint i = 0; i < taught->stages->len; i++)
-    replace (&((LidStage *)taught->stages->pdata[i])->population, taught->board, board);
-  lid_board_unref (taught->board);
-  taught->board = g_steal_pointer (&board);
-  if (taught->original != NULL && JSON_NODE_HOLDS_OBJECT (taught->original))
-    json_object_remove_member (json_node_get_object (taught->original), "board");
   lid_job_remember (taught, "changed", _ ("channels taught: %s"), pattern);
   return g_steal_pointer (&taught);
 }
