@@ -15,6 +15,9 @@ struct _LidBenchView
   GtkWidget *lid_off;
   GtkWidget *teach_offer;
   GtkWidget *teach_view;
+  /* owned */
+  LidJobModel *model;
+  LidBoard *shown; /* nullable */
 };
 
 G_DEFINE_FINAL_TYPE (LidBenchView, lid_bench_view, GTK_TYPE_WIDGET)
@@ -39,6 +42,23 @@ show_page (LidBenchView *self, const char *page)
   gtk_stack_set_visible_child_name (GTK_STACK (self->pages), page);
 }
 
+/* Another board: of another job, or taught, or with teaching undone. */
+static void
+follow_model (LidBenchView *self)
+{
+  LidBoard *board = self->model != NULL ? lid_job_model_get_job (self->model)->board : NULL;
+  gboolean teachable;
+
+  if (board != NULL && self->shown == board)
+    return;
+  g_clear_pointer (&self->shown, lid_board_unref);
+  self->shown = board != NULL ? lid_board_ref (board) : NULL;
+  teachable = lid_teach_view_set_model (LID_TEACH_VIEW (self->teach_view), self->model);
+  gtk_widget_set_visible (self->views, board != NULL && board->placed);
+  gtk_widget_set_visible (self->teach_offer, teachable);
+  show_page (self, "board");
+}
+
 /**
  * lid_bench_view_set_hands:
  * @hands: (nullable): the hands of another job
@@ -47,13 +67,14 @@ void
 lid_bench_view_set_hands (LidBenchView *self, LidHands *hands)
 {
   LidJobModel *model = hands != NULL ? lid_hands_get_model (hands) : NULL;
-  gboolean teachable = lid_teach_view_set_model (LID_TEACH_VIEW (self->teach_view), model);
 
+  if (self->model != NULL)
+    g_signal_handlers_disconnect_by_func (self->model, follow_model, self);
+  g_set_object (&self->model, model);
   lid_board_area_set_hands (LID_BOARD_AREA (self->board), hands);
-  gtk_widget_set_visible (self->views,
-                          model != NULL && lid_job_model_get_job (model)->board->placed);
-  gtk_widget_set_visible (self->teach_offer, teachable);
-  show_page (self, "board");
+  follow_model (self);
+  if (model != NULL)
+    g_signal_connect_object (model, "changed", G_CALLBACK (follow_model), self, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -98,6 +119,10 @@ taught (LidTeachView *view, LidBenchView *self)
 static void
 lid_bench_view_dispose (GObject *object)
 {
+  LidBenchView *self = LID_BENCH_VIEW (object);
+
+  g_clear_object (&self->model);
+  g_clear_pointer (&self->shown, lid_board_unref);
   gtk_widget_dispose_template (GTK_WIDGET (object), LID_TYPE_BENCH_VIEW);
   G_OBJECT_CLASS (lid_bench_view_parent_class)->dispose (object);
 }

@@ -11,6 +11,7 @@ struct _LidBoardArea
 
   /* owned */
   LidHands *hands;
+  LidBoard *board; /* whose slots lie here: teaching, and undoing it, puts another in its place */
   LidDrawText *text;
   LidPopulation *nothing; /* shown where the job has no population at all */
   /* children, by slot and by note */

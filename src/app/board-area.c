@@ -113,12 +113,58 @@ remake_changes (LidBoardArea *self)
     self->changes = lid_changes_new (job->board, job->as_found, now);
 }
 
+/* A widget for each slot of the board the job is on. */
+static void
+lay_slots (LidBoardArea *self, LidBoard *board)
+{
+  for (guint i = 0; i < self->slots->len; i++)
+    gtk_widget_unparent (self->slots->pdata[i]);
+  g_ptr_array_set_size (self->slots, 0);
+  self->last = NULL;
+  self->board = lid_board_ref (board);
+  for (guint i = 0; i < board->n_slots; i++)
+    {
+      GtkWidget *slot = lid_slot_button_new (self, i);
+
+      gtk_widget_insert_before (slot, GTK_WIDGET (self),
+                                self->notes->len > 0 ? self->notes->pdata[0] : NULL);
+      g_ptr_array_add (self->slots, slot);
+    }
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "board.lid-off", board->placed);
+  lid_board_area_set_lid_off (self, self->lid_off && board->placed);
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+/* The same machine on another board: taught, or teaching undone. The keyboard stays on its slot. */
+static void
+follow_board (LidBoardArea *self)
+{
+  LidBoard *board
+      = lid_edits_job (lid_job_model_get_edits (lid_hands_get_model (self->hands)))->board;
+  LidBoard *old = self->board;
+  GtkWidget *focus = gtk_widget_get_focus_child (GTK_WIDGET (self));
+  int slot = LID_NOWHERE;
+
+  if (board == old)
+    return;
+  if (LID_IS_SLOT_BUTTON (focus))
+    slot = lid_board_find_slot (board,
+                                old->slots[lid_slot_button_get_slot (LID_SLOT_BUTTON (focus))].id);
+  g_clear_pointer (&self->nothing, lid_population_free);
+  lay_slots (self, board);
+  lid_board_unref (old);
+  if (slot != LID_NOWHERE)
+    gtk_widget_grab_focus (lid_board_area_get_slot (self, (guint)slot));
+}
+
 /* Everything that depends on the job, in the frame of the edit. */
 static void
 refresh (LidBoardArea *self)
 {
-  self->next = lid_hands_get_next (self->hands);
   g_clear_pointer (&self->geometry, lid_board_geometry_free);
+  g_clear_pointer (&self->changes, lid_changes_free);
+  follow_board (self);
+  self->next = lid_hands_get_next (self->hands);
   remake_changes (self);
   for (guint i = 0; i < self->slots->len; i++)
     lid_slot_button_refresh (self->slots->pdata[i]);
@@ -177,6 +223,7 @@ forget_hands (LidBoardArea *self)
   g_clear_pointer (&self->geometry, lid_board_geometry_free);
   g_clear_pointer (&self->changes, lid_changes_free);
   g_clear_pointer (&self->nothing, lid_population_free);
+  g_clear_pointer (&self->board, lid_board_unref);
   g_clear_object (&self->hands);
 }
 
@@ -187,8 +234,6 @@ forget_hands (LidBoardArea *self)
 void
 lid_board_area_set_hands (LidBoardArea *self, LidHands *hands)
 {
-  const LidBoard *board;
-
   if (self->hands == hands)
     return;
   forget_hands (self);
@@ -196,22 +241,12 @@ lid_board_area_set_hands (LidBoardArea *self, LidHands *hands)
   if (hands == NULL)
     return;
   self->hands = g_object_ref (hands);
-  board = lid_edits_job (lid_job_model_get_edits (lid_hands_get_model (hands)))->board;
-  for (guint i = 0; i < board->n_slots; i++)
-    {
-      GtkWidget *slot = lid_slot_button_new (self, i);
-
-      gtk_widget_set_parent (slot, GTK_WIDGET (self));
-      g_ptr_array_add (self->slots, slot);
-    }
+  lay_slots (self, lid_edits_job (lid_job_model_get_edits (lid_hands_get_model (hands)))->board);
   g_signal_connect_object (lid_hands_get_model (hands), "changed", G_CALLBACK (refresh), self,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (hands, "changed", G_CALLBACK (hand_changed), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (hands, "went-to", G_CALLBACK (went_to), self, 0);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "board.lid-off", board->placed);
-  lid_board_area_set_lid_off (self, self->lid_off && board->placed);
   refresh (self);
-  gtk_widget_queue_resize (GTK_WIDGET (self));
 }
 
 /**

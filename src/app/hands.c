@@ -12,6 +12,7 @@ struct _LidHands
   LidJobModel *model; /* owned */
   LidModule *module;  /* owned, nullable: what is in hand; any of those that are alike */
   int last;           /* the slot filled last by hand, LID_NOWHERE: none */
+  LidBoard *board;    /* owned: whose slots are counted */
 };
 
 enum
@@ -332,10 +333,17 @@ lid_hands_name_slot (LidHands *self, const char *text)
   return TRUE;
 }
 
-/* Undone, redone or emptied: what is in hand must still lie in the tray. */
+/* Undone, redone or emptied: what is in hand must still lie in the tray. Another board counts its
+ * slots in another order. */
 static void
 follow_model (LidHands *self)
 {
+  if (self->board != board_of (self))
+    {
+      lid_board_unref (self->board);
+      self->board = lid_board_ref (lid_edits_job (edits_of (self))->board);
+      self->last = LID_NOWHERE;
+    }
   if (self->module != NULL && one_like (self, self->module) == NULL)
     lid_hands_pick_up (self, NULL);
 }
@@ -346,6 +354,7 @@ lid_hands_dispose (GObject *object)
   LidHands *self = LID_HANDS (object);
 
   g_clear_pointer (&self->module, lid_module_unref);
+  g_clear_pointer (&self->board, lid_board_unref);
   g_clear_object (&self->model);
   G_OBJECT_CLASS (lid_hands_parent_class)->dispose (object);
 }
@@ -380,6 +389,7 @@ lid_hands_new (LidJobModel *model)
   LidHands *self = g_object_new (LID_TYPE_HANDS, NULL);
 
   self->model = g_object_ref (model);
+  self->board = lid_board_ref (lid_job_model_get_job (model)->board);
   g_signal_connect_object (model, "changed", G_CALLBACK (follow_model), self, G_CONNECT_SWAPPED);
   return self;
 }

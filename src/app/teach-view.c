@@ -2,7 +2,6 @@
 #include "app/teach-view.h"
 
 #include "app/screen-theme.h"
-#include "board/board-list.h"
 #include "drawing/draw-board.h"
 #include "job/job-teach.h"
 
@@ -123,6 +122,16 @@ lid_teach_view_choose (LidTeachView *self, guint pattern)
   gtk_widget_queue_draw (self->preview);
 }
 
+/* The job was edited or an edit undone: what is shown, and will be taken, is made of it anew. */
+static void
+follow_model (LidTeachView *self)
+{
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (self->patterns));
+
+  if (self->job != NULL && row != NULL)
+    lid_teach_view_choose (self, (guint)gtk_list_box_row_get_index (row));
+}
+
 static void
 row_selected (GtkListBox *list, GtkListBoxRow *row, LidTeachView *self)
 {
@@ -149,8 +158,7 @@ lid_teach_view_get_preview (LidTeachView *self)
 
 /**
  * lid_teach_view_take_job:
- *
- * Returns: (transfer full) (nullable): the job as taught; the view forgets it
+ * Returns: (transfer full) (nullable): the job as it stands now, taught; the view forgets it
  */
 LidJob *
 lid_teach_view_take_job (LidTeachView *self)
@@ -186,7 +194,11 @@ lid_teach_view_set_model (LidTeachView *self, LidJobModel *model)
 
   while ((row = gtk_widget_get_first_child (self->patterns)) != NULL)
     gtk_list_box_remove (GTK_LIST_BOX (self->patterns), row);
+  if (self->model != NULL)
+    g_signal_handlers_disconnect_by_func (self->model, follow_model, self);
   g_set_object (&self->model, model);
+  if (model != NULL)
+    g_signal_connect_object (model, "changed", G_CALLBACK (follow_model), self, G_CONNECT_SWAPPED);
   g_clear_pointer (&self->job, lid_job_free);
   g_ptr_array_set_size (self->offers, 0);
   if (job == NULL || job->board->channels_told)
@@ -200,19 +212,14 @@ lid_teach_view_set_model (LidTeachView *self, LidJobModel *model)
   return self->offers->len > 0;
 }
 
-/* Kept as the user's board first: the next machine of this kind is known by itself. A folder that
- * cannot be written does not take the channels from this job. */
+/* The window makes the edit, and keeps the board as one of the user's. */
 static void
 use (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   LidTeachView *self = LID_TEACH_VIEW (widget);
-  g_autoptr (GError) error = NULL;
 
-  if (self->job == NULL)
-    return;
-  if (!lid_board_list_save_user (self->job->board, &error))
-    say (self, error->message);
-  g_signal_emit (self, taught_signal, 0);
+  if (self->job != NULL)
+    g_signal_emit (self, taught_signal, 0);
 }
 
 static void

@@ -1,20 +1,79 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* window-board.c — the board, the tray and the hands between them, for the job of a window. */
 #include "app/bench-view.h"
+#include "app/facts-popover.h"
 #include "app/module-tray.h"
 #include "app/window-private.h"
 
-/* The same machine on a board whose channels are told: it takes the place of the job shown. */
+#include "board/board-list.h"
+
+#include <glib/gi18n.h>
+
+static gboolean
+was_taught_here (LidWindow *self, const LidBoard *board)
+{
+  return board != NULL && g_ptr_array_find (self->taught, board, NULL);
+}
+
+/* What was taught is one of the user's boards for as long as it is not undone: the next machine of
+ * this kind is known by itself. A folder that cannot be written does not take the channels from
+ * this job. */
+static void
+keep_taught (LidWindow *self, LidBoard *old, LidBoard *board)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (was_taught_here (self, old))
+    lid_board_list_drop_user (old);
+  if (was_taught_here (self, board) && !lid_board_list_save_user (board, &error))
+    lid_window_say (self, error->message);
+}
+
+/**
+ * lid_window_follow_board:
+ *
+ * The job came to be on another board: by teaching, or by undoing it.
+ */
+void
+lid_window_follow_board (LidWindow *self)
+{
+  LidBoard *board = lid_job_model_get_job (self->model)->board, *old = self->shown;
+  GtkWidget *facts;
+
+  if (board == old)
+    return;
+  self->shown = lid_board_ref (board);
+  keep_taught (self, old, board);
+  g_clear_pointer (&old, lid_board_unref);
+  facts = lid_facts_popover_new ();
+  lid_facts_popover_set_model (LID_FACTS_POPOVER (facts), self->model);
+  gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->facts_button), facts);
+}
+
+/* The same machine on a board whose channels are told. */
 static void
 taught (LidBenchView *bench, LidWindow *self)
 {
   LidJob *job = lid_teach_view_take_job (lid_bench_view_get_teach_view (bench));
+  LidEdits *edits;
+  g_autoptr (LidBoard) before = NULL, kept = NULL;
+  g_autoptr (GError) error = NULL;
 
   if (job == NULL)
     return;
-  lid_window_take_job (self, job, lid_window_load_parts (self));
-  lid_edits_mark_unsaved (lid_job_model_get_edits (self->model));
-  lid_job_model_edited (self->model);
+  edits = lid_job_model_get_edits (self->model);
+  before = lid_board_ref (lid_edits_job (edits)->board);
+  kept = lid_board_list_load (before->id, NULL);
+  if (kept != NULL && g_strcmp0 (kept->hash, before->hash) == 0)
+    g_ptr_array_add (self->taught, lid_board_ref (before)); /* undoing brings its file back */
+  g_ptr_array_add (self->taught, lid_board_ref (job->board));
+  lid_window_say (self, NULL);
+  if (lid_window_edit (self, lid_edits_become (edits, job, _ ("teach the channels"), &error),
+                       &error)
+      && *lid_window_get_sentence (self) == 0)
+    lid_window_say (self, _ ("The channels are as you taught them. The board is kept as yours: the "
+                             "next machine of this kind is known by itself."));
+  gtk_widget_grab_focus (GTK_WIDGET (lid_bench_view_get_board (bench)));
 }
 
 static void

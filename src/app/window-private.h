@@ -19,6 +19,8 @@ struct _LidWindow
   GFile *file;              /* nullable: where the job was opened from or saved to */
   GFile *source;            /* nullable: the inventory the job was made of */
   LidBoard *offered;        /* nullable: a board that may be meant */
+  LidBoard *shown;          /* nullable: the board the job was last seen on */
+  GPtrArray *taught;        /* LidBoard: taught in this window, kept as the user's */
   GtkNativeDialog *chooser; /* nullable: shown */
   gboolean closing;         /* the user gave the unsaved changes up, or they are saved */
   char *figures_text;
@@ -45,6 +47,7 @@ gboolean lid_window_edit (LidWindow *self, gboolean done, GError *const *error);
 
 /* window-board.c */
 void lid_window_show_board (LidWindow *self);
+void lid_window_follow_board (LidWindow *self);
 
 /* window-files.c */
 LidParts *lid_window_load_parts (LidWindow *self);

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/window.h"
 
-#include "app/facts-popover.h"
 #include "app/settings.h"
 #include "app/window-actions.h"
 #include "app/window-private.h"
@@ -112,6 +111,7 @@ show_title (LidWindow *self)
 static void
 show_job (LidWindow *self)
 {
+  lid_window_follow_board (self);
   show_title (self);
   show_figures (self);
   lid_window_actions_refresh (self);
@@ -163,8 +163,6 @@ lid_window_say (LidWindow *self, const char *sentence)
 void
 lid_window_take_job (LidWindow *self, LidJob *job, LidParts *parts)
 {
-  GtkWidget *facts = lid_facts_popover_new ();
-
   if (self->model != NULL)
     g_signal_handlers_disconnect_by_data (self->model, self);
   g_clear_object (&self->model);
@@ -172,8 +170,8 @@ lid_window_take_job (LidWindow *self, LidJob *job, LidParts *parts)
   g_signal_connect_object (self->model, "changed", G_CALLBACK (show_job), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->model, "notify::unsaved", G_CALLBACK (show_title), self,
                            G_CONNECT_SWAPPED);
-  lid_facts_popover_set_model (LID_FACTS_POPOVER (facts), self->model);
-  gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->facts_button), facts);
+  g_clear_pointer (&self->shown, lid_board_unref);
+  g_ptr_array_set_size (self->taught, 0);
   gtk_widget_set_visible (self->facts_button, TRUE);
   gtk_widget_set_visible (self->populations, TRUE);
   gtk_widget_set_visible (self->links, TRUE);
@@ -214,6 +212,8 @@ lid_window_dispose (GObject *object)
   g_clear_object (&self->settings);
   g_clear_object (&self->chooser);
   g_clear_pointer (&self->offered, lid_board_unref);
+  g_clear_pointer (&self->shown, lid_board_unref);
+  g_clear_pointer (&self->taught, g_ptr_array_unref);
   g_clear_pointer (&self->figures_text, g_free);
   G_OBJECT_CLASS (lid_window_parent_class)->dispose (object);
 }
@@ -248,6 +248,7 @@ lid_window_init (LidWindow *self)
   GtkDropTarget *target;
 
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->taught = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_board_unref);
   gtk_widget_add_css_class (GTK_WIDGET (self), "lid");
   settings = gtk_widget_get_settings (GTK_WIDGET (self));
   g_signal_connect_object (settings, "notify::gtk-theme-name", G_CALLBACK (show_look), self,

@@ -276,3 +276,27 @@ lid_board_list_save_user (const LidBoard *board, GError **error)
   forget ();
   return lid_board_file_save (board, path, error);
 }
+
+/**
+ * lid_board_list_drop_user:
+ * @board: a board kept by lid_board_list_save_user()
+ *
+ * Teaching undone: the next machine of this kind must not meet it. A file that somebody changed or
+ * replaced since stays.
+ *
+ * Returns: whether it was there and is gone
+ */
+gboolean
+lid_board_list_drop_user (const LidBoard *board)
+{
+  g_autofree char *folder = lid_board_list_user_folder ();
+  g_autofree char *name = g_strdup_printf ("%s.json", board->id);
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+  g_autoptr (LidBoard) kept = NULL;
+
+  forget ();
+  kept = lid_board_file_load (path, NULL);
+  if (kept == NULL || g_strcmp0 (kept->hash, board->hash) != 0)
+    return FALSE;
+  return g_unlink (path) == 0;
+}

@@ -20,4 +20,5 @@ GPtrArray *lid_board_list_find_names (const char *names_hash);
 GPtrArray *lid_board_list_find_locators (const char *locators_hash);
 char *lid_board_list_user_folder (void);
 gboolean lid_board_list_save_user (const LidBoard *board, GError **error);
+gboolean lid_board_list_drop_user (const LidBoard *board);
 void lid_board_list_set_folders (const char *platforms, const char *user);

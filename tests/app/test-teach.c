@@ -1,0 +1,177 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/application.h"
+#include "app/bench-view.h"
+#include "app/slot-words.h"
+#include "app/window-private.h"
+#include "support.h"
+
+#include "board/board-list.h"
+#include "job/job-file.h"
+
+#include <glib/gstdio.h>
+#include <string.h>
+
+static GtkApplication *application;
+
+/* An invented machine whose slot names are numbers alone; the odd ones are filled. */
+static char *
+untold_report (guint n)
+{
+  GString *text = g_string_new ("# dmidecode 3.4\n\nHandle 0x0001, DMI type 1, 27 bytes\n"
+                                "System Information\n\tManufacturer: Tide Office\n"
+                                "\tProduct Name: Spring gauge\n\n"
+                                "Handle 0x0004, DMI type 4, 48 bytes\nProcessor Information\n"
+                                "\tSocket Designation: CPU 1\n"
+                                "\tStatus: Populated, Enabled\n\n"
+                                "Handle 0x1000, DMI type 16, 23 bytes\nPhysical Memory Array\n"
+                                "\tUse: System Memory\n\n");
+
+  for (guint i = 1; i <= n; i++)
+    g_string_append_printf (text,
+                            "Handle 0x11%02X, DMI type 17, 40 bytes\nMemory Device\n"
+                            "\tArray Handle: 0x1000\n\tSize: %s\n\tLocator: DIMM %u\n"
+                            "\tBank Locator: Not Specified\n%s\n",
+                            i, i % 2 ? "16 GB" : "No Module Installed", i,
+                            i % 2 ? "\tType: DDR4\n\tSpeed: 2400 MT/s\n\tPart Number: TP-16\n"
+                                  : "\tType: Unknown\n");
+  return g_string_free (text, FALSE);
+}
+
+static LidWindow *
+paste (guint n)
+{
+  g_autofree char *text = untold_report (n);
+  LidWindow *window = lid_window_new (application);
+
+  gtk_window_present (GTK_WINDOW (window));
+  g_assert_true (lid_window_paste_text (window, text));
+  return window;
+}
+
+static LidBenchView *
+bench_of (LidWindow *window)
+{
+  return LID_BENCH_VIEW (gtk_widget_get_first_child (window->board_place));
+}
+
+static LidTeachView *
+teaching (LidWindow *window)
+{
+  return lid_bench_view_get_teach_view (bench_of (window));
+}
+
+static const LidBoard *
+board_of (LidWindow *window)
+{
+  return lid_job_model_get_job (lid_window_get_model (window))->board;
+}
+
+/* What a screen reader is told of the slot widgets is what the board is. */
+static void
+check_widgets (LidWindow *window)
+{
+  LidBoardArea *area = lid_bench_view_get_board (bench_of (window));
+  const LidBoard *board = board_of (window);
+  const LidPopulation *population = lid_job_model_get_population (lid_window_get_model (window));
+
+  for (guint i = 0; i < board->n_slots; i++)
+    {
+      GtkWidget *slot = lid_board_area_get_slot (area, i);
+      g_autofree char *name = lid_slot_words_name (board, i);
+
+      gtk_test_accessible_assert_property (GTK_ACCESSIBLE (slot), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                           name);
+      gtk_test_accessible_assert_state (GTK_ACCESSIBLE (slot), GTK_ACCESSIBLE_STATE_CHECKED,
+                                        population->slots[i].module != NULL
+                                            ? GTK_ACCESSIBLE_TRISTATE_TRUE
+                                            : GTK_ACCESSIBLE_TRISTATE_FALSE);
+      g_assert_cmpuint (lid_slot_button_get_slot (LID_SLOT_BUTTON (slot)), ==, i);
+    }
+  g_assert_null (lid_board_area_get_slot (area, board->n_slots));
+  g_assert_true (lid_board_area_get_geometry (area)->board == board);
+}
+
+static guint
+n_kept (void)
+{
+  g_autofree char *folder = lid_board_list_user_folder ();
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  guint n = 0;
+
+  for (const char *name; dir != NULL && (name = g_dir_read_name (dir)) != NULL;)
+    n += g_str_has_suffix (name, ".json");
+  return n;
+}
+
+static void
+taught_and_undone (void)
+{
+  LidWindow *window = paste (8);
+  LidJobModel *model = lid_window_get_model (window);
+  LidEdits *edits = lid_job_model_get_edits (model);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_false (board_of (window)->channels_told);
+  check_widgets (window);
+  g_assert_true (lid_edits_take (edits, LID_PLANNED, 0, &error));
+  lid_job_model_edited (model);
+  lid_teach_view_choose (teaching (window), 1);
+  gtk_widget_activate_action (GTK_WIDGET (teaching (window)), "teach.use", NULL);
+  g_assert_true (lid_job_model_get_edits (lid_window_get_model (window)) == edits);
+  g_assert_true (board_of (window)->channels_told);
+  g_assert_cmpstr (lid_edits_undo_name (edits), ==, "teach the channels");
+  g_assert_nonnull (strstr (lid_window_get_sentence (window), "kept as yours"));
+  check_widgets (window);
+  g_assert_cmpuint (n_kept (), ==, 1);
+
+  lid_job_model_undo (model);
+  g_assert_false (board_of (window)->channels_told);
+  g_assert_cmpuint (n_kept (), ==, 0);
+  check_widgets (window);
+  lid_job_model_undo (model);
+  lid_job_model_redo (model);
+  check_widgets (window);
+  lid_job_model_redo (model);
+  g_assert_true (board_of (window)->channels_told);
+  g_assert_cmpuint (n_kept (), ==, 1);
+  check_widgets (window);
+  lid_job_model_undo (model);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* An edit made or undone while the pattern is looked at is in what is taught. */
+static void
+taught_of_what_stands (void)
+{
+  LidWindow *window = paste (8);
+  LidJobModel *model = lid_window_get_model (window);
+  g_autoptr (GError) error = NULL;
+
+  lid_teach_view_choose (teaching (window), 0);
+  g_assert_true (lid_edits_set_text (lid_job_model_get_edits (model), LID_EDITS_OWNER,
+                                     "Harbour library", &error));
+  lid_job_model_edited (model);
+  gtk_widget_activate_action (GTK_WIDGET (teaching (window)), "teach.use", NULL);
+  g_assert_cmpstr (lid_job_model_get_job (model)->owner, ==, "Harbour library");
+  lid_job_model_undo (model);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autofree char *folder = g_dir_make_tmp ("lidleaf-teach-XXXXXX", NULL);
+  g_autoptr (GError) error = NULL;
+  int status;
+
+  gtk_test_init (&argc, &argv, NULL);
+  lid_board_list_set_folders (NULL, folder);
+  application = lid_application_new ();
+  g_application_set_flags (G_APPLICATION (application), G_APPLICATION_NON_UNIQUE);
+  g_assert_true (g_application_register (G_APPLICATION (application), NULL, &error));
+  g_test_add_func ("/teach/undone", taught_and_undone);
+  g_test_add_func ("/teach/of-what-stands", taught_of_what_stands);
+  status = g_test_run ();
+  g_rmdir (folder);
+  return status;
+}
