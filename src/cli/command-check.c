@@ -2,6 +2,7 @@
 #include "check-report.h"
 #include "command.h"
 #include "commands.h"
+#include "explain-report.h"
 #include "json-line.h"
 #include "output.h"
 #include "own-data.h"
@@ -12,13 +13,15 @@
 
 #include <glib/gi18n.h>
 
-static char *of_word, *board_name;
+static char *of_word, *board_name, *explain;
 
 static const GOptionEntry entries[] = {
   { "of", 0, 0, G_OPTION_ARG_STRING, &of_word, N_ ("Which population to check"),
     "as-found|planned|as-left" },
   { "board", 0, 0, G_OPTION_ARG_STRING, &board_name, N_ ("Read inventories with this board"),
     N_ ("ID|FILE") },
+  { "explain", 0, 0, G_OPTION_ARG_STRING, &explain,
+    N_ ("Say why a finding's rule speaks, and what clears it"), N_ ("RULE") },
   G_OPTION_ENTRY_NULL,
 };
 
@@ -115,6 +118,16 @@ worse (LidExit a, LidExit b)
 }
 
 static LidExit
+explain_rule (gboolean json)
+{
+  g_autoptr (GString) out = g_string_new (NULL);
+  gboolean ok = lid_explain_report (out, explain, json);
+
+  lid_output (out->str, (gssize)out->len);
+  return ok ? LID_EXIT_DONE : LID_EXIT_CALL;
+}
+
+static LidExit
 run (int n_arguments, char **arguments, gboolean json)
 {
   g_autoptr (LidBoard) board = NULL;
@@ -122,6 +135,13 @@ run (int n_arguments, char **arguments, gboolean json)
   LidOf of = LID_N_OF;
   gboolean found = TRUE;
 
+  if (explain != NULL && n_arguments == 0)
+    return explain_rule (json);
+  if (explain != NULL)
+    {
+      lid_complain ("%s", _ ("--explain stands alone, without a job or an inventory"));
+      return LID_EXIT_CALL;
+    }
   if (n_arguments == 0)
     {
       lid_complain ("%s", _ ("check needs a job or an inventory: a file, a folder or -"));

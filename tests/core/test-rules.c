@@ -47,6 +47,23 @@ write_expected (JsonObject *one)
   return g_string_free (out, FALSE);
 }
 
+/* What a rule declares of its grades is what it does: the catalogue of rules says no more and no
+ * less. */
+static void
+check_declared (const LidFinding *finding)
+{
+  const LidRule *rule = finding->rule;
+  gboolean declared = (rule->grades & LID_GRADE_BIT (finding->grade)) != 0;
+  gboolean may_stop = (rule->grades & LID_GRADE_BIT (LID_GRADE_STOPS)) != 0 || rule->board_decides;
+  gboolean doubted = finding->grade == LID_GRADE_UNSURE && may_stop;
+
+  if (!declared && !rule->board_decides && !doubted)
+    g_test_fail_printf ("%s says %s and does not declare it", rule->id,
+                        lid_grade_to_text (finding->grade));
+  if (finding->grade == LID_GRADE_STOPS && !rule->board_decides)
+    g_assert_cmpint (finding->stops, ==, rule->stops);
+}
+
 static void
 check_sentences (const LidAssessment *assessment)
 {
@@ -58,6 +75,7 @@ check_sentences (const LidAssessment *assessment)
     {
       const LidFinding *finding = assessment->findings->pdata[i];
 
+      check_declared (finding);
       g_assert_nonnull (finding->text);
       g_assert_true (g_str_has_suffix (finding->text, "."));
       g_assert_nonnull (finding->basis);

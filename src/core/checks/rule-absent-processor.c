@@ -43,6 +43,11 @@ const LidRule lid_rule_absent_processor = {
   .scope = LID_SCOPE_MODULE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_SLOTS,
+  .why = N_ ("The memory controllers are inside the processor. Slots of a processor that is not "
+             "fitted are on no wire: what sits in them is neither seen nor counted."),
+  .clears = N_ ("Fit that processor, or move the modules to slots of a fitted one."),
   .basis = "physics",
   .source = LID_COMMON_PRACTICE,
   .check = check_processor,

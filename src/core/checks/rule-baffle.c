@@ -20,6 +20,10 @@ const LidRule lid_rule_baffle = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_NOTE),
+  .why = N_ ("The baffle leads the air over the modules; hot chips refresh more often and make "
+             "more errors. It has to come off for the work, and is forgotten easily."),
+  .clears = N_ ("Nothing to clear: a reminder for whoever opens the lid."),
   .basis = "common practice",
   .source = LID_COMMON_PRACTICE,
   .check = check_baffle,

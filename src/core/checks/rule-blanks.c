@@ -38,6 +38,10 @@ const LidRule lid_rule_blanks = {
   .scope = LID_SCOPE_MODULE,
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_NOTE),
+  .why = N_ ("Air takes the easiest way. An empty slot without its blank lets it pass beside the "
+             "modules that need it."),
+  .clears = N_ ("Nothing to clear: a reminder for the hands, for as long as a slot is empty."),
   .basis = "common practice",
   .source = LID_COMMON_PRACTICE,
   .check = check_blanks,

@@ -32,6 +32,14 @@ const LidRule lid_rule_capacity_machine = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS) | LID_GRADE_BIT (LID_GRADE_UNSURE)
+            | LID_GRADE_BIT (LID_GRADE_NOTE),
+  .stops = LID_STOPS_SLOTS,
+  .why = N_ ("The board's documents list how much memory the machine takes in all, often less than "
+             "later modules make possible. What somebody saw working beyond that counts with who, "
+             "when and the firmware level, and is kept apart from what is listed."),
+  .clears
+  = N_ ("Fit less in all, or bring the firmware to the level with which more was seen to work."),
   .facts = LID_FACT_BIT (LID_FACT_CAPACITY) | LID_FACT_BIT (LID_FACT_KIND),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

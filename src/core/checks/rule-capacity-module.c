@@ -26,6 +26,15 @@ const LidRule lid_rule_capacity_module = {
   .scope = LID_SCOPE_MODULE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS) | LID_GRADE_BIT (LID_GRADE_UNSURE)
+            | LID_GRADE_BIT (LID_GRADE_NOTE),
+  .stops = LID_STOPS_SLOTS,
+  .why
+  = N_ ("The board's documents list the largest module known when they were written. Larger ones "
+        "that came later often work after an update of the firmware. What somebody saw working "
+        "counts with who, when and the firmware level, and is kept apart from what is listed."),
+  .clears = N_ ("Fit modules within the listed size, or bring the firmware to the level with which "
+                "larger ones were seen to work."),
   .facts = LID_FACT_BIT (LID_FACT_CAPACITY) | LID_FACT_BIT (LID_FACT_KIND),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

@@ -78,6 +78,14 @@ const LidRule lid_rule_firmware_level = {
   .scope = LID_SCOPE_MODULE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS) | LID_GRADE_BIT (LID_GRADE_UNSURE),
+  .stops = LID_STOPS_SLOTS,
+  .why = N_ ("Firmware knows the modules that existed when it was made. Denser chips, faster rates "
+             "and sizes such as 24, 48 or 96 GB become known with a later level; before it the "
+             "module is often not seen."),
+  .clears = N_ ("Update the firmware first, with the old modules still in, because the update "
+                "needs a machine that starts. Where the level is not told, read it on the first "
+                "page of setup and enter it in the facts of the job."),
   .facts
   = LID_FACT_BIT (LID_FACT_CAPACITY) | LID_FACT_BIT (LID_FACT_DIE) | LID_FACT_BIT (LID_FACT_RATED),
   .basis = "listed",

@@ -52,6 +52,12 @@ const LidRule lid_rule_first_slot = {
   .scope = LID_SCOPE_CHANNEL,
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_SLOTS,
+  .why = N_ ("The first slot of a channel lies at the far end of the line. With it empty, the open "
+             "line behind the near module throws the signal back; nearly every board asks for the "
+             "first slot first and does not see what sits behind an empty one."),
+  .clears = N_ ("Move the module to the first slot of its channel."),
   .basis = "physics",
   .source = "B. Jacob, S. Ng, D. Wang, Memory Systems, 2008: DRAM bus signalling, from memory",
   .check = check_first,

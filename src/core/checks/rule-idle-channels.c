@@ -46,6 +46,11 @@ const LidRule lid_rule_idle_channels = {
   .scope = LID_SCOPE_SOCKET,
   .lasting = FALSE,
   .phase = LID_PHASE_USABLE,
+  .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
+  .why = N_ ("Each channel carries its part of the bandwidth. One without a module carries "
+             "nothing, however large the others are: one module goes into every channel before a "
+             "second one into any."),
+  .clears = N_ ("Move modules to the idle channels, or fit more."),
   .basis = "physics",
   .source = "F. Denneman, Memory Deep Dive series",
   .check = check_idle,

@@ -114,6 +114,12 @@ const LidRule lid_rule_larger_first = {
   .scope = LID_SCOPE_CHANNEL,
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
+  .board_decides = TRUE,
+  .why
+  = N_ ("Within a channel the module with more ranks, and among equals the larger one, belongs "
+        "into the first slot. Some boards refuse another order, others warn at each start."),
+  .clears = N_ ("Let the modules of the channel change places."),
   .facts = LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS)
            | LID_FACT_BIT (LID_FACT_CAPACITY),
   .basis = "common practice",

@@ -22,6 +22,12 @@ const LidRule lid_rule_memory_mode = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_NOTE),
+  .why = N_ ("Mirrored, spared and paired memory pays for its protection with capacity or "
+             "bandwidth, and asks for modules in a certain arrangement. Where that is not met, "
+             "machines start in the plain mode, unprotected."),
+  .clears
+  = N_ ("Set the mode to plain in the facts of the job, or arrange the modules as the mode asks."),
   .basis = "common practice",
   .source = LID_COMMON_PRACTICE,
   .check = check_mode,

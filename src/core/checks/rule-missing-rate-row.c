@@ -51,6 +51,13 @@ const LidRule lid_rule_missing_rate_row = {
   .scope = LID_SCOPE_MACHINE, /* the voltage axis looks at every module */
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_SLOTS,
+  .why = N_ ("The rate table lists the combinations that work: so many modules, of such ranks, on "
+             "one channel. What is absent from it is not slow, it does not work; published "
+             "firmware switches the modules of such a channel off."),
+  .clears = N_ ("Change what sits on the channel until a row fits: fewer modules, or modules with "
+                "fewer ranks."),
   .facts = LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_KIND),
   .basis = "listed",
   .source = "open firmware tables for registered DDR3 (K4)",

@@ -41,6 +41,12 @@ const LidRule lid_rule_mixed_capacities = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_MACHINE,
+  .board_decides = TRUE,
+  .why = N_ ("Many boards take two capacities in one machine at most, several later ones a single "
+             "one. The board's definition says how many."),
+  .clears = N_ ("Keep no more different capacities than the board takes."),
   .facts = LID_FACT_BIT (LID_FACT_CAPACITY),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

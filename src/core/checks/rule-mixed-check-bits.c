@@ -44,6 +44,12 @@ const LidRule lid_rule_mixed_check_bits = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_MACHINE,
+  .board_decides = TRUE,
+  .why = N_ ("DDR5 modules with ECC are sold with 8 and with 16 check wires. The controllers are "
+             "set to one of the two for all modules."),
+  .clears = N_ ("Keep modules with one number of check wires."),
   .facts = LID_FACT_BIT (LID_FACT_CHECK_BITS),
   .basis = "physics",
   .source = LID_FROM_MEMORY,

@@ -41,6 +41,13 @@ const LidRule lid_rule_mixed_densities = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_MACHINE,
+  .board_decides = TRUE,
+  .why = N_ ("Modules of the same capacity, rate and kind can be built of chips of different size. "
+             "These are addressed in different ways, and some boards do not drive both. The "
+             "board's definition says what holds here."),
+  .clears = N_ ("Keep modules whose chips have one size."),
   .facts = LID_FACT_BIT (LID_FACT_DIE),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

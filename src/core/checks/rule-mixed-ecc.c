@@ -40,6 +40,13 @@ const LidRule lid_rule_mixed_ecc = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_MACHINE,
+  .board_decides = TRUE,
+  .why = N_ ("With ECC the controller keeps check bits beside the data, and a module without them "
+             "has no place for these. Some boards take the pair and turn ECC off for all (from "
+             "memory); then the board's definition says so."),
+  .clears = N_ ("Keep modules with ECC, or modules without: not both."),
   .facts = LID_FACT_BIT (LID_FACT_ECC),
   .basis = "physics",
   .source = "F. Denneman, Memory Deep Dive series",

@@ -55,6 +55,13 @@ const LidRule lid_rule_mixed_generations = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_MACHINE,
+  .why = N_ ("All slots of a board take one generation: the notch, the voltage and the signals of "
+             "the others differ. Where the job shows two of them, a fact is wrong or a module is "
+             "not where the job says."),
+  .clears
+  = N_ ("Look at the labels and tell the right fact, or take the modules of one generation out."),
   .facts = LID_FACT_BIT (LID_FACT_GENERATION),
   .basis = "physics",
   .source = "JEDEC MO-309 (DDR4 module outline): key position",

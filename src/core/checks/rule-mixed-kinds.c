@@ -47,6 +47,13 @@ const LidRule lid_rule_mixed_kinds = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_MACHINE,
+  .board_decides = TRUE,
+  .why = N_ ("All modules of one machine are driven in one way. Registered, load-reduced and "
+             "unbuffered ones ask for different ways, so that a machine starts with one kind only. "
+             "A board may say that it maps the others out instead."),
+  .clears = N_ ("Keep one kind and take the others out."),
   .facts = LID_FACT_BIT (LID_FACT_KIND),
   .basis = "physics",
   .source = LID_COMMON_PRACTICE,

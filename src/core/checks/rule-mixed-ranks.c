@@ -40,6 +40,12 @@ const LidRule lid_rule_mixed_ranks = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_MACHINE,
+  .board_decides = TRUE,
+  .why = N_ ("Most boards take modules of different rank count as long as the one with more ranks "
+             "comes first; some take none. The board's definition says what holds here."),
+  .clears = N_ ("Keep modules of one rank count where the board asks for it."),
   .facts = LID_FACT_BIT (LID_FACT_RANKS),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

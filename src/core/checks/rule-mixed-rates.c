@@ -41,6 +41,12 @@ const LidRule lid_rule_mixed_rates = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_MACHINE,
+  .board_decides = TRUE,
+  .why = N_ ("Mostly modules of different rating simply run at the rate of the slowest. This "
+             "board's definition says more than that."),
+  .clears = N_ ("Keep modules of one rating where the board asks for it."),
   .facts = LID_FACT_BIT (LID_FACT_RATED),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

@@ -67,6 +67,13 @@ const LidRule lid_rule_mixed_stacks = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_MACHINE,
+  .board_decides = TRUE,
+  .why
+  = N_ ("Stacked (3DS) modules are addressed through wires that others do not have, and stacks of "
+        "another height or size are addressed in another way. A machine takes one of them."),
+  .clears = N_ ("Keep stacked modules of one height and size, or none at all."),
   .facts = LID_FACT_BIT (LID_FACT_STACK) | LID_FACT_BIT (LID_FACT_RANKS)
            | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS) | LID_FACT_BIT (LID_FACT_CAPACITY),
   .basis = "physics",

@@ -41,6 +41,15 @@ const LidRule lid_rule_mixed_widths = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_MACHINE,
+  .board_decides = TRUE,
+  .why
+  = N_ ("The chips of a module hand over 4 or 8 bits each. Some boards take both on one channel, "
+        "some on different channels only, some not at all; a mode that protects against errors can "
+        "forbid it where the plain mode allows it. The board's definition says what holds here."),
+  .clears = N_ ("Keep one chip width where the board asks for it: on the channel, at the processor "
+                "or in the machine."),
   .facts = LID_FACT_BIT (LID_FACT_CHIP_WIDTH),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

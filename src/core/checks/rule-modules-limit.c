@@ -53,6 +53,11 @@ const LidRule lid_rule_modules_limit = {
   .scope = LID_SCOPE_CHANNEL,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_SLOTS,
+  .why = N_ ("Modules of many ranks load the wires more than others. The board's definition says "
+             "how many of them one channel takes; those beyond are not seen."),
+  .clears = N_ ("Move the surplus to other channels, or fit modules with fewer ranks."),
   .facts = LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_KIND),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

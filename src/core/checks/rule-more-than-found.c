@@ -42,6 +42,11 @@ const LidRule lid_rule_more_than_found = {
   .scope = LID_SCOPE_CHANNEL,
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_UNSURE),
+  .why = N_ ("The rate of a channel depends on how many modules sit on it. This board is known "
+             "only by what the machine reported, and then it ran with fewer."),
+  .clears = N_ ("Look the rate up in the documents of the board. After power-on the machine itself "
+                "reports it."),
   .basis = "inventory",
   .source = LID_COMMON_PRACTICE,
   .check = check_more,

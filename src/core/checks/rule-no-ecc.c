@@ -46,6 +46,11 @@ const LidRule lid_rule_no_ecc = {
   .scope = LID_SCOPE_MODULE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_MACHINE,
+  .why = N_ ("The board's definition says that it works only with modules that carry check bits "
+             "(ECC). Without them it does not start."),
+  .clears = N_ ("Exchange these modules for ones with ECC."),
   .facts = LID_FACT_BIT (LID_FACT_ECC),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

@@ -31,6 +31,12 @@ const LidRule lid_rule_not_seen = {
   .scope = LID_SCOPE_MODULE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_SLOTS,
+  .why = N_ ("The slot is filled and the machine does not use what is in it: it reports no size, "
+             "or the slot is switched off. Most often the module is not fully seated."),
+  .clears = N_ ("Machine off, cords out: take the module out and seat it again until both latches "
+                "click. Then look in setup for slots that an earlier fault switched off."),
   .basis = "inventory",
   .source = LID_COMMON_PRACTICE,
   .check = check_seen,

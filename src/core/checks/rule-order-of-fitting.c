@@ -90,6 +90,11 @@ const LidRule lid_rule_order_of_fitting = {
   .scope = LID_SCOPE_MACHINE, /* a lone module is left to another rule */
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
+  .board_decides = TRUE,
+  .why = N_ ("The board's definition names the order in which slots are filled. It keeps channels "
+             "and processors as even as they can be with any number of modules."),
+  .clears = N_ ("Move the modules to the slots that the order names earlier."),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,
   .check = check_order,

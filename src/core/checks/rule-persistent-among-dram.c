@@ -40,6 +40,12 @@ const LidRule lid_rule_persistent_among_dram = {
   .scope = LID_SCOPE_MODULE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_UNSURE) | LID_GRADE_BIT (LID_GRADE_NOTE),
+  .why = N_ ("Persistent modules keep data while the machine is off, and are not counted as main "
+             "memory. Pulled without the owner's release, that data is lost."),
+  .clears
+  = N_ ("It stays for as long as they are fitted; they leave only with the owner's written "
+        "release. Where the board's definition does not speak of them, its documents tell."),
   .basis = "common practice",
   .source = LID_COMMON_PRACTICE,
   .check = check_persistent,

@@ -78,6 +78,11 @@ const LidRule lid_rule_processor_capacity = {
   .scope = LID_SCOPE_SOCKET,
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_UNSURE),
+  .why = N_ ("Processors of one family differ in how much memory they address. What is above that "
+             "may not be seen."),
+  .clears = N_ ("Fit less at this processor, or a processor that addresses more. Where its model "
+                "is not told, enter it in the facts of the job."),
   .facts = LID_FACT_BIT (LID_FACT_CAPACITY),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

@@ -42,6 +42,11 @@ const LidRule lid_rule_rank_limit = {
   .scope = LID_SCOPE_CHANNEL,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_SLOTS,
+  .why = N_ ("Each rank of chips is called by a select wire of its own, and a channel has only so "
+             "many. What goes beyond is not seen."),
+  .clears = N_ ("Take modules off the channel, or fit ones with fewer ranks."),
   .facts = LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS)
            | LID_FACT_BIT (LID_FACT_KIND),
   .basis = "listed",

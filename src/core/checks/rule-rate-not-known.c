@@ -167,6 +167,12 @@ const LidRule lid_rule_rate_not_known = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_UNSURE),
+  .why = N_ ("The machine runs at the least of what modules, processor, board, firmware and setup "
+             "allow. A limit that is not told is never ignored: where it could be the least, the "
+             "rate is not known."),
+  .clears = N_ ("Tell what the finding asks for: the model of the processor, the firmware level, "
+                "or a fact of the modules."),
   .facts
   = LID_FACT_BIT (LID_FACT_RATED) | LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_KIND),
   .basis = "listed",

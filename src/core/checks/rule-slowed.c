@@ -156,6 +156,12 @@ const LidRule lid_rule_slowed = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = FALSE,
   .phase = LID_PHASE_FIGURES,
+  .grades = LID_GRADE_BIT (LID_GRADE_LOSES) | LID_GRADE_BIT (LID_GRADE_NOTE),
+  .why = N_ ("The machine runs at the least of what modules, processor, board, firmware and setup "
+             "allow. One slow module or one full channel can hold all of them down."),
+  .clears = N_ ("Change what the finding names. Where that is the number of modules on a channel, "
+                "spread them over more channels; where it is the board or the processor, nothing "
+                "is broken and nothing clears it."),
   .facts = LID_FACT_BIT (LID_FACT_RATED),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

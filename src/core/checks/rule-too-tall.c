@@ -65,6 +65,12 @@ const LidRule lid_rule_too_tall = {
   .scope = LID_SCOPE_MODULE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_SLOTS,
+  .why = N_ ("Under a lid or beside another part there is only so much room. A taller module keeps "
+             "the lid from closing or bends, and no air passes above it."),
+  .clears = N_ ("Fit a lower module. Where its height is not told, measure it from the contact "
+                "edge to the top."),
   .facts = LID_FACT_BIT (LID_FACT_HEIGHT),
   .basis = "physics",
   .source = "JEDEC MO-309 (DDR4 module outline): standard height 31.25 mm",

@@ -118,6 +118,12 @@ const LidRule lid_rule_uneven_channels = {
   .scope = LID_SCOPE_SOCKET,
   .lasting = FALSE,
   .phase = LID_PHASE_USABLE,
+  .grades = LID_GRADE_BIT (LID_GRADE_LOSES) | LID_GRADE_BIT (LID_GRADE_NOTE),
+  .why
+  = N_ ("Memory is read over several channels at once. What one channel holds above the least of "
+        "them has no counterpart on the others, so that this part is read over fewer channels."),
+  .clears = N_ ("Move or exchange modules until each channel in use holds the same, in the same "
+                "number of modules and ranks."),
   .facts = LID_FACT_BIT (LID_FACT_CAPACITY),
   .basis = "physics",
   .source = "F. Denneman, Memory Deep Dive series",

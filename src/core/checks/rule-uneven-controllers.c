@@ -113,6 +113,11 @@ const LidRule lid_rule_uneven_controllers = {
   .scope = LID_SCOPE_SOCKET,
   .lasting = FALSE,
   .phase = LID_PHASE_USABLE,
+  .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
+  .why
+  = N_ ("A processor has several memory controllers, each with channels of its own. The same "
+        "modules carry more when they are spread over all controllers than when they sit on one."),
+  .clears = N_ ("Move modules until the controllers hold the same."),
   .facts = LID_FACT_BIT (LID_FACT_CAPACITY),
   .basis = "physics",
   .source = "Linux kernel, drivers/edac/skx_base.c: channels interleaved per controller",

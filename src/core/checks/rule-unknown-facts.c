@@ -76,6 +76,11 @@ const LidRule lid_rule_unknown_facts = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = FALSE,
   .phase = LID_PHASE_FIGURES,
+  .grades = LID_GRADE_BIT (LID_GRADE_UNSURE),
+  .why = N_ ("A rule needs a fact that nobody told. Nothing is guessed: there is one finding for "
+             "each fact and part number, with what the fact decides and where it is printed."),
+  .clears = N_ ("Read the fact from the label and tell it; it is remembered for every module of "
+                "that part number."),
   .basis = "inventory",
   .source = LID_COMMON_PRACTICE,
   .check = check_facts,

@@ -108,6 +108,11 @@ const LidRule lid_rule_unmatched_sockets = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = FALSE,
   .phase = LID_PHASE_USABLE,
+  .grades = LID_GRADE_BIT (LID_GRADE_LOSES) | LID_GRADE_BIT (LID_GRADE_NOTE),
+  .board_decides = TRUE,
+  .why = N_ ("Work is spread over all processors. One that has less memory than the other fetches "
+             "more through it, which takes longer; some boards ask that all be filled alike."),
+  .clears = N_ ("Fill the processors alike, slot by slot."),
   .facts = LID_FACT_BIT (LID_FACT_CAPACITY),
   .basis = "common practice",
   .source = LID_COMMON_PRACTICE,

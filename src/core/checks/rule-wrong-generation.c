@@ -52,6 +52,12 @@ const LidRule lid_rule_wrong_generation = {
   .scope = LID_SCOPE_MODULE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_SLOTS,
+  .why = N_ ("The notch of each DDR generation stands at another place, so that a module of "
+             "another one does not go into the slot. Forced, it breaks contacts or slot; voltage "
+             "and signals differ as well."),
+  .clears = N_ ("Take the module out. Only modules of the generation that the board takes go in."),
   .facts = LID_FACT_BIT (LID_FACT_GENERATION),
   .basis = "physics",
   .source = "JEDEC MO-309 (DDR4 module outline): key position",

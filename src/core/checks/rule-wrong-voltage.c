@@ -71,6 +71,11 @@ const LidRule lid_rule_wrong_voltage = {
   .scope = LID_SCOPE_MODULE,
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
+  .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
+  .stops = LID_STOPS_SLOTS,
+  .why = N_ ("A module works at the voltages it is made for. Where the board supplies none of "
+             "them, nothing can be said for the slot, and it is not counted."),
+  .clears = N_ ("Fit modules made for a voltage that the board supplies."),
   .facts = LID_FACT_BIT (LID_FACT_VOLTAGE),
   .basis = "physics",
   .source = "JEDEC JESD79-3, JESD79-4, JESD79-5: supply voltage, from memory",

@@ -16,7 +16,12 @@ typedef enum
 /* What a rule is. A new one is one file rule-x.c, one declaration and one line in rules.[ch].
  * @scope: within what its verdict is decided; a finding may still list several such places.
  * @lasting: no module added ever clears a stops finding of it; the planner prunes by both.
- * @facts: the facts it asks for, bits 1 << LidFact. */
+ * @facts: the facts it asks for, bits 1 << LidFact.
+ * @grades: the grades it gives by itself, LID_GRADE_BIT(); a running machine's own evidence makes
+ * unsure of what stops, and with @board_decides a board's definition names another grade.
+ * @stops: what its stopping finding stops, where the board does not say otherwise.
+ * @why, @clears: for a person who asks. The window, the command line and the catalogue of rules
+ * show these and nothing else. */
 struct _LidRule
 {
   const char *id;
@@ -25,11 +30,17 @@ struct _LidRule
   gboolean lasting;
   LidPhase phase;
   guint32 facts;
+  guint32 grades;
+  LidStops stops;
+  gboolean board_decides;
+  const char *why;    /* N_(): one to three sentences */
+  const char *clears; /* N_(): what to do, or that nothing needs doing */
   const char *basis;  /* "physics", "standard", "listed", "inventory", "common practice" */
   const char *source; /* a published title, "common practice, no source" or "from memory" */
   void (*check) (LidCheck *check);
 };
 
+#define LID_GRADE_BIT(grade) (1u << (grade))
 #define LID_FACT_BIT(fact) (1u << (fact))
 #define LID_COMMON_PRACTICE "common practice, no source"
 #define LID_FROM_MEMORY "from memory"

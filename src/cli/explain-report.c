@@ -1,0 +1,119 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* explain-report.c — a rule or a word, for a person or as JSON. */
+#include "explain-report.h"
+
+#include "json-line.h"
+#include "output.h"
+
+#include "checks/rules.h"
+#include "help/explain.h"
+
+#include <glib/gi18n.h>
+
+static void
+write_rule (GString *out, const char *source, const LidRule *rule, gboolean json)
+{
+  g_autoptr (LidExplanation) explanation = lid_explain_rule (rule);
+  g_autofree char *text = lid_explain_to_text (explanation);
+  LidJsonWriter writer;
+
+  if (!json)
+    {
+      g_string_append_printf (out, "%s%s: %s", out->len > 0 ? "\n" : "", rule->id, text);
+      return;
+    }
+  lid_json_line_open (&writer, out, source, NULL);
+  lid_json_write_text (&writer, "rule", rule->id);
+  lid_json_write_text (&writer, "title", rule->title);
+  lid_json_write_open (&writer, "grades", '[');
+  for (int grade = LID_GRADE_STOPS; grade >= LID_GRADE_NOTE; grade--)
+    if (rule->grades & LID_GRADE_BIT (grade))
+      lid_json_write_text (&writer, NULL, lid_grade_to_text ((LidGrade)grade));
+  lid_json_write_close (&writer, ']');
+  lid_json_write_text (&writer, "stops", lid_stops_to_text (rule->stops));
+  lid_json_write_bool (&writer, "board_decides", rule->board_decides);
+  lid_json_write_text (&writer, "why", rule->why);
+  lid_json_write_text (&writer, "clears", rule->clears);
+  lid_json_write_text (&writer, "basis", rule->basis);
+  lid_json_write_text (&writer, "known_from", rule->source);
+  lid_json_line_close (&writer);
+}
+
+static void
+write_word (GString *out, const char *source, const LidWord *word, gboolean json)
+{
+  g_autoptr (LidExplanation) explanation = lid_explain_word (word);
+  g_autofree char *text = lid_explain_to_text (explanation);
+  LidJsonWriter writer;
+
+  if (!json)
+    {
+      g_string_append_printf (out, "%s%s", out->len > 0 ? "\n" : "", text);
+      return;
+    }
+  lid_json_line_open (&writer, out, source, NULL);
+  lid_json_write_text (&writer, "word", word->word);
+  lid_json_write_text (&writer, "id", word->id);
+  lid_json_write_text (&writer, "text", word->text);
+  lid_json_line_close (&writer);
+}
+
+/**
+ * lid_explain_report:
+ * @out: gets the text or the JSON line; both, where a rule and a word have one name
+ * @word: a rule's id or a word
+ *
+ * Returns: FALSE where there is neither, after that was said
+ */
+gboolean
+lid_explain_report (GString *out, const char *word, gboolean json)
+{
+  const LidRule *rule = lid_rules_find (word);
+  const LidWord *known = lid_glossary_find (word);
+  g_autofree char *reason = NULL;
+
+  if (known != NULL)
+    write_word (out, word, known, json);
+  if (rule != NULL)
+    write_rule (out, word, rule, json);
+  if (known != NULL || rule != NULL)
+    return TRUE;
+  reason = g_strdup_printf (
+      _ ("there is no rule and no word “%s”; explain alone lists what there is"), word);
+  if (json)
+    lid_json_line_failure (out, word, reason);
+  else
+    lid_complain ("%s", reason);
+  return FALSE;
+}
+
+/**
+ * lid_explain_report_all:
+ * @out: gets a list of all words and rules; as JSON everything of them
+ */
+void
+lid_explain_report_all (GString *out, gboolean json)
+{
+  const LidWord *words;
+  guint n;
+
+  words = lid_glossary_all (&n);
+  if (json)
+    {
+      for (guint i = 0; i < n; i++)
+        write_word (out, words[i].id, &words[i], TRUE);
+      for (guint i = 0; lid_rules[i] != NULL; i++)
+        write_rule (out, lid_rules[i]->id, lid_rules[i], TRUE);
+      return;
+    }
+  for (guint i = 0; i < n; i++)
+    {
+      if (i == 0 || words[i].group != words[i - 1].group)
+        g_string_append_printf (out, "%s%s:\n", i > 0 ? "\n" : "",
+                                lid_glossary_group (words[i].group));
+      g_string_append_printf (out, "  %s\n", _ (words[i].word));
+    }
+  g_string_append_printf (out, "\n%s:\n", _ ("Rules"));
+  for (guint i = 0; lid_rules[i] != NULL; i++)
+    g_string_append_printf (out, "  %s: %s\n", lid_rules[i]->id, _ (lid_rules[i]->title));
+}
