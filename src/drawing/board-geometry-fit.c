@@ -3,30 +3,47 @@
 
 /* How large, and how many side by side: tries the few arrangements there are and keeps the one in
  * which most can be read. Looks at the board and the room, not at what is fitted. */
-#define LEAST_CELL 9.0
-#define MOST_CELL 54.0
+#define LEAST_CELL 18.0 /* holds a name of LID_BOARD_LEAST_PX */
+#define MOST_CELL 60.0
+#define TWO_LINES 30.0 /* from here on a processor has a second line */
 #define MOST_LIST_COLUMNS 8
 
 /**
  * lid_board_scale:
  * @cell: a slot's height
  *
- * Returns: the lengths that go with it; at LID_BOARD_CELL no type is under LID_BOARD_LEAST_PX
+ * Returns: the lengths that go with it; no type is ever under LID_BOARD_LEAST_PX
  */
 LidBoardScale
 lid_board_scale (const LidBoardPlan *plan, double cell)
 {
   LidBoardScale s;
 
-  s.name = MIN (0.62 * cell, MAX (15 * plan->type, 0.34 * cell));
-  s.caption_px = MIN (MAX (0.5 * cell, 9.5), MAX (LID_BOARD_LEAST_PX * plan->type, 0.3 * cell));
+  s.name = MAX (LID_BOARD_LEAST_PX, MIN (0.62 * cell, MAX (15 * plan->type, 0.34 * cell)));
+  s.caption_px = MAX (LID_BOARD_LEAST_PX,
+                      MIN (0.5 * cell, MAX (LID_BOARD_LEAST_PX * plan->type, 0.3 * cell)));
   s.gap = MAX (2, 0.08 * cell);
-  s.caption = s.caption_px * 1.5;
+  s.caption = s.caption_px * (cell < TWO_LINES ? 1.3 : 1.5);
   s.unit_gap = MAX (3, 0.3 * cell);
-  s.root = s.caption_px * 3.9;
+  s.root = s.caption_px * (cell < TWO_LINES ? 1.9 : 3.9);
   s.root_gap = MAX (8, 0.55 * cell);
   s.heading = s.caption_px * 3.2;
   s.between = MAX (12, 0.45 * cell);
+  return s;
+}
+
+/**
+ * lid_board_fit_scale:
+ *
+ * Returns: the lengths of a fit: where a small board leaves room, its channels stand further apart
+ */
+LidBoardScale
+lid_board_fit_scale (const LidBoardPlan *plan, const LidBoardFit *fit)
+{
+  LidBoardScale s = lid_board_scale (plan, fit->cell);
+
+  s.unit_gap += fit->spread;
+  s.root_gap += fit->spread * 0.5;
   return s;
 }
 
@@ -61,7 +78,7 @@ side_height (
 double
 lid_board_fit_leaf_width (const LidBoardPlan *plan, const LidBranch *branch, const LidBoardFit *fit)
 {
-  LidBoardScale s = lid_board_scale (plan, fit->cell);
+  LidBoardScale s = lid_board_fit_scale (plan, fit);
   double side = fit->abreast * fit->column + (fit->abreast - 1) * s.gap;
 
   if (branch->list)
@@ -78,7 +95,7 @@ lid_board_fit_leaf_height (const LidBoardPlan *plan,
                            const LidBranch *branch,
                            const LidBoardFit *fit)
 {
-  LidBoardScale s = lid_board_scale (plan, fit->cell);
+  LidBoardScale s = lid_board_fit_scale (plan, fit);
   guint left = (branch->n_twigs + 1) / 2;
 
   if (branch->list)
@@ -98,7 +115,7 @@ total_height (const LidBoardPlan *plan, const LidBoardFit *fit)
       row = MAX (row, lid_board_fit_leaf_height (plan, lid_board_plan_branch (plan, b), fit));
       if (b % fit->across == fit->across - 1 || b + 1 == plan->branches->len)
         {
-          total += row + (total > 0 ? lid_board_scale (plan, fit->cell).between : 0);
+          total += row + (total > 0 ? lid_board_fit_scale (plan, fit).between : 0);
           row = 0;
         }
     }
@@ -112,7 +129,7 @@ widest_column (const LidBoardPlan *plan, LidBoardFit fit)
   LidBoardScale s = lid_board_scale (plan, fit.cell);
   double room = (plan->area.width - (fit.across - 1) * s.between) / fit.across;
   double low = 8, high = MAX (6.6 * fit.cell,
-                              lid_board_words_need (plan, fit.cell, LID_WORDS_MEDIUM) * 1.12);
+                              lid_board_words_need (plan, fit.cell, LID_WORDS_MEDIUM, 0) * 1.12);
 
   for (guint step = 0; step < 12; step++)
     {
@@ -147,28 +164,17 @@ tallest_cell (const LidBoardPlan *plan, LidBoardFit fit, double most)
   return low;
 }
 
-/* Type under this is a mark, not a word. */
-#define LEGIBLE 8.5
-
 static double
 judge (const LidBoardPlan *plan, const LidBoardFit *fit)
 {
-  static const double worth[] = { 0.72, 0.95, 1.0 };
-  LidBoardScale s = lid_board_scale (plan, fit->cell);
-  double name = lid_board_words_need (plan, fit->cell, -1), words = 0.5;
+  LidBoardTold told = lid_board_words_told (plan, fit->cell, fit->column);
   double high = total_height (plan, fit);
+  double worth = told.worth * MIN (fit->cell / 40, 1) * (fit->abreast > 1 ? 0.92 : 1);
 
-  /* Where even the name finds no room its type is made smaller. */
-  if (fit->column < name)
-    s.name *= fit->column / name;
-  for (int w = LID_WORDS_SHORT; w < LID_N_WORDS && s.name * 0.94 >= LEGIBLE; w++)
-    if (fit->column >= lid_board_words_need (plan, fit->cell, w))
-      words = worth[w];
-  words *= MIN (fit->cell / 40, 1) * (fit->abreast > 1 ? 0.92 : 1);
-  if (s.name < LEGIBLE)
-    words *= s.name / LEGIBLE;
   /* What does not fit in has to be scrolled. */
-  return high > plan->area.height ? words * 0.3 * plan->area.height / high : words;
+  if (!told.fits)
+    worth = 0.1 * fit->column / lid_board_words_need (plan, fit->cell, -1, plan->n_names - 1);
+  return high > plan->area.height ? worth * 0.3 * plan->area.height / high : worth;
 }
 
 static void
@@ -190,6 +196,35 @@ try_one (const LidBoardPlan *plan, guint across, guint abreast, LidBoardFit *bes
     }
 }
 
+/* What a small board leaves of the height goes between its channels, as far as it looks one. */
+static void
+spread (const LidBoardPlan *plan, LidBoardFit *fit)
+{
+  double left = plan->area.height - total_height (plan, fit);
+  guint rows = 0;
+
+  for (guint b = 0; b < plan->branches->len; b += fit->across)
+    {
+      guint most = 0;
+
+      for (guint i = b; i < MIN (b + fit->across, plan->branches->len); i++)
+        most = MAX (most, (lid_board_plan_branch (plan, i)->n_twigs + 1) / 2);
+      rows += most;
+    }
+  if (left > 0)
+    fit->spread = MIN (left * 0.8 / (rows + 0.5 * fit->rows), 0.7 * fit->cell);
+}
+
+static void
+take_zoom (const LidBoardPlan *plan, LidBoardFit *fit)
+{
+  double cell = LID_BOARD_CELL * plan->view->zoom;
+
+  fit->column = MAX (fit->column * cell / fit->cell,
+                     lid_board_words_need (plan, cell, LID_WORDS_MEDIUM, 0));
+  fit->cell = cell;
+}
+
 /**
  * lid_board_fit_find:
  *
@@ -209,12 +244,8 @@ lid_board_fit_find (const LidBoardPlan *plan)
     for (guint abreast = 1; abreast <= most; abreast++)
       try_one (plan, across, abreast, &best);
   if (plan->view->zoom > 0)
-    {
-      double cell = LID_BOARD_CELL * plan->view->zoom;
-
-      best.column = MAX (best.column * cell / best.cell,
-                         lid_board_words_need (plan, cell, LID_WORDS_MEDIUM));
-      best.cell = cell;
-    }
+    take_zoom (plan, &best);
+  best.column = MAX (best.column, lid_board_words_need (plan, best.cell, -1, plan->n_names - 1));
+  spread (plan, &best);
   return best;
 }

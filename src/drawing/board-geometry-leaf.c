@@ -85,15 +85,19 @@ put_side (Put *put, guint first, guint n, double x, double edge)
 static void
 put_root (Put *put)
 {
-  double px = put->s.caption_px, widest, room = put->width;
+  double px = put->s.caption_px, widest, room = put->width + put->s.between * 0.6;
+  gboolean two = put->s.root > 3 * px;
   LidPlacedLeaf *leaf = &put->leaf;
+
+  if (!two)
+    leaf->under = NULL;
 
   leaf->type = lid_theme_px (px, TRUE);
   leaf->under_type = lid_theme_px (MIN (px, MAX (13 * put->plan->type, px * 0.94)), FALSE);
   widest = lid_measure_width (put->plan->measure, leaf->type, leaf->title);
   if (leaf->under != NULL)
     widest = MAX (widest, lid_measure_width (put->plan->measure, leaf->under_type, leaf->under));
-  widest = MIN (widest + 2.4 * px, room);
+  widest = MIN (widest + (two ? 2.4 : 1.2) * px, room);
   leaf->box = (LidBox){ put->x + (put->width - widest) / 2, put->y + put->height - put->s.root,
                         widest, put->s.root };
 }
@@ -150,7 +154,7 @@ put_leaf (LidBoardPlan *plan, const LidBoardFit *fit, guint b, double x, double 
   Put put = { plan,
               fit,
               branch,
-              lid_board_scale (plan, fit->cell),
+              lid_board_fit_scale (plan, fit),
               { .socket = branch->socket, .list = branch->list },
               b,
               x,
@@ -170,7 +174,7 @@ put_leaf (LidBoardPlan *plan, const LidBoardFit *fit, guint b, double x, double 
 static double
 row_width (const LidBoardPlan *plan, const LidBoardFit *fit, guint first, guint n)
 {
-  double width = (n - 1) * lid_board_scale (plan, fit->cell).between;
+  double width = (n - 1) * lid_board_fit_scale (plan, fit).between;
 
   for (guint b = first; b < first + n; b++)
     width += lid_board_fit_leaf_width (plan, lid_board_plan_branch (plan, b), fit);
@@ -195,7 +199,7 @@ row_height (const LidBoardPlan *plan, const LidBoardFit *fit, guint first, guint
 void
 lid_board_leaf_place (LidBoardPlan *plan, const LidBoardFit *fit)
 {
-  LidBoardScale s = lid_board_scale (plan, fit->cell);
+  LidBoardScale s = lid_board_fit_scale (plan, fit);
   guint n = plan->branches->len;
   double wide = 0, high = 0, y;
 

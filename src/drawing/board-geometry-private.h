@@ -3,6 +3,9 @@
 
 #include "drawing/board-geometry.h"
 
+#define LID_BOARD_N_NAMES                                                                          \
+  3 /* whole, without what the leaf shares, without what the channel shares */
+
 /* A channel and its slots; where channels are not told, one slot by itself. */
 typedef struct
 {
@@ -25,6 +28,7 @@ typedef struct
   guint across, rows; /* branches side by side, and rows of them */
   guint abreast;      /* slots of a channel side by side; of a list, columns */
   double cell, column;
+  double spread; /* what is left of the height, between channels */
   double quality;
 } LidBoardFit;
 
@@ -48,6 +52,12 @@ typedef struct
   guint *alone; /* slot i at [i], for twigs of one */
   GArray *twigs, *branches;
   guint most_abreast;
+  gboolean latched; /* latch colours are told */
+  /* by how much of a slot's name is told: board-geometry-names.c */
+  const char **names[LID_BOARD_N_NAMES];
+  guint n_names;                     /* how many of these may be shown */
+  double name_em[LID_BOARD_N_NAMES]; /* the widest, for type of 1 px */
+  double words_em[LID_N_WORDS];
 } LidBoardPlan;
 
 static inline LidTwig *
@@ -62,8 +72,22 @@ lid_board_plan_branch (const LidBoardPlan *plan, guint i)
   return &g_array_index (plan->branches, LidBranch, i);
 }
 
+/* How much a slot tells at a size. */
+typedef struct
+{
+  int words;      /* LidWords, or -1: the name alone */
+  gboolean below; /* the words, under the name */
+  guint names;
+  gboolean fits; /* else not even the shortest name does */
+  double worth;
+} LidBoardTold;
+
+/* board-geometry-names.c */
+void lid_board_names_find (LidBoardPlan *plan);
+
 /* board-geometry-fit.c */
 LidBoardScale lid_board_scale (const LidBoardPlan *plan, double cell);
+LidBoardScale lid_board_fit_scale (const LidBoardPlan *plan, const LidBoardFit *fit);
 double lid_board_fit_middle (const LidBoardFit *fit);
 double lid_board_fit_leaf_width (const LidBoardPlan *plan,
                                  const LidBranch *branch,
@@ -74,7 +98,9 @@ double lid_board_fit_leaf_height (const LidBoardPlan *plan,
 LidBoardFit lid_board_fit_find (const LidBoardPlan *plan);
 
 /* board-geometry-words.c */
-double lid_board_words_need (const LidBoardPlan *plan, double cell, int words);
+double lid_board_words_need (const LidBoardPlan *plan, double cell, int words, guint names);
+LidBoardTold lid_board_words_told (const LidBoardPlan *plan, double cell, double column);
+void lid_board_words_measure (LidBoardPlan *plan);
 void lid_board_words_shape (LidBoardPlan *plan, double cell, double column);
 void lid_board_words_vein (LidBoardPlan *plan, LidVein *vein, double room, double most_width);
 void lid_board_words_leaf (LidBoardPlan *plan, LidPlacedLeaf *leaf);

@@ -20,19 +20,9 @@ keep (LidBoardPlan *plan, char *text)
 }
 
 static double
-name_width (const LidBoardPlan *plan, LidType type)
+latch_width (const LidBoardPlan *plan, double cell)
 {
-  double widest = 0;
-
-  for (guint i = 0; i < plan->board->n_slots; i++)
-    widest = MAX (widest, lid_measure_width (plan->measure, type, plan->g->looks[i].name));
-  return widest;
-}
-
-static double
-latch_width (double cell)
-{
-  return CLAMP (0.2 * cell, 3, 12);
+  return plan->latched ? CLAMP (0.2 * cell, 3, 12) : 0;
 }
 
 static double
@@ -42,24 +32,85 @@ trailer_width (double cell)
 }
 
 /**
+ * lid_board_words_measure:
+ *
+ * How wide the words get, asked once: type grows evenly.
+ */
+void
+lid_board_words_measure (LidBoardPlan *plan)
+{
+  for (guint w = 0; w < LID_N_WORDS; w++)
+    plan->words_em[w] = lid_measure_width (plan->measure, lid_theme_px (16, FALSE), sample[w]) / 16;
+  lid_board_names_find (plan);
+}
+
+/**
  * lid_board_words_need:
  * @words: LidWords, or -1: the name alone
+ * @names: how much of the name, 0: all
  *
  * Returns: how wide a slot must be for them
  */
 double
-lid_board_words_need (const LidBoardPlan *plan, double cell, int words)
+lid_board_words_need (const LidBoardPlan *plan, double cell, int words, guint names)
 {
   LidBoardScale s = lid_board_scale (plan, cell);
-  /* Type grows evenly, so widths are asked at one size. */
-  double name = name_width (plan, lid_theme_px (16, TRUE)) * s.name / 16;
-  double need = 2 * latch_width (cell) + name + 0.7 * s.name;
+  double need = 2 * latch_width (plan, cell) + plan->name_em[names] * s.name + 0.9 * s.name;
 
   if (words >= 0)
-    need += lid_measure_width (plan->measure, lid_theme_px (16, FALSE), sample[words]) * s.name / 16
-                * 0.94
-            + 2.6 * s.name + trailer_width (cell);
+    need += plan->words_em[words] * s.name * 0.94 + 2.4 * s.name + trailer_width (cell);
   return need;
+}
+
+static const double names_worth[LID_BOARD_N_NAMES] = { 1, 0.94, 0.86 };
+
+static double
+detail_px (const LidBoardPlan *plan, double name)
+{
+  return MAX (LID_BOARD_LEAST_PX * plan->type, name * 0.85);
+}
+
+/* Two lines, where the slot is tall and narrow: the name, with mark and pattern beside it, over the
+ * capacity. */
+static void
+try_below (const LidBoardPlan *plan, double cell, double column, LidBoardTold *told)
+{
+  double em = lid_board_scale (plan, cell).name, body = column - 2 * latch_width (plan, cell);
+  double under = plan->words_em[LID_WORDS_SHORT] * detail_px (plan, em);
+
+  if (cell < 1.15 * (em + detail_px (plan, em)) || body < under + trailer_width (cell) + 8)
+    return;
+  for (guint names = 0; names < plan->n_names; names++)
+    if (body >= plan->name_em[names] * em + 1.9 * em + trailer_width (cell))
+      {
+        *told = (LidBoardTold){ LID_WORDS_SHORT, TRUE, names, TRUE, 0.68 * names_worth[names] };
+        return;
+      }
+}
+
+/**
+ * lid_board_words_told:
+ * @cell: a slot's height
+ * @column: its width
+ *
+ * Returns: the most a slot of that size tells. Words before whole names: what a name lacks stands
+ *   over its channel and on its processor.
+ */
+LidBoardTold
+lid_board_words_told (const LidBoardPlan *plan, double cell, double column)
+{
+  static const double words_worth[] = { 0.5, 0.72, 0.95, 1.0 };
+  LidBoardTold told = { -1, FALSE, plan->n_names - 1, FALSE, 0 };
+
+  for (int words = -1; words < LID_N_WORDS; words++)
+    for (guint names = 0; names < plan->n_names; names++)
+      if (column + 1e-6 >= lid_board_words_need (plan, cell, words, names)
+          && words_worth[words + 1] * names_worth[names] > told.worth)
+        told = (LidBoardTold){ words, FALSE, names, TRUE,
+                               words_worth[words + 1] * names_worth[names] };
+  if (told.words < 0)
+    try_below (plan, cell, column, &told);
+  return told;
 }
 
 /**
@@ -71,33 +122,22 @@ void
 lid_board_words_shape (LidBoardPlan *plan, double cell, double column)
 {
   LidBoardScale s = lid_board_scale (plan, cell);
+  LidBoardTold told = lid_board_words_told (plan, cell, column);
   LidSlotShape *shape = &plan->g->shape;
-  double two;
 
   *shape = (LidSlotShape){ .name_type = lid_theme_px (s.name, TRUE),
                            .words_type = lid_theme_px (s.name * 0.94, FALSE),
-                           .latch = latch_width (cell),
-                           .trailer = trailer_width (cell) };
-  shape->latch = MIN (shape->latch, 0.07 * column);
-  shape->name = name_width (plan, shape->name_type);
-  shape->detail_type = lid_theme_px (MAX (LID_BOARD_LEAST_PX * plan->type, s.name * 0.85), FALSE);
-  for (int w = LID_WORDS_SHORT; w < LID_N_WORDS; w++)
-    if (column >= lid_board_words_need (plan, cell, w))
-      {
-        shape->lines = 1;
-        shape->words = (LidWords)w;
-      }
-  if (shape->lines > 0)
-    return;
-  /* Two lines, where the slot is tall and narrow. */
-  two = lid_measure_width (plan->measure, shape->detail_type, sample[LID_WORDS_SHORT]);
-  if (cell >= 2.05 * s.name && column >= 2 * shape->latch + two + 8)
+                           .latch = MIN (latch_width (plan, cell), 0.07 * column),
+                           .trailer = trailer_width (cell),
+                           .name = plan->name_em[told.names] * s.name };
+  shape->detail_type = lid_theme_px (detail_px (plan, s.name), FALSE);
+  if (told.words >= 0)
     {
-      shape->lines = 2;
-      shape->words = LID_WORDS_SHORT;
+      shape->lines = told.below ? 2 : 1;
+      shape->words = (LidWords)told.words;
     }
-  else if (column < lid_board_words_need (plan, cell, -1))
-    shape->name_type.pt *= 0.86 * column / lid_board_words_need (plan, cell, -1);
+  for (guint i = 0; i < plan->board->n_slots; i++)
+    plan->g->looks[i].name = plan->names[told.names][i];
 }
 
 static LidRate

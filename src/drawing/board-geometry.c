@@ -8,9 +8,13 @@
 
 #define EDGE 16.0    /* free all around */
 #define MARGIN 216.0 /* for notes */
+#define MOST_MARGIN 270.0
 #define MARGIN_GAP 34.0
+#define FOOT_LINE 26.0
 #define ONE_MARGIN 720.0 /* room from which there is one */
 #define TWO_MARGINS 1180.0
+#define TWO_MARGINS_MANY 1800.0
+#define MANY 48
 
 static void
 add_twig (LidBoardPlan *plan, LidBranch *branch, int channel, guint n_slots, guint *slots)
@@ -62,45 +66,121 @@ group (LidBoardPlan *plan)
     }
 }
 
-/* Margins are kept whether or not there is a note: a board that moves when a finding comes up
- * moves under the hand. */
+/* Room for notes is kept whether or not there is one: a board that moves when a finding comes up
+ * moves under the hand. A narrow window keeps a line at the foot. */
 static void
 set_margins (LidBoardPlan *plan)
 {
-  double width = plan->view->width, margin = MARGIN * plan->type;
-  LidBoardGeometry *g = plan->g;
+  double width = plan->view->width, margin = (MARGIN + MARGIN_GAP) * plan->type;
 
   plan->area = (LidBox){ EDGE, EDGE, width - 2 * EDGE, plan->view->height - 2 * EDGE };
   if (width >= ONE_MARGIN * plan->type)
+    plan->area.width -= margin;
+  else
+    plan->area.height -= FOOT_LINE * plan->type;
+  /* Many slots need the room more than the notes do. */
+  if (width >= (plan->board->n_slots > MANY ? TWO_MARGINS_MANY : TWO_MARGINS) * plan->type)
     {
-      g->right.width = margin;
-      plan->area.width -= margin + MARGIN_GAP;
-    }
-  if (width >= TWO_MARGINS * plan->type)
-    {
-      g->left = (LidBox){ EDGE, 0, margin, 0 };
-      plan->area.x += margin + MARGIN_GAP;
-      plan->area.width -= margin + MARGIN_GAP;
+      plan->area.x += margin;
+      plan->area.width -= margin;
     }
   plan->area.width = MAX (plan->area.width, 120);
   plan->area.height = MAX (plan->area.height, 120);
 }
 
+/* Left and right end of what is drawn. */
+static void
+find_ends (const LidBoardGeometry *g, double *left, double *right)
+{
+  *left = G_MAXDOUBLE;
+  *right = -G_MAXDOUBLE;
+  for (guint i = 0; i < g->n_slots; i++)
+    {
+      *left = MIN (*left, g->slots[i].box.x);
+      *right = MAX (*right, g->slots[i].box.x + g->slots[i].box.width);
+    }
+  for (guint i = 0; i < g->leaves->len; i++)
+    {
+      const LidBox *box = &lid_board_geometry_leaf (g, i)->box;
+
+      *left = MIN (*left, box->x);
+      *right = MAX (*right, box->x + box->width);
+    }
+  if (g->outline.width > 0)
+    {
+      *left = MIN (*left, g->outline.x);
+      *right = MAX (*right, g->outline.x + g->outline.width);
+    }
+}
+
+/* A board stands in the middle of the window, not of what its notes leave it: where that brings it
+ * too near to them it moves as little as needed. */
+static void
+centre (LidBoardPlan *plan)
+{
+  LidBoardGeometry *g = plan->g;
+  double left, right, by;
+
+  if (g->n_slots == 0)
+    return;
+  find_ends (g, &left, &right);
+  by = MIN ((plan->view->width - left - right) / 2, plan->area.x + plan->area.width - right);
+  if (by <= 0)
+    return;
+  for (guint i = 0; i < g->n_slots; i++)
+    {
+      g->slots[i].box.x += by;
+      g->slots[i].hit.x += by;
+    }
+  for (guint i = 0; i < g->leaves->len; i++)
+    {
+      lid_board_geometry_leaf (g, i)->box.x += by;
+      lid_board_geometry_leaf (g, i)->stem_x += by;
+    }
+  for (guint i = 0; i < g->veins->len; i++)
+    {
+      LidVein *vein = lid_board_geometry_vein (g, i);
+
+      vein->x0 += by;
+      vein->x1 += by;
+      vein->hit.x += by;
+      vein->caption.x += by;
+    }
+  g->outline.x += by;
+}
+
+/* Notes stand near what they speak of, not at the window's edge. */
 static void
 close_margins (LidBoardPlan *plan)
 {
   LidBoardGeometry *g = plan->g;
-  double right = plan->area.x + plan->area.width;
+  double least = MARGIN * plan->type, most = MOST_MARGIN * plan->type, left, right, room;
+  gboolean noted = plan->view->width >= ONE_MARGIN * plan->type && g->n_slots > 0;
 
   g->height = plan->area.y + plan->area.height + EDGE;
-  g->width = right + EDGE;
-  if (g->right.width > 0)
+  g->width = MAX (plan->view->width, plan->area.x + plan->area.width + EDGE);
+  find_ends (g, &left, &right);
+  if (noted)
     {
-      g->right.x = right + MARGIN_GAP;
-      g->width += g->right.width + MARGIN_GAP;
+      g->width = MAX (g->width, right + (MARGIN_GAP + MARGIN) * plan->type + EDGE);
+      room = g->width - EDGE - right;
+      g->right.width = CLAMP (room - 1.6 * MARGIN_GAP * plan->type, least, most);
+      g->right.x = right + MIN (room - g->right.width, 2.4 * MARGIN_GAP * plan->type);
+      room = left - EDGE;
+      if (room >= (MARGIN + MARGIN_GAP) * plan->type - 1e-6)
+        {
+          g->left.width = CLAMP (room - 1.6 * MARGIN_GAP * plan->type, least, most);
+          g->left.x
+              = left - MIN (room - g->left.width, 2.4 * MARGIN_GAP * plan->type) - g->left.width;
+        }
+      g->left.y = g->right.y = plan->area.y;
+      g->left.height = g->right.height = plan->area.height;
     }
-  g->left.y = g->right.y = plan->area.y;
-  g->left.height = g->right.height = plan->area.height;
+  else if (g->n_slots > 0)
+    {
+      g->foot = (LidBox){ EDGE, g->height - EDGE, g->width - 2 * EDGE, FOOT_LINE * plan->type };
+      g->height += FOOT_LINE * plan->type;
+    }
 }
 
 /**
@@ -127,6 +207,7 @@ lid_board_geometry_new (const LidBoard *board,
   g_autoptr (GArray) twigs = g_array_new (FALSE, FALSE, sizeof (LidTwig));
   g_autoptr (GArray) branches = g_array_new (FALSE, FALSE, sizeof (LidBranch));
   g_autofree guint *alone = g_new (guint, board->n_slots + 1);
+  g_autofree const char **names = g_new0 (const char *, LID_BOARD_N_NAMES * board->n_slots + 1);
   LidBoardPlan plan = { g,
                         board,
                         population,
@@ -138,7 +219,12 @@ lid_board_geometry_new (const LidBoard *board,
                         alone,
                         twigs,
                         branches,
-                        1 };
+                        1,
+                        FALSE,
+                        { names, names + board->n_slots, names + 2 * board->n_slots },
+                        view->lid_off ? 2 : LID_BOARD_N_NAMES,
+                        { 0 },
+                        { 0 } };
 
   g->board = board;
   g->n_slots = board->n_slots;
@@ -149,18 +235,24 @@ lid_board_geometry_new (const LidBoard *board,
   g->notes = g_array_new (FALSE, TRUE, sizeof (LidBoardNote));
   g->texts = g_string_chunk_new (4096);
   for (guint i = 0; i < board->n_slots; i++)
-    alone[i] = i;
+    {
+      alone[i] = i;
+      plan.latched |= board->slots[i].latch_hue != NULL;
+    }
   lid_slot_look_board (g->looks, g->texts, board, population, before, assessment);
   set_margins (&plan);
+  group (&plan);
+  lid_board_words_measure (&plan);
   g->lid_off = view->lid_off && lid_board_lid_place (&plan);
   if (!g->lid_off && board->n_slots > 0)
     {
       LidBoardFit fit;
 
-      group (&plan);
+      plan.n_names = LID_BOARD_N_NAMES;
       fit = lid_board_fit_find (&plan);
       lid_board_leaf_place (&plan, &fit);
     }
+  centre (&plan);
   close_margins (&plan);
   lid_board_notes_place (g, assessment, measure, plan.type);
   return g;

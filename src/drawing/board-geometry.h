@@ -96,9 +96,10 @@ typedef struct
   gboolean lid_off;     /* as it came out */
   LidBox outline;       /* lid off: the board's edge; width 0: none */
   LidBox left, right;   /* margins for notes; width 0: none */
+  LidBox foot;          /* where there is no margin: a line for what the checker says */
   guint n_slots;
   LidPlacedSlot *slots;
-  LidSlotLook *looks;
+  LidSlotLook *looks; /* their names as they are told at this size */
   LidSlotShape shape; /* lengths in pixels; shape.lines 0: the name alone */
   GArray *leaves;     /* LidPlacedLeaf */
   GArray *veins;      /* LidVein */

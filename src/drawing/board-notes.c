@@ -2,6 +2,7 @@
 #include "drawing/board-notes.h"
 
 #include "checks/rule.h"
+#include "drawing/board-note-lines.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -36,12 +37,20 @@ keep (Place *place, char *text)
   return kept;
 }
 
+/* A note fits either margin. */
+static double
+note_width (Place *place)
+{
+  double left = place->g->left.width, right = place->g->right.width;
+
+  return left > 0 ? MIN (left, right) : right;
+}
+
 /* Lays a note out from its own top; lid_board_notes_place() moves it. */
 static void
-lay_out (Place *place, LidBoardNote *note)
+lay_out (Place *place, LidBoardNote *note, double width)
 {
-  double width = MAX (place->g->left.width, place->g->right.width), swatch = SWATCH * place->scale;
-  double y;
+  double swatch = SWATCH * place->scale, y;
 
   note->title_type = lid_theme_px (TITLE_PX * place->scale, TRUE);
   note->text_type = lid_theme_px (TEXT_PX * place->scale, FALSE);
@@ -86,7 +95,7 @@ add_note (Place *place, const LidFinding *finding, guint n)
   note.text = keep (place, g_strdup (finding->text != NULL ? finding->text : ""));
   if (finding->remedy != NULL && finding->remedy->text != NULL)
     note.remedy = keep (place, g_strdup (finding->remedy->text));
-  lay_out (place, &note);
+  lay_out (place, &note, note_width (place));
   g_array_append_val (place->g->notes, note);
 }
 
@@ -123,31 +132,39 @@ height_of_all (const LidBoardGeometry *g)
   return total;
 }
 
-/* A line to each of many slots would tell nothing; their pattern does. */
-static gboolean
-has_lines (const LidBoardNote *note)
+/* What speaks of the whole machine stands beside its processors, where they are drawn below. */
+static void
+find_place_of_machine (const LidBoardGeometry *g, double *x, double *y)
 {
-  return note->finding != NULL && note->finding->n_slots > 0
-         && note->finding->n_slots <= (note->grade == LID_GRADE_NOTE ? 2 : LID_BOARD_NOTE_LINES);
+  *x = (g->left.x + g->left.width + g->right.x) / 2;
+  *y = g->right.y;
+  for (guint i = 0; i < g->leaves->len && !g->lid_off; i++)
+    {
+      const LidPlacedLeaf *leaf = lid_board_geometry_leaf (g, i);
+
+      if (!leaf->list)
+        *y = MAX (*y, leaf->box.y + leaf->box.height / 2);
+    }
 }
 
 /* Middle of the slots a note speaks of. */
 static void
 find_middle (const LidBoardGeometry *g, const LidBoardNote *note, double *x, double *y)
 {
-  LidBox all = { g->width / 2, g->right.y + g->right.height, 0, 0 };
+  const LidFinding *finding = note->finding;
 
-  *x = all.x + 1;
-  *y = all.y;
-  if (!has_lines (note))
-    return;
-  *x = *y = 0;
-  for (guint s = 0; s < note->finding->n_slots; s++)
+  if (finding->n_slots == 0 || finding->n_slots * 2 > g->n_slots + 1)
     {
-      const LidBox *box = &g->slots[note->finding->slots[s]].box;
+      find_place_of_machine (g, x, y);
+      return;
+    }
+  *x = *y = 0;
+  for (guint s = 0; s < finding->n_slots; s++)
+    {
+      const LidBox *box = &g->slots[finding->slots[s]].box;
 
-      *x += (box->x + box->width / 2) / note->finding->n_slots;
-      *y += (box->y + box->height / 2) / note->finding->n_slots;
+      *x += (box->x + box->width / 2) / finding->n_slots;
+      *y += (box->y + box->height / 2) / finding->n_slots;
     }
 }
 
@@ -156,11 +173,14 @@ static gboolean
 take_side (Place *place, LidBoardNote *note)
 {
   LidBox *left = &place->g->left, *right = &place->g->right;
-  double x, y;
+  double x, y, middle = (left->x + left->width + right->x) / 2;
   guint side;
 
   find_middle (place->g, note, &x, &y);
-  side = left->width > 0 && x < (left->x + left->width + right->x) / 2 ? 0 : 1;
+  /* What belongs to neither side goes where there is more room. */
+  if (ABS (x - middle) < 0.06 * (right->x - left->x))
+    x = middle + (place->used[0] < place->used[1] ? -1 : 1);
+  side = left->width > 0 && x < middle ? 0 : 1;
   for (guint turn = 0; turn < 2; turn++, side = 1 - side)
     {
       const LidBox *m = margin (place, side);
@@ -222,23 +242,6 @@ move (LidBox *box, double x, double y)
 }
 
 static void
-draw_lines (const LidBoardGeometry *g, LidBoardNote *note)
-{
-  gboolean left = note->box.x < g->slots[0].box.x;
-  double x0 = left ? note->box.x + note->box.width + 6 : note->box.x - 6;
-  double y0 = note->swatch.y + note->swatch.height / 2;
-
-  for (guint s = 0; has_lines (note) && s < note->finding->n_slots; s++)
-    {
-      const LidBox *box = &g->slots[note->finding->slots[s]].box;
-      double x1 = left ? box->x : box->x + box->width;
-
-      if (note->n_lines < LID_BOARD_NOTE_LINES)
-        note->lines[note->n_lines++] = (LidNoteLine){ x0, y0, x1, box->y + box->height / 2 };
-    }
-}
-
-static void
 add_more (Place *place, guint n)
 {
   LidBox m = place->g->right;
@@ -247,11 +250,79 @@ add_more (Place *place, guint n)
   note.title = keep (place, g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "and %u more finding",
                                                           "and %u more findings", n),
                                              n));
-  lay_out (place, &note);
+  lay_out (place, &note, m.width);
   note.box.height = TITLE_PX * place->scale * 1.5;
   note.box.x = m.x;
   note.box.y = m.y + m.height - note.box.height;
   g_array_append_val (place->g->notes, note);
+}
+
+/* "stops: 1 · loses: 3" */
+static char *
+count_grades (const GPtrArray *findings)
+{
+  GString *text = g_string_new (NULL);
+
+  for (int grade = LID_GRADE_STOPS; grade >= LID_GRADE_NOTE; grade--)
+    {
+      guint n = 0;
+
+      for (guint i = 0; i < findings->len; i++)
+        n += ((const LidFinding *)findings->pdata[i])->grade == (LidGrade)grade;
+      if (n > 0 && text->len > 0)
+        g_string_append (text, " \302\267 ");
+      if (n > 0)
+        /* Translators: a grade, and how many findings have it: "loses: 3". */
+        g_string_append_printf (text, _ ("%s: %u"), lid_grade_to_words ((LidGrade)grade), n);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* In a narrow window all findings are one line at the foot, which opens. */
+static void
+add_foot (Place *place, const GPtrArray *findings)
+{
+  LidBox foot = place->g->foot;
+  LidBoardNote note = { .n_findings = findings->len };
+
+  if (findings->len == 0 || foot.width <= 0)
+    return;
+  note.grade = ((const LidFinding *)findings->pdata[0])->grade;
+  note.title = keep (place, count_grades (findings));
+  lay_out (place, &note, foot.width);
+  note.swatch.width = note.swatch.height;
+  note.title_box.x = note.swatch.width + 7 * place->scale;
+  note.title_box.width -= note.title_box.x;
+  note.box = foot;
+  g_array_append_val (place->g->notes, note);
+}
+
+/* Each to its side, the worst first; what finds no room is counted. */
+static void
+fill_margins (Place *place, const GPtrArray *findings)
+{
+  LidBoardGeometry *g = place->g;
+  double room = (g->left.width > 0 ? g->left.height : 0) + g->right.height;
+  guint more = 0;
+
+  add_all (place, findings, FALSE);
+  if (height_of_all (g) > room * 0.75)
+    {
+      g_array_set_size (g->notes, 0);
+      add_all (place, findings, TRUE);
+    }
+  for (guint i = 0; i < g->notes->len;)
+    if (more == 0 && take_side (place, lid_board_geometry_note (g, i)))
+      i++;
+    else
+      {
+        more += lid_board_geometry_note (g, i)->n_findings;
+        g_array_remove_index (g->notes, i);
+      }
+  for (guint side = 0; side < 2; side++)
+    spread (place, side);
+  if (more > 0)
+    add_more (place, more);
 }
 
 /**
@@ -259,7 +330,7 @@ add_more (Place *place, guint n)
  * @geometry: its slots are placed
  * @assessment: (nullable): whose findings stand in the margin
  *
- * Fills the notes: never over the board, never over each other.
+ * Fills the notes: never over the board, never over each other; their lines over no slot.
  */
 void
 lid_board_notes_place (LidBoardGeometry *geometry,
@@ -268,29 +339,13 @@ lid_board_notes_place (LidBoardGeometry *geometry,
                        double text_scale)
 {
   Place place = { geometry, measure, text_scale, { 0, 0 } };
-  double room = (geometry->left.width > 0 ? geometry->left.height : 0) + geometry->right.height;
-  guint more = 0;
 
-  if (assessment == NULL || geometry->right.width <= 0 || geometry->n_slots == 0)
+  if (assessment == NULL || geometry->n_slots == 0)
     return;
-  add_all (&place, assessment->findings, FALSE);
-  if (height_of_all (geometry) > room * 0.75)
-    {
-      g_array_set_size (geometry->notes, 0);
-      add_all (&place, assessment->findings, TRUE);
-    }
-  for (guint i = 0; i < geometry->notes->len;)
-    if (more == 0 && take_side (&place, lid_board_geometry_note (geometry, i)))
-      i++;
-    else
-      {
-        more += lid_board_geometry_note (geometry, i)->n_findings;
-        g_array_remove_index (geometry->notes, i);
-      }
-  for (guint side = 0; side < 2; side++)
-    spread (&place, side);
-  if (more > 0)
-    add_more (&place, more);
+  if (geometry->right.width > 0)
+    fill_margins (&place, assessment->findings);
+  else
+    add_foot (&place, assessment->findings);
   for (guint i = 0; i < geometry->notes->len; i++)
     {
       LidBoardNote *note = lid_board_geometry_note (geometry, i);
@@ -299,6 +354,6 @@ lid_board_notes_place (LidBoardGeometry *geometry,
       move (&note->title_box, note->box.x, note->box.y);
       move (&note->text_box, note->box.x, note->box.y);
       move (&note->link, note->box.x, note->box.y);
-      draw_lines (geometry, note);
+      lid_board_note_lines_place (geometry, note);
     }
 }

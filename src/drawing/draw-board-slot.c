@@ -165,7 +165,7 @@ draw_words (const Pen *pen, double right)
       area.width = right - area.x;
     }
   else
-    area.width = pen->body.x + pen->body.width - 3 - area.x;
+    area.width = right + (pen->look->mark != LID_MARK_NONE ? 0.9 * pen->em : 0) - area.x;
   if (pen->look->empty)
     lid_draw_board_source (pen->cr, pen->theme->soft);
   lid_draw_text_fit (pen->text, pen->cr, area,

@@ -161,14 +161,15 @@ draw_note (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidBoard
   LidType bold = { note->text_type.pt, TRUE };
   double px = note->text_type.pt * LID_MM_PER_PT;
 
-  if (note->finding != NULL)
+  if (note->swatch.width > 0)
     {
       lid_draw_board_hatch (cr, theme, note->swatch, note->grade, 1);
       lid_draw_slot_outline (cr, note->swatch, 3);
       cairo_set_line_width (cr, 1.5);
       cairo_stroke (cr);
     }
-  lid_draw_board_source (cr, theme->ink);
+  /* What stands for others opens: it is something to be done. */
+  lid_draw_board_source (cr, note->finding != NULL ? theme->ink : theme->leaf);
   lid_draw_text_box (text, cr, note->title_box, note->title_type, LID_ALIGN_LEFT, note->title);
   if (note->text != NULL)
     lid_draw_text_box (text, cr, note->text_box, note->text_type, LID_ALIGN_LEFT, note->text);
