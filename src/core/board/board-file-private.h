@@ -10,6 +10,7 @@ gboolean lid_board_file_layout_read (LidBoard *board, const LidJsonAt *root, GEr
 LidModule *lid_board_file_soldered_read (const LidJsonAt *at, GError **error);
 JsonObject *lid_board_file_soldered_write (const LidModule *module);
 gboolean lid_board_file_rules_read (LidBoard *board, const LidJsonAt *root, GError **error);
+gboolean lid_board_file_modes_read (LidBoard *board, const LidJsonAt *root, GError **error);
 gboolean lid_board_file_rates_read (LidBoard *board, const LidJsonAt *root, GError **error);
 gboolean lid_board_file_limits_read (LidBoard *board, const LidJsonAt *root, GError **error);
 gboolean lid_board_file_names_read (LidBoard *board, const LidJsonAt *root, GError **error);
@@ -17,6 +18,7 @@ gboolean lid_board_file_names_read (LidBoard *board, const LidJsonAt *root, GErr
 /* The same parts the other way. */
 void lid_board_save_layout (const LidBoard *board, JsonObject *root);
 void lid_board_save_rules (const LidBoard *board, JsonObject *root);
+void lid_board_file_modes_write (const LidBoard *board, JsonObject *root);
 void lid_board_save_limits (const LidBoard *board, JsonObject *root);
 void lid_board_save_set (JsonObject *object,
                          const char *name,

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* board-file-rules.c — what the board takes, what may be mixed, the order of fitting, regions and
- * modes. Rates and ranks: board-file-rates.c; limits and firmware: board-file-limits.c. */
+/* board-file-rules.c — what the board takes, what may be mixed, the order of fitting, and
+ * regions. Modes: board-file-modes.c; rates and ranks: board-file-rates.c; limits and firmware:
+ * board-file-limits.c. */
 #include "board/board-file-private.h"
 #include "board/board-words.h"
 
@@ -244,31 +245,6 @@ read_efficiency (LidBoard *board, const LidJsonAt *root, GError **error)
   return TRUE;
 }
 
-static gboolean
-read_modes (LidBoard *board, const LidJsonAt *root, GError **error)
-{
-  LidJsonAt at = lid_json_member (root, "modes");
-  guint length, word = 0;
-
-  if (!lid_board_json_length (root, "modes", 16, &length, error))
-    return FALSE;
-  board->modes = g_new0 (LidBoardMode, length + 1);
-  for (guint i = 0; i < length; i++)
-    {
-      LidJsonAt one = lid_json_element (&at, i), id = lid_json_member (&one, "id");
-
-      if (!lid_json_need_object (&one, error)
-          || !lid_board_json_word (&one, "id", TRUE, lid_board_words_modes, &word, error))
-        return FALSE;
-      for (guint k = 0; k < i; k++)
-        if (g_strcmp0 (board->modes[k].id, lid_board_words_modes[word]) == 0)
-          return lid_json_fail (&id, error, "stands in this list twice");
-      board->modes[board->n_modes].id = g_strdup (lid_board_words_modes[word]);
-      board->modes[board->n_modes++].definition = json_node_copy (one.node);
-    }
-  return TRUE;
-}
-
 /**
  * lid_board_file_rules_read:
  * @board: a board whose layout is read
@@ -282,6 +258,5 @@ lid_board_file_rules_read (LidBoard *board, const LidJsonAt *root, GError **erro
   return read_takes (board, root, error) && read_airflow (board, root, error)
          && read_mixing (board, root, error) && read_order (board, root, error)
          && read_balance (board, root, error) && read_interleave (board, root, error)
-         && read_numa (board, root, error) && read_efficiency (board, root, error)
-         && read_modes (board, root, error);
+         && read_numa (board, root, error) && read_efficiency (board, root, error);
 }

@@ -31,7 +31,7 @@ read_head (LidBoard *board, const LidJsonAt *root, GError **error)
           "ranks",         "mixing",     "order",    "lone",       "larger_first",
           "own_memory",    "interleave", "numa",     "efficiency", "modes",
           "equal_sockets", "limits",     "firmware", "$schema",    "spellings",
-          "fingerprints",  NULL };
+          "fingerprints",  "exclusions", NULL };
   LidJsonAt format_at = lid_json_member (root, "format"), id = lid_json_member (root, "id");
   gint64 format;
 
@@ -125,6 +125,7 @@ read_whole (LidJsonAt root, GError **error)
 
   if (!read_head (board, &root, error) || !lid_board_file_layout_read (board, &root, error)
       || !lid_board_file_rules_read (board, &root, error)
+      || !lid_board_file_modes_read (board, &root, error)
       || !lid_board_file_rates_read (board, &root, error)
       || !lid_board_file_limits_read (board, &root, error)
       || !lid_board_file_names_read (board, &root, error))
@@ -219,6 +220,7 @@ lid_board_file_to_node (const LidBoard *board)
   node = json_node_new (JSON_NODE_OBJECT);
   lid_board_save_layout (board, root);
   lid_board_save_rules (board, root);
+  lid_board_file_modes_write (board, root);
   lid_board_save_limits (board, root);
   json_node_take_object (node, root);
   return node;

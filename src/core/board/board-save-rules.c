@@ -193,19 +193,6 @@ write_regions (const LidBoard *board, JsonObject *root)
   lid_board_save_object (root, "efficiency", efficiency);
 }
 
-static void
-write_modes (const LidBoard *board, JsonObject *root)
-{
-  JsonArray *modes;
-
-  if (board->n_modes == 0)
-    return;
-  modes = json_array_new ();
-  for (guint i = 0; i < board->n_modes; i++)
-    json_array_add_element (modes, json_node_copy (board->modes[i].definition));
-  json_object_set_array_member (root, "modes", modes);
-}
-
 /**
  * lid_board_save_rules:
  * @board: a board
@@ -219,5 +206,4 @@ lid_board_save_rules (const LidBoard *board, JsonObject *root)
   write_order (board, root);
   write_balance (board, root);
   write_regions (board, root);
-  write_modes (board, root);
 }

@@ -17,3 +17,6 @@ const char *const lid_board_words_own[] = { "silent", "penalty", "required", NUL
 const char *const lid_board_words_stacks[] = { "none", "dual", "3ds", NULL };
 const char *const lid_board_words_modes[]
     = { "mirrored", "partly-mirrored", "spared", "paired", NULL };
+const char *const lid_board_words_alike[] = { "capacity", "organisation", "part", NULL };
+const char *const lid_board_words_not_with[]
+    = { "numa-split", "mirrored", "partly-mirrored", "spared", "paired", NULL };

@@ -13,4 +13,7 @@ extern const char *const lid_board_words_counts[];  /* LidRankCount */
 extern const char *const lid_board_words_regions[]; /* LidRegionModel */
 extern const char *const lid_board_words_own[];     /* LidOwnMemory */
 extern const char *const lid_board_words_stacks[];  /* LidStack */
-extern const char *const lid_board_words_modes[];   /* modes besides plain; product.md 6 */
+extern const char *const lid_board_words_modes[];   /* LidMode, less plain; product.md 6 */
+extern const char *const lid_board_words_alike[];   /* LidAlike, less not told */
+extern const char *const lid_board_words_not_with[];
+/* a NUMA split, then LidMode from 1 */

@@ -65,6 +65,8 @@ free_rules (LidBoard *board)
     g_free (board->rates[i].source);
   for (guint i = 0; i < board->n_rank_limits; i++)
     g_free (board->rank_limits[i].source);
+  for (guint i = 0; i < board->n_exclusions; i++)
+    g_free (board->exclusions[i].source);
   for (guint i = 0; i < LID_N_MIXES; i++)
     g_free (board->mixes[i].source);
   for (guint i = 0; i < board->n_limits; i++)
@@ -82,12 +84,14 @@ free_rules (LidBoard *board)
     }
   for (guint i = 0; i < board->n_modes; i++)
     {
-      g_free (board->modes[i].id);
+      g_free (board->modes[i].pairs);
+      g_free (board->modes[i].source);
       g_clear_pointer (&board->modes[i].definition, json_node_unref);
     }
   g_free (board->processors);
   g_free (board->rates);
   g_free (board->rank_limits);
+  g_free (board->exclusions);
   g_free (board->limits);
   g_free (board->firmware);
   g_free (board->modes);
@@ -250,4 +254,20 @@ lid_board_order_of (const LidBoard *board, guint slot)
     if (board->order[i] == slot)
       return i;
   return board->n_order + slot;
+}
+
+/**
+ * lid_board_find_mode:
+ * @mode: a mode besides plain
+ *
+ * Returns: (nullable) (transfer none): what the board demands for it; NULL where it does not offer
+ * it, or does not say which modes it has (modes_told)
+ */
+const LidBoardMode *
+lid_board_find_mode (const LidBoard *board, LidMode mode)
+{
+  for (guint i = 0; i < board->n_modes; i++)
+    if (board->modes[i].mode == mode)
+      return &board->modes[i];
+  return NULL;
 }

@@ -196,13 +196,63 @@ typedef enum
   LID_OWN_MEMORY_REQUIRED
 } LidOwnMemory;
 
-/* A memory mode the board offers besides plain. Its demands are kept as JSON until modes are
- * computed. */
+/* What modes of memory there are; product.md 6. */
+typedef enum
+{
+  LID_MODE_PLAIN,
+  LID_MODE_MIRRORED,
+  LID_MODE_PARTLY_MIRRORED,
+  LID_MODE_SPARED,
+  LID_MODE_PAIRED,
+  LID_N_MODES
+} LidMode;
+
+/* How much alike the two channels of a pair must be, slot by slot. */
+typedef enum
+{
+  LID_ALIKE_NOT_TOLD,     /* a board silent on it demands nothing (settled reading 8) */
+  LID_ALIKE_CAPACITY,     /* size */
+  LID_ALIKE_ORGANISATION, /* size, kind, ranks, chip width */
+  LID_ALIKE_PART          /* the same part */
+} LidAlike;
+
 typedef struct
 {
-  char *id; /* "mirrored", "partly-mirrored", "spared", "paired" */
-  JsonNode *definition;
+  guint a, b; /* channels of one socket, by board channel index */
+} LidChannelPair;
+
+/* A memory mode the board offers besides plain, with what it demands of a population; 0 or empty:
+ * the board does not say. Source of the demands: shared/facts/population.md 3. */
+typedef struct
+{
+  LidMode mode;
+  const char *id;       /* its word in the file; static */
+  JsonNode *definition; /* as read */
+  guint n_pairs;        /* of all sockets; spared: none */
+  LidChannelPair *pairs;
+  LidAlike alike;
+  guint64 modules_of_socket;      /* bits 1 << count: so many modules on a processor with any */
+  guint least_modules_of_channel; /* on each channel in use */
+  guint most_spare_ranks;         /* spared */
+  guint least_ranks_of_channel;   /* spared: on each channel in use, beyond one more than spared */
+  gint64 step_mib;                /* partly mirrored: the firmware's step */
+  guint32 not_with;               /* bits 1 << LidMode; bit 0: a NUMA split */
+  char *source;                   /* nullable */
 } LidBoardMode;
+
+/* A module that keeps others out, within its own channel or on the other channels of its
+ * processor: rules that cross slots and channels. Source: shared/facts/population.md P12, P13. */
+typedef struct
+{
+  guint32 kinds;            /* of the module; 0: any */
+  guint least_module_ranks; /* label ranks; 0: any */
+  guint position;           /* in its channel; 0: any */
+  LidScope scope;           /* LID_SCOPE_CHANNEL: its own; LID_SCOPE_SOCKET: the others there */
+  guint empty_position;     /* the slot that stays empty there; 0: none */
+  guint most_modules;       /* on a channel there; 0: no limit */
+  LidStops stops;
+  char *source;
+} LidExclusion;
 
 /* What tells a machine of this board from others: SMBIOS types 1 and 2, the multiset of (locator,
  * bank), slot count, arrays. Source: product.md 3. */
@@ -267,6 +317,8 @@ struct _LidBoard
   guint load_reduced_ranks; /* a load-reduced module counts as so many; 0: as rank_count says */
   guint n_rank_limits;
   LidRankLimit *rank_limits;
+  guint n_exclusions;
+  LidExclusion *exclusions;
   LidMixRule mixes[LID_N_MIXES];
 
   guint n_order;
@@ -290,6 +342,7 @@ struct _LidBoard
   guint efficiency; /* share of the peak a streaming read reaches, in 1/10000; default 8000 */
   char *efficiency_source;
 
+  gboolean modes_told; /* the board says which modes it has, be it none */
   guint n_modes;
   LidBoardMode *modes;
   guint n_limits;
@@ -312,4 +365,5 @@ int lid_board_find_slot (const LidBoard *board, const char *id_or_name);
 const char *lid_board_name_slot (const LidBoard *board, guint slot);
 int lid_board_find_firmware (const LidBoard *board, const char *level);
 guint lid_board_count_ranks (const LidBoard *board, const LidModule *module, gboolean *known);
+const LidBoardMode *lid_board_find_mode (const LidBoard *board, LidMode mode);
 guint lid_board_order_of (const LidBoard *board, guint slot);

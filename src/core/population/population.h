@@ -8,16 +8,6 @@
  * the checker has to know: firmware, mode, setup. A plain value: copy it, change the copy, compare.
  * Slots and sockets are the board's indices. */
 
-typedef enum
-{
-  LID_MODE_PLAIN,
-  LID_MODE_MIRRORED,
-  LID_MODE_PARTLY_MIRRORED,
-  LID_MODE_SPARED,
-  LID_MODE_PAIRED,
-  LID_N_MODES
-} LidMode;
-
 typedef struct
 {
   LidModule *module; /* owned reference; NULL when empty */
