@@ -2,11 +2,12 @@
 #include "app/settings.h"
 
 #include "app/app-config.h"
+#include "app/places.h"
 
 /**
  * lid_settings_new:
  *
- * The schema that is installed, else the one of the build folder: the program runs uninstalled.
+ * The schema the desktop knows, else the one beside the program.
  *
  * Returns: (transfer full) (nullable): the user's settings; NULL where no schema is found, which
  * costs the window its size and nothing else
@@ -22,7 +23,11 @@ lid_settings_new (void)
     schema = g_settings_schema_source_lookup (source, LID_APP_ID, TRUE);
   if (schema == NULL)
     {
-      own = g_settings_schema_source_new_from_directory (LID_BUILD_SCHEMAS, source, TRUE, NULL);
+      g_autofree char *place
+          = lid_places_find ("share/glib-2.0/schemas", "resources", "gschemas.compiled");
+
+      if (place != NULL)
+        own = g_settings_schema_source_new_from_directory (place, source, TRUE, NULL);
       if (own != NULL)
         schema = g_settings_schema_source_lookup (own, LID_APP_ID, FALSE);
     }

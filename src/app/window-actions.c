@@ -8,6 +8,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#define RECENT "win.open-recent"
+
 static void
 undo (LidWindow *self)
 {
@@ -73,6 +75,7 @@ show_about (LidWindow *self)
 
 static const LidActionRow rows[] = {
   { "win.open", N_ ("Open…"), "<Control>o", LID_PART_JOB, TRUE, FALSE, lid_window_choose_job },
+  { RECENT, N_ ("Recent Jobs"), NULL, LID_PART_JOB, TRUE, FALSE, NULL },
   { "win.paste-report", N_ ("Paste a Report"), "<Control><Shift>v", LID_PART_JOB, TRUE, FALSE,
     lid_window_paste },
   { "win.save", N_ ("Save"), "<Control>s", LID_PART_JOB, TRUE, TRUE, lid_window_save },
@@ -80,6 +83,7 @@ static const LidActionRow rows[] = {
     lid_window_save_as },
   { "win.facts", N_ ("Facts of This Job"), "<Control>i", LID_PART_JOB, TRUE, TRUE, show_facts },
   { "window.close", N_ ("Close the Window"), "<Control>w", LID_PART_JOB, FALSE, FALSE, NULL },
+  { "app.quit", N_ ("Close All Windows"), "<Control>q", LID_PART_JOB, FALSE, FALSE, NULL },
   { "win.undo", N_ ("Undo"), "<Control>z", LID_PART_EDIT, TRUE, TRUE, undo },
   { "win.redo", N_ ("Redo"), "<Control><Shift>z", LID_PART_EDIT, TRUE, TRUE, redo },
   { "win.plan-from-found", N_ ("Plan Anew from As Found"), NULL, LID_PART_EDIT, TRUE, TRUE,
@@ -99,12 +103,16 @@ static const LidActionRow rows[] = {
     TRUE, lid_window_export_lid },
   { "win.shortcuts", N_ ("Keyboard Shortcuts"), "<Control>question", LID_PART_HELP, TRUE, FALSE,
     show_shortcuts },
+  { "win.open-example", N_ ("Open the Example"), NULL, LID_PART_HELP, TRUE, FALSE,
+    lid_window_open_example },
   { "win.about", N_ ("About Lidleaf"), NULL, LID_PART_HELP, TRUE, FALSE, show_about },
 };
 
 /* Reached by the bar's own links alone. */
 static const LidActionRow bar_rows[] = {
   { "win.use-offered", NULL, NULL, LID_PART_JOB, FALSE, TRUE, lid_window_use_offered },
+  { "win.take-up", NULL, NULL, LID_PART_JOB, FALSE, FALSE, lid_window_take_up },
+  { "win.discard", NULL, NULL, LID_PART_JOB, FALSE, FALSE, lid_window_discard },
   { "win.close-bar", NULL, NULL, LID_PART_JOB, FALSE, FALSE, close_bar },
 };
 
@@ -182,10 +190,16 @@ show_population (GSimpleAction *action, GVariant *value, LidWindow *self)
     lid_job_model_set_of (self->model, of);
 }
 
+static void
+open_recent (GSimpleAction *action, GVariant *uri, LidWindow *self)
+{
+  lid_window_open_recent (self, g_variant_get_string (uri, NULL));
+}
+
 void
 lid_window_actions_install (LidWindow *self)
 {
-  g_autoptr (GSimpleAction) of = NULL;
+  g_autoptr (GSimpleAction) of = NULL, recent = NULL;
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     install (self, &rows[i]);
@@ -194,6 +208,9 @@ lid_window_actions_install (LidWindow *self)
   of = g_simple_action_new_stateful ("of", G_VARIANT_TYPE_STRING, g_variant_new_string ("planned"));
   g_signal_connect (of, "change-state", G_CALLBACK (show_population), self);
   g_action_map_add_action (G_ACTION_MAP (self), G_ACTION (of));
+  recent = g_simple_action_new ("open-recent", G_VARIANT_TYPE_STRING);
+  g_signal_connect (recent, "activate", G_CALLBACK (open_recent), self);
+  g_action_map_add_action (G_ACTION_MAP (self), G_ACTION (recent));
   lid_window_actions_name (GTK_WIDGET (self->menu_button), _ ("More"));
   lid_window_actions_refresh (self);
 }
@@ -218,7 +235,7 @@ lid_window_actions_refresh (LidWindow *self)
   gboolean write = job != NULL && !job->read_only;
   g_autoptr (GMenuModel) menu
       = lid_window_actions_menu (edits != NULL ? lid_edits_undo_name (edits) : NULL,
-                                 edits != NULL ? lid_edits_redo_name (edits) : NULL);
+                                 edits != NULL ? lid_edits_redo_name (edits) : NULL, self->recent);
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     if (rows[i].needs_job && rows[i].run != NULL)
@@ -240,11 +257,12 @@ lid_window_actions_refresh (LidWindow *self)
  * lid_window_actions_menu:
  * @undo: (nullable): what would be undone
  * @redo: (nullable): what would be done again
+ * @recent: (nullable): the recent jobs, a menu of its own
  *
  * Returns: (transfer full): the menu of the table, a section for each part
  */
 GMenuModel *
-lid_window_actions_menu (const char *undo_name, const char *redo_name)
+lid_window_actions_menu (const char *undo_name, const char *redo_name, GMenuModel *recent)
 {
   GMenu *menu = g_menu_new ();
 
@@ -267,7 +285,10 @@ lid_window_actions_menu (const char *undo_name, const char *redo_name)
               /* Translators: the second is what is undone or done again, "fill A1". */
               words = g_strdup_printf (_ ("%s: %s"), _ (rows[i].words), name);
             }
-          g_menu_append (section, words, rows[i].action);
+          if (strcmp (rows[i].action, RECENT) != 0)
+            g_menu_append (section, words, rows[i].action);
+          else if (recent != NULL)
+            g_menu_append_submenu (section, words, recent);
         }
       if (g_menu_model_get_n_items (G_MENU_MODEL (section)) > 0)
         g_menu_append_section (menu, NULL, G_MENU_MODEL (section));

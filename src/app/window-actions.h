@@ -30,5 +30,5 @@ void lid_window_actions_set_keys (GtkApplication *application);
 void lid_window_actions_install (LidWindow *self);
 void lid_window_actions_refresh (LidWindow *self);
 void lid_window_actions_name (GtkWidget *widget, const char *name);
-GMenuModel *lid_window_actions_menu (const char *undo, const char *redo);
+GMenuModel *lid_window_actions_menu (const char *undo, const char *redo, GMenuModel *recent);
 GtkWidget *lid_window_actions_shortcuts (void);

@@ -1,13 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "app/job-keeper.h"
 #include "app/window.h"
 
 #include "drawing/figures-line.h"
 #include "drawing/sheet.h"
 #include "job/job-open.h"
 
-/* The parts of one window: window.c (what it shows), window-files.c (what comes in and is kept),
+#define LID_JOB_SUFFIX ".lidleaf"
+
+/* The parts of one window: window.c (what it shows), window-open.c (what comes in), window-save.c
+ * and window-recovery.c (what is kept), window-chooser.c (files chosen, questions asked),
  * window-board.c (board and tray), window-sheets.c (what goes out), window-actions.c (the table of
  * what it does). */
 struct _LidWindow
@@ -17,12 +21,18 @@ struct _LidWindow
   GSettings *settings;      /* nullable */
   LidJobModel *model;       /* nullable: no job */
   GFile *file;              /* nullable: where the job was opened from or saved to */
-  GFile *source;            /* nullable: the inventory the job was made of */
-  LidBoard *offered;        /* nullable: a board that may be meant */
+  char *stamp;              /* nullable: what the file was like when last read or written */
+  GFile *replaced;          /* nullable: the file that is asked about */
+  LidJobKeeper *keeper;     /* nullable: keeps what is not saved */
+  LidOpened opened;         /* what the job was made of; without the job */
+  LidBoard *newer;          /* nullable: a newer definition of the job's board */
+  GPtrArray *left;          /* nullable: LidRecovered, to be offered */
+  GtkWidget *question;      /* nullable: shown */
   LidBoard *shown;          /* nullable: the board the job was last seen on */
   GPtrArray *taught;        /* LidBoard: taught in this window, kept as the user's */
   GtkNativeDialog *chooser; /* nullable: shown */
-  gboolean closing;         /* the user gave the unsaved changes up, or they are saved */
+  gboolean closing;         /* once it is saved */
+  GMenuModel *recent;       /* nullable: the recent jobs */
   char *figures_text;
 
   GtkWidget *bar;
@@ -31,6 +41,8 @@ struct _LidWindow
   GtkWidget *board_place;
   GtkWidget *facts_button;
   GtkBox *figures;
+  GtkWidget *left_bar;
+  GtkLabel *left_label;
   GtkMenuButton *menu_button;
   GtkWidget *links;
   GtkStack *pages;
@@ -40,7 +52,15 @@ struct _LidWindow
   GtkWidget *tray_place;
 };
 
-void lid_window_take_job (LidWindow *self, LidJob *job, LidParts *parts);
+/* An answer to a question of a window. */
+typedef struct
+{
+  const char *words;
+  const char *css; /* nullable: how the button is marked */
+  void (*run) (LidWindow *self);
+} LidAnswer;
+
+void lid_window_take_job (LidWindow *self, LidJob *job, LidParts *parts, LidRecovery *recovery);
 void lid_window_say (LidWindow *self, const char *sentence);
 void lid_window_say_offer (LidWindow *self, const char *sentence, const char *button);
 gboolean lid_window_edit (LidWindow *self, gboolean done, GError *const *error);
@@ -49,15 +69,35 @@ gboolean lid_window_edit (LidWindow *self, gboolean done, GError *const *error);
 void lid_window_show_board (LidWindow *self);
 void lid_window_follow_board (LidWindow *self);
 
-/* window-files.c */
+/* window-open.c */
 LidParts *lid_window_load_parts (LidWindow *self);
-void lid_window_choose_job (LidWindow *self);
+LidWindow *lid_window_for_job (LidWindow *self);
 void lid_window_paste (LidWindow *self);
-void lid_window_save (LidWindow *self);
-void lid_window_save_as (LidWindow *self);
+void lid_window_open_example (LidWindow *self);
+void lid_window_open_recent (LidWindow *self, const char *uri);
 void lid_window_use_offered (LidWindow *self);
-gboolean lid_window_ask_to_close (LidWindow *self);
 gboolean lid_window_dropped (GtkDropTarget *, const GValue *value, double, double, LidWindow *self);
+
+/* window-chooser.c */
+void lid_window_keep_folder (LidWindow *self, GFile *file);
+void lid_window_start_in_folder (LidWindow *self, GtkFileChooser *chooser);
+void lid_window_choose_job (LidWindow *self);
+void lid_window_save_as (LidWindow *self);
+void lid_window_ask (
+    LidWindow *self, const char *question, const char *detail, const LidAnswer *answers, guint n);
+
+/* window-save.c */
+void lid_window_set_file (LidWindow *self, GFile *file);
+void lid_window_remember (LidWindow *self);
+void lid_window_save (LidWindow *self);
+void lid_window_saved (LidWindow *self, gboolean saved);
+void lid_window_stay (LidWindow *self);
+void lid_window_ask_to_replace (LidWindow *self, GFile *file);
+gboolean lid_window_ask_to_close (LidWindow *self);
+
+/* window-recovery.c */
+void lid_window_take_up (LidWindow *self);
+void lid_window_discard (LidWindow *self);
 
 /* window-sheets.c */
 void lid_window_print_bench (LidWindow *self);

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/window.h"
 
+#include "app/recent-jobs.h"
 #include "app/settings.h"
+#include "app/start-page.h"
 #include "app/window-actions.h"
 #include "app/window-private.h"
 
@@ -155,18 +157,44 @@ lid_window_say (LidWindow *self, const char *sentence)
   lid_window_say_offer (self, sentence, NULL);
 }
 
+static void
+forget_job (LidWindow *self)
+{
+  if (self->keeper != NULL)
+    {
+      g_signal_handlers_disconnect_by_data (self->keeper, self);
+      lid_job_keeper_close (self->keeper);
+    }
+  g_clear_object (&self->keeper);
+  if (self->model != NULL)
+    g_signal_handlers_disconnect_by_data (self->model, self);
+  g_clear_object (&self->model);
+}
+
+/* The desktop's list of recent files changed, by us or by another program. */
+static void
+show_recent (LidWindow *self)
+{
+  g_clear_object (&self->recent);
+  self->recent = lid_recent_jobs_menu ();
+  lid_window_actions_refresh (self);
+}
+
 /**
  * lid_window_take_job:
  * @job: (transfer full): the job to show
  * @parts: (transfer full) (nullable): the user's parts memory
+ * @recovery: (transfer full) (nullable): where the job is kept already
  */
 void
-lid_window_take_job (LidWindow *self, LidJob *job, LidParts *parts)
+lid_window_take_job (LidWindow *self, LidJob *job, LidParts *parts, LidRecovery *recovery)
 {
-  if (self->model != NULL)
-    g_signal_handlers_disconnect_by_data (self->model, self);
-  g_clear_object (&self->model);
+  forget_job (self);
   self->model = lid_job_model_new (job, parts);
+  self->keeper = lid_job_keeper_new (self->model, recovery);
+  lid_job_keeper_set_path (self->keeper, self->file != NULL ? g_file_peek_path (self->file) : NULL);
+  g_signal_connect_object (self->keeper, "failed", G_CALLBACK (lid_window_say), self,
+                           G_CONNECT_SWAPPED);
   g_signal_connect_object (self->model, "changed", G_CALLBACK (show_job), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->model, "notify::unsaved", G_CALLBACK (show_title), self,
                            G_CONNECT_SWAPPED);
@@ -203,15 +231,17 @@ lid_window_dispose (GObject *object)
 {
   LidWindow *self = LID_WINDOW (object);
 
-  if (self->model != NULL)
-    g_signal_handlers_disconnect_by_data (self->model, self);
+  forget_job (self);
   gtk_widget_dispose_template (GTK_WIDGET (object), LID_TYPE_WINDOW);
-  g_clear_object (&self->model);
   g_clear_object (&self->file);
-  g_clear_object (&self->source);
+  g_clear_object (&self->replaced);
+  g_clear_object (&self->recent);
   g_clear_object (&self->settings);
+  lid_job_opened_clear (&self->opened);
+  g_clear_pointer (&self->newer, lid_board_unref);
+  g_clear_pointer (&self->left, g_ptr_array_unref);
+  g_clear_pointer (&self->stamp, g_free);
   g_clear_object (&self->chooser);
-  g_clear_pointer (&self->offered, lid_board_unref);
   g_clear_pointer (&self->shown, lid_board_unref);
   g_clear_pointer (&self->taught, g_ptr_array_unref);
   g_clear_pointer (&self->figures_text, g_free);
@@ -225,6 +255,8 @@ lid_window_class_init (LidWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = lid_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = lid_window_close_request;
+  g_signal_new ("stays", LID_TYPE_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  g_type_ensure (LID_TYPE_START_PAGE);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/lidleaf/Lidleaf/ui/window.ui");
   gtk_widget_class_bind_template_child (widget_class, LidWindow, bar);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, bar_button);
@@ -232,6 +264,8 @@ lid_window_class_init (LidWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, LidWindow, board_place);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, facts_button);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, figures);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, left_bar);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, left_label);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, links);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, menu_button);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, pages);
@@ -269,6 +303,9 @@ lid_window_init (LidWindow *self)
   g_signal_connect (target, "drop", G_CALLBACK (lid_window_dropped), self);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
   lid_window_actions_install (self);
+  g_signal_connect_object (gtk_recent_manager_get_default (), "changed", G_CALLBACK (show_recent),
+                           self, G_CONNECT_SWAPPED);
+  show_recent (self);
 }
 
 LidWindow *
@@ -286,6 +323,18 @@ LidJobModel *
 lid_window_get_model (LidWindow *self)
 {
   return self->model;
+}
+
+/**
+ * lid_window_keep_now:
+ *
+ * The program is being ended from outside: what is not saved is kept, to be offered next time.
+ */
+void
+lid_window_keep_now (LidWindow *self)
+{
+  if (self->keeper != NULL)
+    lid_job_keeper_write_now (self->keeper);
 }
 
 /**

@@ -164,10 +164,16 @@ lid_job_open_offered (const LidJob *job, const LidOpened *opened, GError **error
     return NULL;
   for (guint i = 0; i < job->board->n_slots; i++)
     slot_of[i] = LID_NOWHERE;
+  /* Taught meanwhile, the job counts its slots in another order: their ids are the same. */
   for (guint i = 0; i < opened->inventory->devices->len; i++)
-    if (derived->slot_of_device[i] != LID_NOWHERE
-        && derived->slot_of_device[i] < (int)job->board->n_slots)
-      slot_of[derived->slot_of_device[i]] = match->slot_of_device[i];
+    if (derived->slot_of_device[i] != LID_NOWHERE)
+      {
+        const char *id = derived->board->slots[derived->slot_of_device[i]].id;
+        int slot = lid_board_find_slot (job->board, id);
+
+        if (slot != LID_NOWHERE)
+          slot_of[slot] = match->slot_of_device[i];
+      }
   moved = lid_job_board_move (job, match->board, slot_of, error);
   if (moved == NULL)
     return NULL;
