@@ -21,7 +21,7 @@ static char *teach, *out_path;
 static const GOptionEntry entries[] = {
   { "teach", 0, 0, G_OPTION_ARG_STRING, &teach,
     N_ ("Teach how the slots of INPUT are numbered: by-channel:N, first-slots-first:C, mirrored:C, "
-        "letter-order, letter-socket, letter-socket:C"),
+        "letter-order, letter-socket, letter-socket:C, channels:A1+A2,B1+B2"),
     N_ ("PATTERN") },
   { "output", 'o', 0, G_OPTION_ARG_FILENAME, &out_path,
     N_ ("Save the taught board there; - prints it"), N_ ("FILE") },

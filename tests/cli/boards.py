@@ -75,6 +75,8 @@ def check_calls():
                             (1, ["--teach", "by-channel:2", "x"]),
                             (1, ["--teach", "by-colour", "-o", "-",
                                  os.path.join(MACHINES, "gannet-r2.bin")]),
+                            (1, ["--teach", "channels:PROC 1 DIMM 1+PROC 2 DIMM 1,...", "-o", "-",
+                                 os.path.join(MACHINES, "gannet-r2.bin")]),
                             (2, ["--teach", "by-channel:2", "-o", "-", "/dev/null/nothing"]),
                             (2, ["/dev/null/nothing.json"])):
         status, text, complaint = run("boards", *arguments)
@@ -107,6 +109,10 @@ def check_teaching():
     os.remove(path)
     found = json.loads(run("read", "--json", machine)[1])
     expect("gone again", found["board"]["id"], "gannet-r2")
+    pairs = [f"PROC {p} DIMM {n}+PROC {p} DIMM {n + 6}" for p in (1, 2) for n in range(1, 7)]
+    status, text, _ = run("boards", "--teach", "channels:" + ",".join(pairs), "-o", path, machine)
+    expect("slot by slot", (status, "channel F  PROC 2 DIMM 6, PROC 2 DIMM 12" in text), (0, True))
+    os.remove(path)
     status, text, other = run("boards", "--teach", "by-channel:2", "-o", "-", machine)
     expect("printed", (status, json.loads(text)["about"] != "", "channel 1" in other),
            (0, True, True))

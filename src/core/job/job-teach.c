@@ -10,6 +10,7 @@
 #include "board/board-teach.h"
 #include "job/job-board.h"
 #include "locators/locators.h"
+#include "locators/marks.h"
 #include "locators/teach.h"
 
 #include <glib/gi18n-lib.h>
@@ -81,6 +82,36 @@ keep_fingerprint (LidBoard *taught, const LidBoard *derived)
   taught->hash = lid_board_file_hash (taught->json);
 }
 
+/* Channels and order are taught one after the other: what the first told, the second keeps. */
+static void
+keep_channels (LidInventory *inventory, const LidBoard *board)
+{
+  for (guint i = 0; i < board->n_slots; i++)
+    {
+      const LidBoardSlot *slot = &board->slots[i];
+      LidPlace *place = &((LidDevice *)inventory->devices->pdata[i])->place;
+
+      if (slot->channel == LID_NOWHERE)
+        continue;
+      place->socket = slot->socket + 1;
+      place->controller = board->channels[slot->channel].controller;
+      place->position = (int)slot->position;
+      g_free (place->channel);
+      place->channel = g_strdup (board->channels[slot->channel].name);
+      place->told_by = LID_TOLD_TAUGHT;
+    }
+}
+
+static GPtrArray *
+keep_order (const LidBoard *board)
+{
+  GPtrArray *order = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < board->n_order; i++)
+    g_ptr_array_add (order, g_strdup (board->slots[board->order[i]].id));
+  return order;
+}
+
 static LidBoard *
 teach_board (const LidJob *job, const char *pattern, GError **error)
 {
@@ -94,6 +125,10 @@ teach_board (const LidJob *job, const char *pattern, GError **error)
   inventory = inventory_of (job);
   if (!lid_teach_apply (inventory, &parsed, &order, error))
     return NULL;
+  if (parsed.kind == LID_TEACH_LETTER_ORDER)
+    keep_channels (inventory, job->board);
+  else
+    order = keep_order (job->board);
   taught = lid_board_teach (inventory, order, pattern, NULL);
   keep_fingerprint (taught, job->board);
   return taught;
@@ -165,6 +200,54 @@ slots_of_a_processor (const LidBoard *board)
   return board->sockets_told ? most : board->n_slots;
 }
 
+/* What the letters in the names can mean: as many as processors, each on as many slots, they may be
+ * the processors; none twice on a processor, they may be the order of fitting. */
+typedef struct
+{
+  gboolean processors, order;
+  guint on_each; /* slots of a letter */
+} Letters;
+
+static Letters
+look_at_letters (const LidBoard *board)
+{
+  Letters seen = { board->n_sockets > 1 && !board->sockets_told, board->n_slots > 1, 0 };
+  guint of_letter[32] = { 0 }, n_letters = 0;
+
+  for (guint i = 0; i < board->n_slots; i++)
+    {
+      LidMarks marks;
+
+      lid_marks_read (board->slots[i].name, FALSE, &marks);
+      if (!lid_mark_is_letter (marks.letter)
+          || marks.letter - LID_MARK_FIRST_LETTER >= (int)G_N_ELEMENTS (of_letter))
+        return (Letters){ FALSE, FALSE, 0 };
+      n_letters += of_letter[marks.letter - LID_MARK_FIRST_LETTER]++ == 0;
+      seen.on_each = MAX (seen.on_each, of_letter[marks.letter - LID_MARK_FIRST_LETTER]);
+    }
+  seen.processors = seen.processors && n_letters == board->n_sockets
+                    && seen.on_each * n_letters == board->n_slots;
+  seen.order = seen.order && n_letters > 1 && board->n_order == 0
+               && seen.on_each <= (board->sockets_told ? board->n_sockets : 1);
+  return seen;
+}
+
+static void
+offer_channels (GPtrArray *offers, const LidJob *job, guint n)
+{
+  for (guint on_channel = 2; on_channel <= 3; on_channel++)
+    {
+      if (n == 0 || n % on_channel != 0)
+        continue;
+      offer (offers, job, "by-channel", on_channel);
+      if (n / on_channel > 1)
+        offer (offers, job, "first-slots-first", n / on_channel);
+      if ((n / on_channel) % 2 == 0)
+        offer (offers, job, "mirrored", n / on_channel);
+    }
+  offer (offers, job, "by-channel", 1);
+}
+
 /**
  * lid_job_teach_offers:
  * @job: a job on a derived board
@@ -177,25 +260,33 @@ GPtrArray *
 lid_job_teach_offers (const LidJob *job)
 {
   GPtrArray *offers = g_ptr_array_new_with_free_func (g_free);
-  guint n;
+  Letters letters;
 
   if (!job->board->derived)
     return offers;
-  n = slots_of_a_processor (job->board);
-  for (guint on_channel = 2; on_channel <= 3; on_channel++)
-    {
-      if (n == 0 || n % on_channel != 0)
-        continue;
-      offer (offers, job, "by-channel", on_channel);
-      if (n / on_channel > 1)
-        offer (offers, job, "first-slots-first", n / on_channel);
-      if ((n / on_channel) % 2 == 0)
-        offer (offers, job, "mirrored", n / on_channel);
-    }
-  offer (offers, job, "by-channel", 1);
-  if (job->board->n_slots % 4 == 0)
-    offer (offers, job, "letter-socket", job->board->n_slots / 4);
+  letters = look_at_letters (job->board);
+  for (guint on_channel = 1; letters.processors && on_channel <= 3; on_channel++)
+    if (letters.on_each % on_channel == 0)
+      offer (offers, job, "letter-socket", letters.on_each / on_channel);
+  offer_channels (offers, job, slots_of_a_processor (job->board));
+  if (letters.order)
+    offer (offers, job, "letter-order", 0);
   return offers;
+}
+
+/**
+ * lid_job_teach_refusal:
+ * @job: a job on a derived board
+ *
+ * Returns: (transfer full) (nullable): why nothing can be taught about these slots; NULL: it can
+ */
+char *
+lid_job_teach_refusal (const LidJob *job)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (LidJob) taught = lid_job_teach (job, "by-channel:1", &error);
+
+  return taught == NULL ? g_strdup (error->message) : NULL;
 }
 
 /**
@@ -229,6 +320,8 @@ lid_job_teach_words (const char *pattern)
                  ? g_strdup (_ ("the letter is the processor"))
                  : g_strdup_printf (_ ("the letter is the processor, %u channels each"),
                                     parsed.count);
+    case LID_TEACH_CHANNELS:
+      return g_strdup (_ ("the slots of each channel, told one by one"));
     default:
       return g_strdup (pattern);
     }

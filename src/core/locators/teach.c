@@ -15,6 +15,7 @@
  *                                             then all B. Channels stay as they are
  *   letter-socket         A1 A2 … B1 B2 …     A is processor 1, B is 2. Channels are not told
  *   letter-socket:4       A1 A2 … A8          the same, and first-slots-first:4 on each
+ *   channels:A1+A2,…      slot by slot: teach-groups.c
  *
  * Invariant: a pattern is applied whole or not at all. Soldered memory has no slot and keeps its
  * place. Patterns are proposals for a person to confirm, "never a fact" (locators.md 2, "Channels
@@ -24,84 +25,10 @@
 #include "base/error.h"
 #include "base/text.h"
 #include "locators/marks.h"
+#include "locators/teach-groups.h"
 
 #include <glib/gi18n-lib.h>
 #include <stdlib.h>
-#include <string.h>
-
-#define MOST_COUNT 64
-#define PATTERNS                                                                                   \
-  "by-channel:N, first-slots-first:C, mirrored:C, letter-order, letter-socket, letter-socket:C"
-
-typedef struct
-{
-  const char *word;
-  gboolean takes_count, needs_count;
-} Spelling;
-
-static const Spelling spellings[] = {
-  [LID_TEACH_BY_CHANNEL] = { "by-channel", TRUE, TRUE },
-  [LID_TEACH_FIRST_SLOTS_FIRST] = { "first-slots-first", TRUE, TRUE },
-  [LID_TEACH_MIRRORED] = { "mirrored", TRUE, TRUE },
-  [LID_TEACH_LETTER_ORDER] = { "letter-order", FALSE, FALSE },
-  [LID_TEACH_LETTER_SOCKET] = { "letter-socket", TRUE, FALSE },
-};
-
-static gboolean
-parse_count (
-    const char *text, const char *digits, const Spelling *spelling, guint *count, GError **error)
-{
-  guint64 value = 0;
-
-  *count = 0;
-  if (*digits == 0 && !spelling->needs_count)
-    return TRUE;
-  if (!spelling->takes_count)
-    {
-      g_set_error (error, LID_ERROR, LID_ERROR_BAD_CALL, _ ("“%s”: %s takes no number"), text,
-                   spelling->word);
-      return FALSE;
-    }
-  if (*digits != ':' || !g_ascii_string_to_unsigned (digits + 1, 10, 1, MOST_COUNT, &value, NULL))
-    {
-      g_set_error (error, LID_ERROR, LID_ERROR_BAD_CALL,
-                   _ ("“%s”: %s needs a number from 1 to %d behind a colon, like %s:2"), text,
-                   spelling->word, MOST_COUNT, spelling->word);
-      return FALSE;
-    }
-  *count = (guint)value;
-  return TRUE;
-}
-
-/**
- * lid_teach_parse:
- * @text: a pattern as typed, like "first-slots-first:4"
- * @pattern: (out): what it says
- * @error: LID_ERROR_BAD_CALL
- *
- * Returns: whether it is a pattern
- */
-gboolean
-lid_teach_parse (const char *text, LidTeachPattern *pattern, GError **error)
-{
-  gsize size = strcspn (text, ":");
-
-  for (guint i = 0; i < G_N_ELEMENTS (spellings); i++)
-    if (strlen (spellings[i].word) == size && strncmp (spellings[i].word, text, size) == 0)
-      {
-        pattern->kind = i;
-        if (!parse_count (text, text + size, &spellings[i], &pattern->count, error))
-          return FALSE;
-        if (i != LID_TEACH_MIRRORED || pattern->count % 2 == 0)
-          return TRUE;
-        g_set_error (error, LID_ERROR, LID_ERROR_BAD_CALL,
-                     _ ("“%s”: two sides need an even number of channels"), text);
-        return FALSE;
-      }
-  g_set_error (error, LID_ERROR, LID_ERROR_BAD_CALL,
-               _ ("“%s” is no numbering pattern; there are %s"), text, PATTERNS);
-  return FALSE;
-}
 
 /* One slot while a pattern is tried. */
 typedef struct
@@ -297,6 +224,7 @@ place_pupil (Pupil *pupil, const LidTeachPattern *pattern)
         }
       break;
     case LID_TEACH_LETTER_ORDER:
+    case LID_TEACH_CHANNELS:
     default:
       break;
     }
@@ -389,6 +317,12 @@ lid_teach_apply (LidInventory *inventory,
     *order = NULL;
   if (!list_pupils (inventory, pupils, &n, error))
     return FALSE;
+  if (pattern->kind == LID_TEACH_CHANNELS)
+    {
+      g_autoptr (LidTeachGroups) groups = lid_teach_groups_parse (pattern->groups, error);
+
+      return groups != NULL && lid_teach_groups_apply (groups, inventory, error);
+    }
   if (pattern->kind == LID_TEACH_LETTER_ORDER)
     return teach_order (pupils, n, order, error);
   return teach_channels (inventory, pattern, pupils, n, error);

@@ -12,12 +12,14 @@ typedef enum
   LID_TEACH_MIRRORED,          /* mirrored:C           the second side counts backwards */
   LID_TEACH_LETTER_ORDER,      /* letter-order         the letter is the order of fitting */
   LID_TEACH_LETTER_SOCKET,     /* letter-socket[:C]    the letter is the socket */
+  LID_TEACH_CHANNELS,          /* channels:A1+A2,…     slots told one by one */
 } LidTeachKind;
 
 typedef struct
 {
   LidTeachKind kind;
-  guint count; /* N or C; 0 where the pattern has none */
+  guint count;        /* N or C; 0 where the pattern has none */
+  const char *groups; /* nullable, borrowed from the text: behind "channels:" */
 } LidTeachPattern;
 
 gboolean lid_teach_parse (const char *text, LidTeachPattern *pattern, GError **error);
