@@ -2,6 +2,7 @@
 #include "app/note-button.h"
 
 #include "app/board-area.h"
+#include "app/help-popover.h"
 #include "checks/assessment.h"
 
 #include <glib/gi18n.h>
@@ -80,7 +81,19 @@ go_to (GtkWidget *widget, const char *action, GVariant *parameter)
     gtk_widget_grab_focus (lid_board_area_get_slot (self->area, finding->slots[0]));
 }
 
-/* The link carries the remedy out; the rest of the note leads to its slot. */
+static void
+why (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  const LidFinding *finding = lid_note_button_get_finding (LID_NOTE_BUTTON (widget));
+  g_autoptr (GPtrArray) all = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_explain_free);
+
+  if (finding == NULL)
+    return;
+  g_ptr_array_add (all, lid_explain_finding (finding));
+  lid_help_popover_show (widget, all);
+}
+
+/* The title says why, the link carries the remedy out; the rest of the note leads to its slot. */
 static void
 clicked (GtkGestureClick *gesture, int n, double x, double y, GtkWidget *widget)
 {
@@ -92,7 +105,11 @@ clicked (GtkGestureClick *gesture, int n, double x, double y, GtkWidget *widget)
       || !gtk_widget_translate_coordinates (widget, GTK_WIDGET (self->area), x, y, &at_x, &at_y))
     return;
   hit = lid_board_geometry_hit (lid_board_area_get_geometry (self->area), at_x, at_y);
-  gtk_widget_activate_action (widget, hit.kind == LID_HIT_REMEDY ? "note.apply" : "note.go-to",
+  gtk_widget_grab_focus (widget);
+  gtk_widget_activate_action (widget,
+                              hit.kind == LID_HIT_REMEDY ? "note.apply"
+                              : hit.kind == LID_HIT_WHY  ? "note.why"
+                                                         : "note.go-to",
                               NULL);
 }
 
@@ -104,8 +121,11 @@ moved (GtkEventControllerMotion *motion, double x, double y, LidNoteButton *self
 
   if (gtk_widget_translate_coordinates (GTK_WIDGET (self), GTK_WIDGET (self->area), x, y, &at_x,
                                         &at_y))
-    link = lid_board_geometry_hit (lid_board_area_get_geometry (self->area), at_x, at_y).kind
-           == LID_HIT_REMEDY;
+    {
+      LidHit hit = lid_board_geometry_hit (lid_board_area_get_geometry (self->area), at_x, at_y);
+
+      link = hit.kind == LID_HIT_REMEDY || hit.kind == LID_HIT_WHY;
+    }
   gtk_widget_set_cursor_from_name (GTK_WIDGET (self), link ? "pointer" : NULL);
 }
 
@@ -115,12 +135,16 @@ lid_note_button_class_init (LidNoteButtonClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   gtk_widget_class_set_css_name (widget_class, "note");
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LINK);
   gtk_widget_class_install_action (widget_class, "note.apply", NULL, apply);
   gtk_widget_class_install_action (widget_class, "note.go-to", NULL, go_to);
+  gtk_widget_class_install_action (widget_class, "note.why", NULL, why);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Return, 0, "note.apply", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_KP_Enter, 0, "note.apply", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_space, 0, "note.go-to", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_question, GDK_SHIFT_MASK, "note.why",
+                                       NULL);
 }
 
 static void

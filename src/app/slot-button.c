@@ -2,6 +2,8 @@
 #include "app/slot-button.h"
 
 #include "app/board-area.h"
+#include "app/help-popover.h"
+#include "app/help.h"
 #include "app/popover-place.h"
 #include "app/slot-menu.h"
 #include "app/slot-words.h"
@@ -133,6 +135,17 @@ apply_remedy (GtkWidget *widget, const char *action, GVariant *parameter)
 
   if (remedy != NULL)
     lid_hands_apply (hands_of (self), remedy);
+}
+
+static void
+why (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  LidSlotButton *self = LID_SLOT_BUTTON (widget);
+  const LidAssessment *assessment
+      = lid_job_model_get_assessment (lid_hands_get_model (hands_of (self)));
+  g_autoptr (GPtrArray) all = lid_help_of_slot (assessment->findings, self->slot);
+
+  lid_help_popover_show (widget, all);
 }
 
 static void
@@ -287,6 +300,7 @@ bind_keys (GtkWidgetClass *klass)
     { GDK_KEY_n, 0, "slot.fill-next" },
     { GDK_KEY_c, 0, "slot.fill-channel" },
     { GDK_KEY_r, 0, "slot.apply-first-remedy" },
+    { GDK_KEY_question, GDK_SHIFT_MASK, "slot.why" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
@@ -312,6 +326,7 @@ lid_slot_button_class_init (LidSlotButtonClass *klass)
   gtk_widget_class_install_action (widget_class, "slot.apply-first-remedy", NULL, first_remedy);
   gtk_widget_class_install_action (widget_class, "slot.apply-remedy", "u", apply_remedy);
   gtk_widget_class_install_action (widget_class, "slot.menu", NULL, show_menu);
+  gtk_widget_class_install_action (widget_class, "slot.why", NULL, why);
   bind_keys (widget_class);
 }
 

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "app/figures-bar.h"
 #include "app/job-keeper.h"
 #include "app/window.h"
 
-#include "drawing/figures-line.h"
 #include "drawing/sheet.h"
 #include "job/job-open.h"
 
@@ -33,14 +33,13 @@ struct _LidWindow
   GtkNativeDialog *chooser; /* nullable: shown */
   gboolean closing;         /* once it is saved */
   GMenuModel *recent;       /* nullable: the recent jobs */
-  char *figures_text;
 
   GtkWidget *bar;
   GtkLabel *bar_label;
   GtkWidget *bar_button;
   GtkWidget *board_place;
   GtkWidget *facts_button;
-  GtkBox *figures;
+  LidFiguresBar *figures;
   GtkWidget *left_bar;
   GtkLabel *left_label;
   GtkMenuButton *menu_button;

@@ -38,45 +38,6 @@ show_look (LidWindow *self)
   gtk_widget_add_css_class (GTK_WIDGET (self), looks[(contrast ? 2 : 0) + (dark ? 1 : 0)]);
 }
 
-static void
-add_figure (LidWindow *self, const LidFigureWords *words)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *large = gtk_label_new (words->large), *small = gtk_label_new (words->small);
-
-  gtk_label_set_xalign (GTK_LABEL (large), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (large), PANGO_ELLIPSIZE_END);
-  gtk_label_set_xalign (GTK_LABEL (small), 0);
-  gtk_label_set_wrap (GTK_LABEL (small), TRUE);
-  gtk_widget_add_css_class (large, "figure-large");
-  gtk_widget_add_css_class (small, "soft");
-  gtk_box_append (GTK_BOX (box), large);
-  gtk_box_append (GTK_BOX (box), small);
-  gtk_box_append (self->figures, box);
-}
-
-static void
-show_figures (LidWindow *self)
-{
-  g_autoptr (LidFiguresLine) line
-      = lid_figures_line_new (lid_job_model_get_assessment (self->model));
-  GString *text = g_string_new (NULL);
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->figures))) != NULL)
-    gtk_box_remove (self->figures, child);
-  for (guint i = 0; i < line->n; i++)
-    {
-      add_figure (self, &line->words[i]);
-      g_string_append_printf (text, "%s%s, %s", i > 0 ? "; " : "", line->words[i].large,
-                              line->words[i].small);
-    }
-  g_free (self->figures_text);
-  self->figures_text = g_string_free (text, FALSE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->figures),
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, self->figures_text, -1);
-}
-
 static char *
 describe_job (LidWindow *self)
 {
@@ -115,7 +76,8 @@ show_job (LidWindow *self)
 {
   lid_window_follow_board (self);
   show_title (self);
-  show_figures (self);
+  lid_figures_bar_show (self->figures, lid_job_model_get_assessment (self->model),
+                        lid_job_model_get_job (self->model)->board);
   lid_window_actions_refresh (self);
 }
 
@@ -244,7 +206,6 @@ lid_window_dispose (GObject *object)
   g_clear_object (&self->chooser);
   g_clear_pointer (&self->shown, lid_board_unref);
   g_clear_pointer (&self->taught, g_ptr_array_unref);
-  g_clear_pointer (&self->figures_text, g_free);
   G_OBJECT_CLASS (lid_window_parent_class)->dispose (object);
 }
 
@@ -253,6 +214,7 @@ lid_window_class_init (LidWindowClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  g_type_ensure (LID_TYPE_FIGURES_BAR);
   G_OBJECT_CLASS (klass)->dispose = lid_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = lid_window_close_request;
   g_signal_new ("stays", LID_TYPE_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
@@ -345,7 +307,7 @@ lid_window_keep_now (LidWindow *self)
 const char *
 lid_window_get_figures (LidWindow *self)
 {
-  return self->figures_text;
+  return lid_figures_bar_get_text (self->figures);
 }
 
 /**

@@ -296,6 +296,9 @@ lid_board_geometry_hit (const LidBoardGeometry *geometry, double x, double y)
 
       if (inside (note->link, x, y))
         return (LidHit){ LID_HIT_REMEDY, i };
+      if (note->finding != NULL && inside (note->box, x, y)
+          && y < note->title_box.y + note->title_box.height + 3)
+        return (LidHit){ LID_HIT_WHY, i };
       if (inside (note->box, x, y))
         return (LidHit){ LID_HIT_NOTE, i };
     }

@@ -115,6 +115,7 @@ typedef enum
   LID_HIT_PROCESSOR, /* index: socket */
   LID_HIT_NOTE,      /* index: into notes */
   LID_HIT_REMEDY,    /* index: into notes */
+  LID_HIT_WHY,       /* a note's title; index: into notes */
 } LidHitKind;
 
 typedef struct

@@ -155,6 +155,25 @@ draw_note_lines (cairo_t *cr, const LidTheme *theme, const LidBoardNote *note)
   cairo_stroke (cr);
 }
 
+/* The title says why when it is asked: dots under it, as under a word that has a definition. */
+static void
+draw_note_dots (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidBoardNote *note)
+{
+  static const double dots[] = { 1.2, 2.4 };
+  double width
+      = MIN (lid_draw_text_width (text, note->title_type, note->title), note->title_box.width);
+  double y = note->title_box.y + note->title_box.height + 0.5;
+
+  lid_draw_board_source (cr, theme->soft);
+  cairo_set_line_width (cr, 1.2);
+  cairo_set_dash (cr, dots, G_N_ELEMENTS (dots), 0);
+  cairo_move_to (cr, note->title_box.x, y);
+  cairo_line_to (cr, note->title_box.x + width, y);
+  cairo_stroke (cr);
+  cairo_set_dash (cr, NULL, 0, 0);
+  lid_draw_board_source (cr, theme->ink);
+}
+
 static void
 draw_note (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidBoardNote *note)
 {
@@ -171,6 +190,8 @@ draw_note (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidBoard
   /* What stands for others opens: it is something to be done. */
   lid_draw_board_source (cr, note->finding != NULL ? theme->ink : theme->leaf);
   lid_draw_text_box (text, cr, note->title_box, note->title_type, LID_ALIGN_LEFT, note->title);
+  if (note->finding != NULL)
+    draw_note_dots (cr, text, theme, note);
   if (note->text != NULL)
     lid_draw_text_box (text, cr, note->text_box, note->text_type, LID_ALIGN_LEFT, note->text);
   if (note->remedy == NULL)

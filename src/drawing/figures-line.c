@@ -6,9 +6,9 @@
 #include <glib/gi18n-lib.h>
 
 static void
-add (LidFiguresLine *line, char *large, char *small)
+add (LidFiguresLine *line, const char *help, char *large, char *small)
 {
-  line->words[line->n++] = (LidFigureWords){ large, small };
+  line->words[line->n++] = (LidFigureWords){ large, small, help, FALSE };
 }
 
 /**
@@ -47,13 +47,15 @@ add_capacity (LidFiguresLine *line, const LidFigures *figures)
   g_autofree char *fitted = lid_units_capacity (figures->fitted_mib);
 
   if (!figures->starts)
-    add (line, g_steal_pointer (&fitted), g_strdup (_ ("fitted")));
+    add (line, "fitted usable", g_steal_pointer (&fitted), g_strdup (_ ("fitted")));
   else if (!figures->capacity_known)
-    add (line, g_strdup (_ ("not known")), g_strdup (_ ("a module’s size is not told")));
+    add (line, "fitted usable", g_strdup (_ ("not known")),
+         g_strdup (_ ("a module’s size is not told")));
   else if (figures->usable_mib == figures->fitted_mib)
-    add (line, g_steal_pointer (&fitted), g_strdup (_ ("fitted, all of it can be used")));
+    add (line, "fitted usable", g_steal_pointer (&fitted),
+         g_strdup (_ ("fitted, all of it can be used")));
   else
-    add (line, lid_units_capacity (figures->usable_mib),
+    add (line, "fitted usable", lid_units_capacity (figures->usable_mib),
          g_strdup_printf (_ ("can be used, of %s fitted"), fitted));
 }
 
@@ -72,7 +74,7 @@ add_stop (LidFiguresLine *line, const LidAssessment *assessment)
           break;
         }
     }
-  add (line, g_strdup (_ ("does not start")), g_strdup (why));
+  add (line, "stops", g_strdup (_ ("does not start")), g_strdup (why));
 }
 
 static void
@@ -84,9 +86,9 @@ add_rate (LidFiguresLine *line, const LidFigures *figures)
     if (figures->limits[i].binding)
       binding = &figures->limits[i];
   if (figures->running == LID_RATE_UNKNOWN)
-    add (line, g_strdup (_ ("rate not known")), g_strdup (_ ("a rating is not told")));
+    add (line, "runs-at", g_strdup (_ ("rate not known")), g_strdup (_ ("a rating is not told")));
   else
-    add (line, g_strdup_printf (_ ("runs at %u"), lid_rate_mts (figures->running)),
+    add (line, "runs-at", g_strdup_printf (_ ("runs at %u"), lid_rate_mts (figures->running)),
          binding == NULL
              ? g_strdup (_ ("MT/s"))
              : g_strdup_printf (_ ("MT/s; held by %s"), lid_figures_line_cap (binding->what)));
@@ -100,19 +102,21 @@ add_bandwidth (LidFiguresLine *line, const LidFigures *figures)
 
   if (!figures->channels_told || !lid_ratio_is_known (figures->whole_mbs))
     {
-      add (line, g_strdup (_ ("bandwidth not known")),
+      add (line, "bandwidth", g_strdup (_ ("bandwidth not known")),
            g_strdup (figures->channels_told ? _ ("a rate, a size or a processor is not told")
                                             : _ ("channels are not told")));
       return;
     }
   whole = lid_units_bandwidth (lid_ratio_round (figures->whole_mbs));
   if (lid_ratio_compare (figures->worst_mbs, figures->best_mbs) == 0)
-    add (line, g_steal_pointer (&whole), g_strdup (_ ("reading all of it once; a model")));
+    add (line, "bandwidth", g_steal_pointer (&whole),
+         g_strdup (_ ("reading all of it once; a model")));
   else
-    add (line,
+    add (line, "range bandwidth region",
          lid_units_bandwidth_range (lid_ratio_round (figures->worst_mbs),
                                     lid_ratio_round (figures->best_mbs)),
          g_strdup_printf (_ ("reading all of it once: %s; a model"), whole));
+  line->words[line->n - 1].model = TRUE;
 }
 
 static void
@@ -120,7 +124,7 @@ add_channels (LidFiguresLine *line, const LidFigures *figures)
 {
   if (!figures->channels_told)
     return;
-  add (line,
+  add (line, "channels-in-use even-share",
        g_strdup_printf (_ ("%u of %u"), figures->channels_in_use, figures->channels_of_fitted),
        lid_ratio_is_known (figures->even_share) ? g_strdup_printf (
            _ ("channels in use, even share %d %%"),

@@ -8,8 +8,10 @@
 
 typedef struct
 {
-  char *large; /* "448 GB" */
-  char *small; /* "of 480 GB fitted" */
+  char *large;      /* "448 GB" */
+  char *small;      /* "of 480 GB fitted" */
+  const char *help; /* static: the words of the glossary that explain it, blanks between */
+  gboolean model;   /* rests on the model of bandwidth, whose assumptions are told beside */
 } LidFigureWords;
 
 typedef struct

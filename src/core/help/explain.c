@@ -60,17 +60,22 @@ lid_explain_free (LidExplanation *explanation)
 static void
 add_origin (LidExplanation *explanation, const char *basis, const char *source)
 {
-  const char *words = NULL, *shown = source;
+  const char *words = NULL, *plain = NULL;
+  char *text;
 
   for (guint i = 0; i < G_N_ELEMENTS (bases); i++)
     if (strcmp (bases[i].basis, basis) == 0)
       words = _ (bases[i].words);
   for (guint i = 0; i < G_N_ELEMENTS (plain_sources); i++)
     if (strcmp (plain_sources[i], source) == 0)
-      shown = _ (plain_sources[i]);
-  add (explanation, _ ("Where this comes from"),
-       words != NULL ? g_strdup_printf (_ ("%s Source: %s."), words, shown)
-                     : g_strdup_printf (_ ("%s. Source: %s."), basis, shown));
+      plain = _ (plain_sources[i]);
+  if (words == NULL)
+    text = g_strdup_printf (_ ("%s. Source: %s."), basis, source);
+  else if (plain != NULL)
+    text = g_strdup_printf (_ ("%s The rule itself: %s."), words, plain);
+  else
+    text = g_strdup_printf (_ ("%s Source: %s."), words, source);
+  add (explanation, _ ("Where this comes from"), text);
 }
 
 /* What a grade means, from the glossary, so that a word has one meaning. */

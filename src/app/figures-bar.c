@@ -1,0 +1,177 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "app/figures-bar.h"
+
+#include "app/help-popover.h"
+#include "app/help.h"
+#include "app/window-actions.h"
+#include "drawing/figures-line.h"
+
+#include <glib/gi18n.h>
+
+typedef struct
+{
+  GtkWidget *button;
+  GtkLabel *large;
+  GtkLabel *small;
+} Figure;
+
+struct _LidFiguresBar
+{
+  GtkWidget parent_instance;
+
+  Figure figures[LID_FIGURES_LINE_MOST];
+  guint n;
+  LidBoard *board; /* whose model is explained */
+  LidFiguresLine *line;
+  char *text;
+};
+
+G_DEFINE_FINAL_TYPE (LidFiguresBar, lid_figures_bar, GTK_TYPE_WIDGET)
+
+/* Made when it is asked for: figures change with every hand. */
+static void
+explain (GtkMenuButton *button, gpointer data)
+{
+  LidFiguresBar *self = data;
+  GtkWidget *popover = lid_help_popover_new ();
+  g_autoptr (GPtrArray) all = NULL;
+
+  for (guint i = 0; i < self->n; i++)
+    if (self->figures[i].button == GTK_WIDGET (button))
+      {
+        all = lid_help_of_words (self->line->words[i].help);
+        if (self->line->words[i].model)
+          g_ptr_array_add (all, lid_explain_model (self->board));
+        lid_help_popover_fill (LID_HELP_POPOVER (popover), all);
+      }
+  gtk_menu_button_set_popover (button, popover);
+}
+
+static GtkLabel *
+add_label (GtkWidget *box, const char *style)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, style);
+  gtk_box_append (GTK_BOX (box), label);
+  return GTK_LABEL (label);
+}
+
+static void
+add_figure (LidFiguresBar *self, Figure *figure)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  figure->large = add_label (box, "figure-large");
+  gtk_label_set_ellipsize (figure->large, PANGO_ELLIPSIZE_END);
+  figure->small = add_label (box, "soft");
+  gtk_label_set_wrap (figure->small, TRUE);
+  figure->button = gtk_menu_button_new ();
+  gtk_menu_button_set_child (GTK_MENU_BUTTON (figure->button), box);
+  gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (figure->button), explain, self, NULL);
+  gtk_widget_set_valign (figure->button, GTK_ALIGN_START);
+  gtk_widget_set_halign (figure->button, GTK_ALIGN_START);
+  gtk_widget_add_css_class (figure->button, "figure");
+  gtk_widget_set_parent (figure->button, GTK_WIDGET (self));
+}
+
+/**
+ * lid_figures_bar_show:
+ * @assessment: of the population shown
+ * @board: the job's
+ */
+void
+lid_figures_bar_show (LidFiguresBar *self, const LidAssessment *assessment, const LidBoard *board)
+{
+  LidFiguresLine *line = lid_figures_line_new (assessment);
+  GString *text = g_string_new (NULL);
+
+  g_clear_pointer (&self->line, lid_figures_line_free);
+  self->line = line;
+  if (self->board != board)
+    {
+      g_clear_pointer (&self->board, lid_board_unref);
+      self->board = lid_board_ref ((LidBoard *)board);
+    }
+  self->n = line->n;
+  for (guint i = 0; i < LID_FIGURES_LINE_MOST; i++)
+    {
+      Figure *figure = &self->figures[i];
+      g_autofree char *name = NULL;
+
+      gtk_widget_set_visible (figure->button, i < line->n);
+      if (i >= line->n)
+        continue;
+      name = g_strdup_printf ("%s, %s", line->words[i].large, line->words[i].small);
+      gtk_label_set_text (figure->large, line->words[i].large);
+      gtk_label_set_text (figure->small, line->words[i].small);
+      gtk_widget_set_tooltip_text (figure->button, _ ("What this means (F1)"));
+      lid_window_actions_name (figure->button, name);
+      lid_help_set_words (figure->button, line->words[i].help);
+      g_string_append_printf (text, "%s%s", i > 0 ? "; " : "", name);
+    }
+  g_free (self->text);
+  self->text = g_string_free (text, FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  self->text, -1);
+}
+
+/**
+ * lid_figures_bar_get_text:
+ *
+ * Returns: (transfer none) (nullable): the line as it is read aloud
+ */
+const char *
+lid_figures_bar_get_text (LidFiguresBar *self)
+{
+  return self->text;
+}
+
+/**
+ * lid_figures_bar_get_figure:
+ * @which: less than LID_FIGURES_LINE_MOST
+ *
+ * Returns: (transfer none): the button of that figure
+ */
+GtkWidget *
+lid_figures_bar_get_figure (LidFiguresBar *self, guint which)
+{
+  g_return_val_if_fail (which < LID_FIGURES_LINE_MOST, NULL);
+  return self->figures[which].button;
+}
+
+static void
+lid_figures_bar_dispose (GObject *object)
+{
+  LidFiguresBar *self = LID_FIGURES_BAR (object);
+
+  for (guint i = 0; i < LID_FIGURES_LINE_MOST; i++)
+    g_clear_pointer (&self->figures[i].button, gtk_widget_unparent);
+  g_clear_pointer (&self->line, lid_figures_line_free);
+  g_clear_pointer (&self->board, lid_board_unref);
+  g_clear_pointer (&self->text, g_free);
+  G_OBJECT_CLASS (lid_figures_bar_parent_class)->dispose (object);
+}
+
+static void
+lid_figures_bar_class_init (LidFiguresBarClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = lid_figures_bar_dispose;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "figures");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+}
+
+static void
+lid_figures_bar_init (LidFiguresBar *self)
+{
+  GtkBoxLayout *layout = GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self)));
+
+  gtk_box_layout_set_homogeneous (layout, TRUE);
+  gtk_box_layout_set_spacing (layout, 18);
+  for (guint i = 0; i < LID_FIGURES_LINE_MOST; i++)
+    add_figure (self, &self->figures[i]);
+}

@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "checks/assessment.h"
+
+#include <gtk/gtk.h>
+
+/* The line of large figures; each, clicked, says what it means. */
+#define LID_TYPE_FIGURES_BAR (lid_figures_bar_get_type ())
+G_DECLARE_FINAL_TYPE (LidFiguresBar, lid_figures_bar, LID, FIGURES_BAR, GtkWidget)
+
+void
+lid_figures_bar_show (LidFiguresBar *self, const LidAssessment *assessment, const LidBoard *board);
+const char *lid_figures_bar_get_text (LidFiguresBar *self);
+GtkWidget *lid_figures_bar_get_figure (LidFiguresBar *self, guint which);

@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Help beside what it is about: figures, notes, slots, words. */
+#include "app/application.h"
+#include "app/figures-bar.h"
+#include "app/help-popover.h"
+#include "app/help.h"
+#include "app/note-button.h"
+#include "app/window.h"
+#include "desk.h"
+
+#include <string.h>
+
+static GtkApplication *application;
+
+static GtkWidget *
+find (GtkWidget *widget, GType type)
+{
+  if (G_TYPE_CHECK_INSTANCE_TYPE (widget, type))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find (child, type);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static LidWindow *
+open_example (void)
+{
+  g_autofree char *path
+      = g_build_filename (g_getenv ("LID_SOURCE"), "resources", "example.lidleaf", NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  LidWindow *window = lid_window_new (application);
+
+  gtk_window_present (GTK_WINDOW (window));
+  g_assert_true (lid_window_open (window, file));
+  desk_settle ();
+  return window;
+}
+
+static void
+says (GtkWidget *popover, const char *what)
+{
+  const char *text = lid_help_popover_get_text (LID_HELP_POPOVER (popover));
+
+  if (text == NULL || strstr (text, what) == NULL)
+    g_test_fail_printf ("the help does not say “%s”: %s", what, text);
+}
+
+/* Every figure has its words, and they are in the glossary; the bandwidth tells its assumptions. */
+static void
+figures (void)
+{
+  static const char *const expected[]
+      = { "slots of fitted processors", "the least of the modules' ratings", "80 % of the peak",
+          "It is 100 % only if memory is even" };
+  LidWindow *window = open_example ();
+  LidFiguresBar *bar = LID_FIGURES_BAR (find (GTK_WIDGET (window), LID_TYPE_FIGURES_BAR));
+
+  for (guint i = 0; i < G_N_ELEMENTS (expected); i++)
+    {
+      GtkWidget *button = lid_figures_bar_get_figure (bar, i);
+
+      g_assert_true (gtk_widget_get_visible (button));
+      g_assert_true (lid_help_show (gtk_widget_get_first_child (button)));
+      desk_settle ();
+      says (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (button))), expected[i]);
+      gtk_menu_button_popdown (GTK_MENU_BUTTON (button));
+      desk_settle ();
+    }
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* A note tells the reason of its rule, where it is known from, and goes away without a trace. */
+static void
+note (void)
+{
+  Desk desk;
+  GtkWidget *note, *popover;
+  const LidFinding *finding;
+  g_autofree char *said = NULL;
+
+  desk_lay (&desk, desk_example ());
+  note = find (GTK_WIDGET (desk.board), LID_TYPE_NOTE_BUTTON);
+  finding = lid_note_button_get_finding (LID_NOTE_BUTTON (note));
+  g_assert_true (lid_help_show (note));
+  desk_settle ();
+  popover = find (note, LID_TYPE_HELP_POPOVER);
+  g_assert_true (gtk_widget_get_visible (popover));
+  g_assert_nonnull (finding);
+  says (popover, "The rule itself: common practice, no source.");
+  gtk_popover_popdown (GTK_POPOVER (popover));
+  desk_settle ();
+  g_assert_null (find (note, LID_TYPE_HELP_POPOVER));
+  desk_clear (&desk);
+}
+
+/* A slot tells of the worst that names it; one without a finding says what a slot is. */
+static void
+slot (void)
+{
+  Desk desk;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) none = g_ptr_array_new (), plain = lid_help_of_slot (none, 0);
+  GtkWidget *button;
+
+  g_assert_cmpuint (plain->len, ==, 3);
+  desk_lay (&desk, desk_example ());
+  g_assert_true (lid_edits_take (lid_job_model_get_edits (desk.model), LID_PLANNED, 0, &error));
+  lid_job_model_edited (desk.model);
+  desk_settle ();
+  button = lid_board_area_get_slot (desk.board, 0);
+  g_assert_true (lid_help_show (button));
+  desk_settle ();
+  says (find (button, LID_TYPE_HELP_POPOVER), "Each channel carries its part of the bandwidth.");
+  desk_clear (&desk); /* with the help still shown */
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autoptr (GError) error = NULL;
+
+  gtk_test_init (&argc, &argv, NULL);
+  application = lid_application_new ();
+  g_application_set_flags (G_APPLICATION (application), G_APPLICATION_NON_UNIQUE);
+  g_assert_true (g_application_register (G_APPLICATION (application), NULL, &error));
+  g_test_add_func ("/help/figures", figures);
+  g_test_add_func ("/help/note", note);
+  g_test_add_func ("/help/slot", slot);
+  return g_test_run ();
+}
