@@ -105,8 +105,12 @@ allocate_child (GtkWidget *child, LidBox box)
                        .y = (int)floor (box.y),
                        .width = MAX ((int)ceil (box.width), 1),
                        .height = MAX ((int)ceil (box.height), 1) };
+  GtkAllocation was;
   int minimum, natural;
 
+  gtk_widget_get_allocation (child, &was);
+  if (LID_IS_SLOT_BUTTON (child) && !gdk_rectangle_equal (&was, &at))
+    lid_slot_button_close_menu (LID_SLOT_BUTTON (child));
   gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &minimum, &natural, NULL, NULL);
   gtk_widget_size_allocate (child, &at, -1);
 }
@@ -130,10 +134,7 @@ lid_board_area_size_allocate (GtkWidget *widget, int width, int height, int base
     return;
   geometry = lid_board_area_get_geometry (self);
   for (guint i = 0; i < self->slots->len; i++)
-    {
-      lid_slot_button_close_menu (self->slots->pdata[i]);
-      allocate_child (self->slots->pdata[i], geometry->slots[i].hit);
-    }
+    allocate_child (self->slots->pdata[i], geometry->slots[i].hit);
   for (guint i = 0; i < self->notes->len; i++)
     {
       GtkWidget *button = self->notes->pdata[i];

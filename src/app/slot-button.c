@@ -56,6 +56,19 @@ lid_slot_button_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 }
 
 /**
+ * lid_slot_button_close_menu:
+ *
+ * The board moves under an open menu: it would stay behind, or leave the screen. Or what it
+ * proposes is no longer true.
+ */
+void
+lid_slot_button_close_menu (LidSlotButton *self)
+{
+  if (self->menu != NULL && gtk_widget_get_visible (self->menu))
+    gtk_popover_popdown (GTK_POPOVER (self->menu));
+}
+
+/**
  * lid_slot_button_refresh:
  *
  * Says again what sits here and what the checker says of it, and draws it again.
@@ -76,6 +89,7 @@ lid_slot_button_refresh (LidSlotButton *self)
                      && lid_slot_words_worst (assessment, self->slot, &any) == LID_GRADE_STOPS
                      && any;
 
+  lid_slot_button_close_menu (self);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self), words); /* first: it sets the description too */
   gtk_accessible_update_property (accessible, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
   gtk_accessible_update_state (
@@ -169,18 +183,6 @@ show_menu (GtkWidget *widget, const char *action, GVariant *parameter)
   else
     gtk_popover_menu_set_menu_model (GTK_POPOVER_MENU (self->menu), model);
   lid_popover_place_show (GTK_POPOVER (self->menu));
-}
-
-/**
- * lid_slot_button_close_menu:
- *
- * The board moves under an open menu: it would stay behind, or leave the screen.
- */
-void
-lid_slot_button_close_menu (LidSlotButton *self)
-{
-  if (self->menu != NULL && gtk_widget_get_visible (self->menu))
-    gtk_popover_popdown (GTK_POPOVER (self->menu));
 }
 
 static void

@@ -76,6 +76,8 @@ lid_tray_item_show (LidTrayItem *self, const LidTrayGroup *group)
                                : g_strdup (origin);
   g_autofree char *name = g_strdup_printf ("%s, %s", amount, after_capacity (words, capacity));
 
+  if (self->menu != NULL) /* it was opened for other modules, maybe elsewhere */
+    gtk_popover_popdown (GTK_POPOVER (self->menu));
   lid_module_ref (group->module);
   g_clear_pointer (&self->module, lid_module_unref);
   self->module = group->module;
