@@ -90,7 +90,8 @@ note (void)
   g_assert_true (lid_help_show (note));
   desk_settle ();
   popover = find (note, LID_TYPE_HELP_POPOVER);
-  g_assert_true (gtk_widget_get_visible (popover));
+  while (!gtk_widget_get_visible (popover)) /* its note comes into view first */
+    g_main_context_iteration (NULL, TRUE);
   g_assert_nonnull (finding);
   says (popover, "The rule itself: common practice, no source.");
   gtk_popover_popdown (GTK_POPOVER (popover));
