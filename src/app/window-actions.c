@@ -211,12 +211,19 @@ lid_window_actions_install (LidWindow *self)
   recent = g_simple_action_new ("open-recent", G_VARIANT_TYPE_STRING);
   g_signal_connect (recent, "activate", G_CALLBACK (open_recent), self);
   g_action_map_add_action (G_ACTION_MAP (self), G_ACTION (recent));
+  lid_window_actions_enable (self, "take-up", FALSE);
+  lid_window_actions_enable (self, "discard", FALSE);
   lid_window_actions_name (GTK_WIDGET (self->menu_button), _ ("More"));
   lid_window_actions_refresh (self);
 }
 
-static void
-enable (LidWindow *self, const char *name, gboolean enabled)
+/**
+ * lid_window_actions_enable:
+ * @name: an action of the window, without "win."
+ * @enabled: whether it can be done now
+ */
+void
+lid_window_actions_enable (LidWindow *self, const char *name, gboolean enabled)
 {
   g_simple_action_set_enabled (
       G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), name)), enabled);
@@ -239,13 +246,13 @@ lid_window_actions_refresh (LidWindow *self)
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     if (rows[i].needs_job && rows[i].run != NULL)
-      enable (self, rows[i].action + strlen ("win."), job != NULL);
-  enable (self, "of", job != NULL);
-  enable (self, "save", write);
-  enable (self, "undo", write && lid_edits_can_undo (edits));
-  enable (self, "redo", write && lid_edits_can_redo (edits));
-  enable (self, "plan-from-found", write && job->as_found != NULL);
-  enable (self, "left-from-planned", write && job->stages->len > 0);
+      lid_window_actions_enable (self, rows[i].action + strlen ("win."), job != NULL);
+  lid_window_actions_enable (self, "of", job != NULL);
+  lid_window_actions_enable (self, "save", write);
+  lid_window_actions_enable (self, "undo", write && lid_edits_can_undo (edits));
+  lid_window_actions_enable (self, "redo", write && lid_edits_can_redo (edits));
+  lid_window_actions_enable (self, "plan-from-found", write && job->as_found != NULL);
+  lid_window_actions_enable (self, "left-from-planned", write && job->stages->len > 0);
   if (self->model != NULL)
     g_simple_action_set_state (
         G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), "of")),

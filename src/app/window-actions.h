@@ -28,6 +28,7 @@ typedef struct
 const LidActionRow *lid_window_actions_all (guint *n);
 void lid_window_actions_set_keys (GtkApplication *application);
 void lid_window_actions_install (LidWindow *self);
+void lid_window_actions_enable (LidWindow *self, const char *name, gboolean enabled);
 void lid_window_actions_refresh (LidWindow *self);
 void lid_window_actions_name (GtkWidget *widget, const char *name);
 GMenuModel *lid_window_actions_menu (const char *undo, const char *redo, GMenuModel *recent);

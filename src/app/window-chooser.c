@@ -126,9 +126,10 @@ answered (GtkDialog *dialog, int response, LidWindow *self)
   const LidAnswer *answers = g_object_get_data (G_OBJECT (dialog), "answers");
 
   self->question = NULL;
+  /* The window may go with the answer, while GTK still holds the dialog: they part first. */
+  gtk_window_set_transient_for (GTK_WINDOW (dialog), NULL);
   gtk_window_destroy (GTK_WINDOW (dialog));
-  answers[MAX (response, 0)].run (
-      self); /* closed without an answer: the first, which does no harm */
+  answers[MAX (response, 0)].run (self); /* closed without an answer: the first */
 }
 
 /**

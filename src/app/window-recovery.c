@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* window-recovery.c — work that a program left behind when it was ended: offered, taken up, or
  * discarded. */
+#include "app/window-actions.h"
 #include "app/window-private.h"
 
 #include "job/job-file.h"
@@ -46,10 +47,13 @@ offer_words (const LidRecovered *left, guint others)
 static void
 show_left (LidWindow *self)
 {
+  gboolean some = self->left != NULL && self->left->len > 0;
   g_autofree char *words = NULL;
 
-  gtk_widget_set_visible (self->left_bar, self->left != NULL && self->left->len > 0);
-  if (self->left == NULL || self->left->len == 0)
+  gtk_widget_set_visible (self->left_bar, some);
+  lid_window_actions_enable (self, "take-up", some);
+  lid_window_actions_enable (self, "discard", some);
+  if (!some)
     return;
   words = offer_words (self->left->pdata[0], self->left->len - 1);
   gtk_label_set_text (self->left_label, words);
