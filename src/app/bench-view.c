@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/bench-view.h"
 
+#include "job/job-teach.h"
+
 #include <glib/gi18n.h>
 
 struct _LidBenchView
@@ -13,7 +15,9 @@ struct _LidBenchView
   GtkWidget *views;
   GtkWidget *by_channel;
   GtkWidget *lid_off;
+  GtkWidget *teach_button;
   GtkWidget *teach_offer;
+  GtkWidget *teach_words;
   GtkWidget *teach_view;
   /* owned */
   LidJobModel *model;
@@ -42,11 +46,24 @@ show_page (LidBenchView *self, const char *page)
   gtk_stack_set_visible_child_name (GTK_STACK (self->pages), page);
 }
 
+/* Why channels are not told, and where they cannot be taught either, why not. */
+static char *
+words_of_offer (LidJobModel *model, gboolean teachable)
+{
+  g_autofree char *refusal
+      = model != NULL && !teachable ? lid_job_teach_refusal (lid_job_model_get_job (model)) : NULL;
+
+  if (refusal == NULL)
+    return g_strdup (_ ("The names of the slots do not tell the channels."));
+  return g_strdup_printf (_ ("The names of the slots do not tell the channels: %s."), refusal);
+}
+
 /* Another board: of another job, or taught, or with teaching undone. */
 static void
 follow_model (LidBenchView *self)
 {
   LidBoard *board = self->model != NULL ? lid_job_model_get_job (self->model)->board : NULL;
+  g_autofree char *why = NULL;
   gboolean teachable;
 
   if (board != NULL && self->shown == board)
@@ -54,8 +71,12 @@ follow_model (LidBenchView *self)
   g_clear_pointer (&self->shown, lid_board_unref);
   self->shown = board != NULL ? lid_board_ref (board) : NULL;
   teachable = lid_teach_view_set_model (LID_TEACH_VIEW (self->teach_view), self->model);
+  why = words_of_offer (self->model, teachable);
   gtk_widget_set_visible (self->views, board != NULL && board->placed);
-  gtk_widget_set_visible (self->teach_offer, teachable);
+  gtk_widget_set_visible (self->teach_offer, board != NULL && !board->channels_told);
+  gtk_widget_set_visible (self->teach_button, teachable);
+  gtk_label_set_label (GTK_LABEL (self->teach_words), why);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "bench.teach", teachable);
   show_page (self, "board");
 }
 
@@ -142,7 +163,9 @@ lid_bench_view_class_init (LidBenchViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, views);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, by_channel);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, lid_off);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_button);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_offer);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_words);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_view);
   gtk_widget_class_bind_template_callback (widget_class, lid_off_toggled);
   gtk_widget_class_bind_template_callback (widget_class, taught);

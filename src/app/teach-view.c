@@ -2,6 +2,7 @@
 #include "app/teach-view.h"
 
 #include "app/screen-theme.h"
+#include "app/teach-clicks.h"
 #include "drawing/draw-board.h"
 #include "job/job-teach.h"
 
@@ -12,6 +13,7 @@ struct _LidTeachView
   GtkWidget parent_instance;
 
   /* template children */
+  GtkWidget *clicks;
   GtkWidget *content;
   GtkWidget *patterns;
   GtkWidget *preview;
@@ -92,51 +94,100 @@ channels_in_words (const LidBoard *board)
   return g_string_free (words, FALSE);
 }
 
-/**
- * lid_teach_view_choose:
- * @pattern: counted from 0 over what is offered
- *
- * Shows the board by this pattern. Nothing is taught yet.
- */
-void
-lid_teach_view_choose (LidTeachView *self, guint pattern)
+/* What the row chosen stands for; the last one is what was clicked together. */
+static char *
+pattern_of (LidTeachView *self, guint row)
+{
+  return row < self->offers->len ? g_strdup (self->offers->pdata[row])
+                                 : lid_teach_clicks_get_pattern (LID_TEACH_CLICKS (self->clicks));
+}
+
+static char *
+what_is_left (LidTeachView *self)
+{
+  guint n = lid_teach_clicks_n_open (LID_TEACH_CLICKS (self->clicks));
+
+  if (!gtk_widget_get_visible (self->clicks) || n == 0)
+    return g_strdup ("");
+  return g_strdup_printf (
+      g_dngettext (NULL, "%u slot has no channel yet.", "%u slots have no channel yet.", n), n);
+}
+
+/* Shows the board by the row chosen. Nothing is taught yet. */
+static void
+choose (LidTeachView *self, guint row)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *words = NULL;
+  g_autofree char *words = NULL, *pattern = NULL, *left = NULL;
 
   g_clear_pointer (&self->job, lid_job_free);
-  if (self->model == NULL || pattern >= self->offers->len)
+  if (self->model == NULL || row > self->offers->len)
     return;
-  self->job
-      = lid_job_teach (lid_job_model_get_job (self->model), self->offers->pdata[pattern], &error);
-  if (self->job == NULL)
-    say (self, error->message);
-  else
-    {
-      words = channels_in_words (self->job->board);
-      say (self, "");
-      gtk_accessible_update_property (GTK_ACCESSIBLE (self->preview),
-                                      GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
-    }
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "teach.use", self->job != NULL);
+  gtk_widget_set_visible (self->clicks, row == self->offers->len);
+  pattern = pattern_of (self, row);
+  left = what_is_left (self);
+  if (pattern != NULL)
+    self->job = lid_job_teach (lid_job_model_get_job (self->model), pattern, &error);
+  say (self, error != NULL ? error->message : left);
+  if (self->job != NULL)
+    words = channels_in_words (self->job->board);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->preview),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words != NULL ? words : "",
+                                  -1);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "teach.use", self->job != NULL && *left == 0);
   gtk_widget_queue_draw (self->preview);
+}
+
+static void
+choose_again (LidTeachView *self)
+{
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (self->patterns));
+
+  if (row != NULL)
+    choose (self, (guint)gtk_list_box_row_get_index (row));
 }
 
 /* The job was edited or an edit undone: what is shown, and will be taken, is made of it anew. */
 static void
 follow_model (LidTeachView *self)
 {
-  GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (self->patterns));
-
-  if (self->job != NULL && row != NULL)
-    lid_teach_view_choose (self, (guint)gtk_list_box_row_get_index (row));
+  if (self->job != NULL)
+    choose_again (self);
 }
 
 static void
 row_selected (GtkListBox *list, GtkListBoxRow *row, LidTeachView *self)
 {
   if (row != NULL)
-    lid_teach_view_choose (self, (guint)gtk_list_box_row_get_index (row));
+    choose (self, (guint)gtk_list_box_row_get_index (row));
+}
+
+/**
+ * lid_teach_view_choose:
+ * @row: counted from 0 over what is offered; the row behind them is clicking slots together
+ */
+void
+lid_teach_view_choose (LidTeachView *self, guint row)
+{
+  GtkListBox *list = GTK_LIST_BOX (self->patterns);
+
+  gtk_list_box_select_row (list, gtk_list_box_get_row_at_index (list, (int)row));
+}
+
+/* Enter on a pattern, or a double click, takes it; on the last row it leads to the slots. */
+static void
+row_activated (GtkListBox *list, GtkListBoxRow *row, LidTeachView *self)
+{
+  if ((guint)gtk_list_box_row_get_index (row) == self->offers->len)
+    gtk_widget_grab_focus (self->clicks);
+  else
+    gtk_widget_activate_action (GTK_WIDGET (self), "teach.use", NULL);
+}
+
+LidTeachBoard *
+lid_teach_view_get_slots (LidTeachView *self)
+{
+  return lid_teach_clicks_get_board (LID_TEACH_CLICKS (self->clicks));
 }
 
 guint
@@ -167,9 +218,8 @@ lid_teach_view_take_job (LidTeachView *self)
 }
 
 static void
-add_pattern (LidTeachView *self, const char *pattern)
+add_row (LidTeachView *self, const char *words)
 {
-  g_autofree char *words = lid_job_teach_words (pattern);
   GtkWidget *label = gtk_label_new (words), *row = gtk_list_box_row_new ();
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
@@ -180,36 +230,49 @@ add_pattern (LidTeachView *self, const char *pattern)
   gtk_list_box_append (GTK_LIST_BOX (self->patterns), row);
 }
 
+static void
+offer (LidTeachView *self, const LidJob *job)
+{
+  g_ptr_array_unref (self->offers);
+  self->offers = lid_job_teach_offers (job);
+  for (guint i = 0; i < self->offers->len; i++)
+    {
+      g_autofree char *words = lid_job_teach_words (self->offers->pdata[i]);
+
+      add_row (self, words);
+    }
+  add_row (self, _ ("none of these: click the slots of each channel together"));
+  gtk_list_box_select_row (GTK_LIST_BOX (self->patterns),
+                           gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->patterns), 0));
+}
+
 /**
  * lid_teach_view_set_model:
  * @model: (nullable): a job
  *
- * Returns: whether there is anything to teach: channels not told, and a pattern that fits
+ * Returns: whether anything can be taught about it
  */
 gboolean
 lid_teach_view_set_model (LidTeachView *self, LidJobModel *model)
 {
   const LidJob *job = model != NULL ? lid_job_model_get_job (model) : NULL;
+  g_autofree char *refusal = job != NULL ? lid_job_teach_refusal (job) : g_strdup ("");
   GtkWidget *row;
 
-  while ((row = gtk_widget_get_first_child (self->patterns)) != NULL)
-    gtk_list_box_remove (GTK_LIST_BOX (self->patterns), row);
   if (self->model != NULL)
     g_signal_handlers_disconnect_by_func (self->model, follow_model, self);
-  g_set_object (&self->model, model);
-  if (model != NULL)
-    g_signal_connect_object (model, "changed", G_CALLBACK (follow_model), self, G_CONNECT_SWAPPED);
+  g_set_object (&self->model, NULL);
   g_clear_pointer (&self->job, lid_job_free);
+  while ((row = gtk_widget_get_first_child (self->patterns)) != NULL)
+    gtk_list_box_remove (GTK_LIST_BOX (self->patterns), row);
   g_ptr_array_set_size (self->offers, 0);
-  if (job == NULL || job->board->channels_told)
+  lid_teach_clicks_set_job (LID_TEACH_CLICKS (self->clicks), refusal == NULL ? job : NULL);
+  if (refusal != NULL)
     return FALSE;
-  g_ptr_array_unref (self->offers);
-  self->offers = lid_job_teach_offers (job);
-  for (guint i = 0; i < self->offers->len; i++)
-    add_pattern (self, self->offers->pdata[i]);
-  gtk_list_box_select_row (GTK_LIST_BOX (self->patterns),
-                           gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->patterns), 0));
-  return self->offers->len > 0;
+  g_set_object (&self->model, model);
+  g_signal_connect_object (model, "changed", G_CALLBACK (follow_model), self, G_CONNECT_SWAPPED);
+  offer (self, job);
+  return TRUE;
 }
 
 /* The window makes the edit, and keeps the board as one of the user's. */
@@ -248,12 +311,16 @@ lid_teach_view_class_init (LidTeachViewClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = lid_teach_view_dispose;
   G_OBJECT_CLASS (klass)->finalize = lid_teach_view_finalize;
+  g_type_ensure (LID_TYPE_TEACH_CLICKS);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/lidleaf/Lidleaf/ui/teach-view.ui");
+  gtk_widget_class_bind_template_child (widget_class, LidTeachView, clicks);
   gtk_widget_class_bind_template_child (widget_class, LidTeachView, content);
   gtk_widget_class_bind_template_child (widget_class, LidTeachView, patterns);
   gtk_widget_class_bind_template_child (widget_class, LidTeachView, preview);
   gtk_widget_class_bind_template_child (widget_class, LidTeachView, sentence);
+  gtk_widget_class_bind_template_callback (widget_class, choose_again);
+  gtk_widget_class_bind_template_callback (widget_class, row_activated);
   gtk_widget_class_bind_template_callback (widget_class, row_selected);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "teach");

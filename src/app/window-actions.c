@@ -88,6 +88,8 @@ static const LidActionRow rows[] = {
   { "win.redo", N_ ("Redo"), "<Control><Shift>z", LID_PART_EDIT, TRUE, TRUE, redo },
   { "win.plan-from-found", N_ ("Plan Anew from As Found"), NULL, LID_PART_EDIT, TRUE, TRUE,
     plan_from_found },
+  { "win.teach", N_ ("Teach the Channels"), "<Control>t", LID_PART_EDIT, TRUE, TRUE,
+    lid_window_teach },
   { "win.left-from-planned", N_ ("As Left Is as Planned"), NULL, LID_PART_EDIT, TRUE, TRUE,
     left_from_planned },
   { "win.of::as-found", N_ ("Show As Found"), "<Alt>1", LID_PART_LOOK, FALSE, TRUE, NULL },
@@ -251,6 +253,7 @@ lid_window_actions_refresh (LidWindow *self)
   lid_window_actions_enable (self, "save", write);
   lid_window_actions_enable (self, "undo", write && lid_edits_can_undo (edits));
   lid_window_actions_enable (self, "redo", write && lid_edits_can_redo (edits));
+  lid_window_actions_enable (self, "teach", write && job->board->derived);
   lid_window_actions_enable (self, "plan-from-found", write && job->as_found != NULL);
   lid_window_actions_enable (self, "left-from-planned", write && job->stages->len > 0);
   if (self->model != NULL)

@@ -76,6 +76,17 @@ taught (LidBenchView *bench, LidWindow *self)
   gtk_widget_grab_focus (GTK_WIDGET (lid_bench_view_get_board (bench)));
 }
 
+/**
+ * lid_window_teach:
+ *
+ * Shows the patterns, also where channels were told or taught before and turned out wrong.
+ */
+void
+lid_window_teach (LidWindow *self)
+{
+  gtk_widget_activate_action (gtk_widget_get_first_child (self->board_place), "bench.teach", NULL);
+}
+
 static void
 make_places (LidWindow *self)
 {

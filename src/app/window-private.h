@@ -67,6 +67,7 @@ gboolean lid_window_edit (LidWindow *self, gboolean done, GError *const *error);
 /* window-board.c */
 void lid_window_show_board (LidWindow *self);
 void lid_window_follow_board (LidWindow *self);
+void lid_window_teach (LidWindow *self);
 
 /* window-open.c */
 LidParts *lid_window_load_parts (LidWindow *self);

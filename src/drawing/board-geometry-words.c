@@ -263,3 +263,37 @@ lid_board_words_leaf (LidBoardPlan *plan, LidPlacedLeaf *leaf)
       leaf->under = takes != NULL ? keep (plan, takes) : NULL;
     }
 }
+
+/**
+ * lid_board_geometry_tell:
+ * @slot: index of a slot
+ * @channel: (nullable): the channel it is told to be on; NULL: none yet
+ *
+ * While channels are taught a slot shows its channel in the place of what sits in it, and a broken
+ * outline until it has one.
+ */
+void
+lid_board_geometry_tell (LidBoardGeometry *geometry, guint slot, const char *channel)
+{
+  LidSlotLook *look = &geometry->looks[slot];
+  g_autofree char *words = channel != NULL ? g_strdup_printf (_ ("channel %s"), channel) : NULL;
+  /* Drawn so small that the name is all there is room for, the letter goes with a short one and
+   * stands for a long one. */
+  g_autofree char *name = channel == NULL || geometry->shape.lines > 0 ? NULL
+                          : g_utf8_strlen (look->name, -1) <= 2
+                              ? g_strdup_printf ("%s·%s", channel, look->name)
+                              : g_strdup (channel);
+  const char *told = words != NULL ? g_string_chunk_insert_const (geometry->texts, words) : "";
+
+  for (guint i = 0; i < LID_N_WORDS; i++)
+    look->words[i] = told;
+  if (name != NULL)
+    look->name = g_string_chunk_insert_const (geometry->texts, name);
+  look->detail = NULL;
+  look->ring = 0;
+  look->mark = LID_MARK_NONE;
+  look->grade = LID_NOWHERE;
+  look->finding = LID_HATCH_NONE;
+  look->empty = channel == NULL;
+  look->heavy = FALSE;
+}

@@ -140,6 +140,7 @@ LidBoardGeometry *lid_board_geometry_new (const LidBoard *board,
                                           const LidMeasure *measure);
 void lid_board_geometry_free (LidBoardGeometry *geometry);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidBoardGeometry, lid_board_geometry_free)
+void lid_board_geometry_tell (LidBoardGeometry *geometry, guint slot, const char *channel);
 LidHit lid_board_geometry_hit (const LidBoardGeometry *geometry, double x, double y);
 int lid_board_geometry_neighbour (const LidBoardGeometry *geometry, guint slot, LidWay way);
 

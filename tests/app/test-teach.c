@@ -2,6 +2,7 @@
 #include "app/application.h"
 #include "app/bench-view.h"
 #include "app/slot-words.h"
+#include "app/teach-clicks.h"
 #include "app/window-private.h"
 #include "support.h"
 
@@ -157,6 +158,81 @@ taught_of_what_stands (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+static void
+pick (LidWindow *window, const char *name, const char *action)
+{
+  LidTeachBoard *slots = lid_teach_view_get_slots (teaching (window));
+  int slot = lid_board_find_slot (board_of (window), name);
+
+  g_assert_cmpint (slot, !=, LID_NOWHERE);
+  g_assert_true (
+      gtk_widget_activate_action (lid_teach_board_get_slot (slots, (guint)slot), action, NULL));
+}
+
+static void
+check_slot (LidWindow *window, const char *name, const char *channel, guint position)
+{
+  const LidBoard *board = board_of (window);
+  const LidBoardSlot *slot = &board->slots[lid_board_find_slot (board, name)];
+
+  g_assert_cmpstr (board->channels[slot->channel].name, ==, channel);
+  g_assert_cmpuint (slot->position, ==, position);
+}
+
+/* Two slots are clicked and closed as a channel; the others close by themselves at two. */
+static void
+clicked_together (void)
+{
+  LidWindow *window = paste (8);
+  LidJobModel *model = lid_window_get_model (window);
+  LidTeachView *view = teaching (window);
+  LidTeachBoard *slots = lid_teach_view_get_slots (view);
+  static const char *const rest[] = { "DIMM 2", "DIMM 6", "DIMM 3", "DIMM 7", "DIMM 4" };
+  GtkWidget *clicks;
+
+  g_action_group_activate_action (G_ACTION_GROUP (window), "teach", NULL);
+  lid_teach_view_choose (view, lid_teach_view_n_patterns (view));
+  g_assert_null (lid_teach_view_get_preview (view));
+  pick (window, "DIMM 5", "teach-slot.pick");
+  pick (window, "DIMM 8", "teach-slot.pick");
+  pick (window, "DIMM 8", "teach-slot.pick"); /* a slip, taken back */
+  pick (window, "DIMM 1", "teach-slot.pick");
+  clicks = gtk_widget_get_ancestor (GTK_WIDGET (slots), LID_TYPE_TEACH_CLICKS);
+  g_assert_true (gtk_widget_activate_action (clicks, "clicks.next-channel", NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (rest); i++)
+    pick (window, rest[i], "teach-slot.pick");
+  g_assert_cmpuint (lid_teach_view_get_preview (view)->board->n_channels, ==, 4);
+  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (lid_teach_board_get_slot (slots, 0)),
+                                       GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, "channel A");
+
+  /* One slot is left: nothing is taught yet. */
+  gtk_widget_activate_action (GTK_WIDGET (view), "teach.use", NULL);
+  g_assert_false (board_of (window)->channels_told);
+  pick (window, "DIMM 8", "teach-slot.pick");
+  gtk_widget_activate_action (GTK_WIDGET (view), "teach.use", NULL);
+  g_assert_true (board_of (window)->channels_told);
+  check_slot (window, "DIMM 5", "A", 1);
+  check_slot (window, "DIMM 1", "A", 2);
+  check_slot (window, "DIMM 6", "B", 2);
+  check_slot (window, "DIMM 4", "D", 1);
+  check_widgets (window);
+  lid_job_model_undo (model);
+  check_widgets (window);
+
+  /* Taught, it may be taught again. */
+  lid_job_model_redo (model);
+  lid_teach_view_choose (view, 0);
+  gtk_widget_activate_action (GTK_WIDGET (view), "teach.use", NULL);
+  check_slot (window, "DIMM 1", "1", 1);
+  g_assert_cmpuint (n_kept (), ==, 1);
+  lid_job_model_undo (model);
+  check_slot (window, "DIMM 5", "A", 1);
+  g_assert_cmpuint (n_kept (), ==, 1);
+  lid_job_model_undo (model);
+  g_assert_cmpuint (n_kept (), ==, 0);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -171,6 +247,7 @@ main (int argc, char **argv)
   g_assert_true (g_application_register (G_APPLICATION (application), NULL, &error));
   g_test_add_func ("/teach/undone", taught_and_undone);
   g_test_add_func ("/teach/of-what-stands", taught_of_what_stands);
+  g_test_add_func ("/teach/clicked-together", clicked_together);
   status = g_test_run ();
   g_rmdir (folder);
   return status;
