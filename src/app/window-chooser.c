@@ -132,6 +132,18 @@ answered (GtkDialog *dialog, int response, LidWindow *self)
   answers[MAX (response, 0)].run (self); /* closed without an answer: the first */
 }
 
+/* In the colours of its window. */
+static void
+dress (LidWindow *self, GtkWidget *dialog)
+{
+  static const char *const looks[] = { "lid", "light", "dark", "contrast", "contrast-dark" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (looks); i++)
+    if (gtk_widget_has_css_class (GTK_WIDGET (self), looks[i]))
+      gtk_widget_add_css_class (dialog, looks[i]);
+  gtk_widget_add_css_class (dialog, "ask");
+}
+
 /**
  * lid_window_ask:
  * @question: one question
@@ -147,13 +159,14 @@ lid_window_ask (
       GTK_WINDOW (self), GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT, GTK_MESSAGE_QUESTION,
       GTK_BUTTONS_NONE, "%s", question);
 
+  gtk_window_set_title (GTK_WINDOW (dialog), "Lidleaf");
+  dress (self, dialog);
   gtk_message_dialog_format_secondary_text (GTK_MESSAGE_DIALOG (dialog), "%s", detail);
   for (guint i = 0; i < n; i++)
     {
       GtkWidget *button = gtk_dialog_add_button (GTK_DIALOG (dialog), _ (answers[i].words), (int)i);
 
-      if (answers[i].css != NULL)
-        gtk_widget_add_css_class (button, answers[i].css);
+      gtk_widget_add_css_class (button, i == n - 1 ? "proposed" : "other");
     }
   gtk_dialog_set_default_response (GTK_DIALOG (dialog), (int)n - 1);
   g_object_set_data (G_OBJECT (dialog), "answers", (gpointer)answers);

@@ -55,7 +55,6 @@ struct _LidWindow
 typedef struct
 {
   const char *words;
-  const char *css; /* nullable: how the button is marked */
   void (*run) (LidWindow *self);
 } LidAnswer;
 

@@ -94,7 +94,7 @@ set_file (LidWindow *self, const char *path, gint64 when)
 static gboolean
 take_up (LidWindow *self, const LidRecovered *left)
 {
-  g_autofree char *path = NULL, *text = NULL, *sentence = NULL;
+  g_autofree char *path = NULL, *text = NULL, *when = NULL, *sentence = NULL;
   g_autoptr (GError) error = NULL;
   LidRecovery *recovery = lid_recovery_take_up (left->file, &path, &text, &error);
   LidJob *job = recovery != NULL ? lid_job_file_parse (text, strlen (text), &error) : NULL;
@@ -116,6 +116,9 @@ take_up (LidWindow *self, const LidRecovered *left)
     set_file (window, path, left->when);
   lid_edits_mark_unsaved (lid_job_model_get_edits (window->model));
   lid_job_model_edited (window->model);
+  when = time_words (left->when);
+  sentence = g_strdup_printf (_ ("Taken up as it was, %s. It is not saved yet."), when);
+  lid_window_say (window, sentence);
   return TRUE;
 }
 
@@ -152,8 +155,9 @@ keep (LidWindow *self)
 }
 
 static const LidAnswer answers[] = {
-  { N_ ("Cancel"), NULL, keep },
-  { N_ ("Discard"), "destructive-action", discard },
+  { N_ ("Cancel"), keep },
+  { N_ ("Discard"), discard },
+  { N_ ("Take It Up"), lid_window_take_up },
 };
 
 void

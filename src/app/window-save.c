@@ -145,9 +145,9 @@ choose_another (LidWindow *self)
 }
 
 static const LidAnswer replace_answers[] = {
-  { N_ ("Cancel"), NULL, lid_window_stay },
-  { N_ ("Overwrite"), "destructive-action", replace },
-  { N_ ("Save As…"), "suggested-action", choose_another },
+  { N_ ("Cancel"), lid_window_stay },
+  { N_ ("Overwrite"), replace },
+  { N_ ("Save As…"), choose_another },
 };
 
 /**
@@ -204,9 +204,9 @@ save_and_close (LidWindow *self)
 }
 
 static const LidAnswer close_answers[] = {
-  { N_ ("Cancel"), NULL, lid_window_stay },
-  { N_ ("Close without Saving"), "destructive-action", give_up },
-  { N_ ("Save"), "suggested-action", save_and_close },
+  { N_ ("Cancel"), lid_window_stay },
+  { N_ ("Close without Saving"), give_up },
+  { N_ ("Save"), save_and_close },
 };
 
 /**

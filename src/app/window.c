@@ -43,14 +43,16 @@ describe_job (LidWindow *self)
 {
   const LidJob *job = lid_job_model_get_job (self->model);
   GString *text = g_string_new (NULL);
+  /* First what must not be cut off where the room is small. */
+  const char *state = job->read_only                            ? _ ("for reading only")
+                      : lid_job_model_get_unsaved (self->model) ? _ ("not saved")
+                                                                : NULL;
   const char *parts[]
-      = { job->owner, job->asset, job->number, job->title ? job->board->name : NULL };
+      = { state, job->owner, job->asset, job->number, job->title ? job->board->name : NULL };
 
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     if (parts[i] != NULL)
       g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", parts[i]);
-  if (job->read_only)
-    g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", _ ("for reading only"));
   return g_string_free (text, FALSE);
 }
 
@@ -65,7 +67,7 @@ show_title (LidWindow *self)
   marked = unsaved ? g_strdup_printf (_ ("%s, not saved"), title) : g_strdup (title);
   whole = g_strdup_printf (_ ("%s – Lidleaf"), marked);
   gtk_window_set_title (GTK_WINDOW (self), whole);
-  gtk_label_set_text (self->title, marked);
+  gtk_label_set_text (self->title, title);
   gtk_label_set_text (self->subtitle, under);
   gtk_widget_set_visible (GTK_WIDGET (self->subtitle), *under != 0);
   lid_window_actions_name (self->facts_button, marked);
