@@ -101,5 +101,7 @@ void lid_window_discard (LidWindow *self);
 /* window-sheets.c */
 void lid_window_print_bench (LidWindow *self);
 void lid_window_print_lid (LidWindow *self);
+void lid_window_print_balance (LidWindow *self);
 void lid_window_export_bench (LidWindow *self);
 void lid_window_export_lid (LidWindow *self);
+void lid_window_export_balance (LidWindow *self);

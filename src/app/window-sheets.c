@@ -24,8 +24,17 @@ title_of (LidWindow *self, LidSheetFor what)
 {
   g_autofree char *title = lid_job_model_get_title (self->model);
 
-  return g_strdup_printf (what == LID_SHEET_LID ? _ ("Lid sheet of %s") : _ ("Bench sheet of %s"),
-                          title);
+  switch (what)
+    {
+    case LID_SHEET_LID:
+      return g_strdup_printf (_ ("Lid sheet of %s"), title);
+    case LID_SHEET_BALANCE:
+      return g_strdup_printf (_ ("Balance page of %s"), title);
+    case LID_SHEET_BENCH:
+    case LID_N_SHEETS:
+    default:
+      return g_strdup_printf (_ ("Bench sheet of %s"), title);
+    }
 }
 
 /* The paper chosen this time is the one offered next time. */
@@ -72,6 +81,12 @@ void
 lid_window_print_lid (LidWindow *self)
 {
   print (self, LID_SHEET_LID);
+}
+
+void
+lid_window_print_balance (LidWindow *self)
+{
+  print (self, LID_SHEET_BALANCE);
 }
 
 static void
@@ -156,4 +171,10 @@ void
 lid_window_export_lid (LidWindow *self)
 {
   choose (self, LID_SHEET_LID);
+}
+
+void
+lid_window_export_balance (LidWindow *self)
+{
+  choose (self, LID_SHEET_BALANCE);
 }

@@ -20,7 +20,8 @@ static gboolean sideways, half;
 
 static const GOptionEntry entries[] = {
   { "for", 0, 0, G_OPTION_ARG_STRING, &what_name,
-    N_ ("Which sheet: bench, to work by (default); lid, to stay in the machine"),
+    N_ ("Which sheet: bench, to work by (default); lid, to stay in the machine; balance, to "
+        "explain before and after to the owner"),
     N_ ("bench|lid|balance") },
   { "paper", 0, 0, G_OPTION_ARG_STRING, &paper_name, N_ ("Paper (default: a4)"), N_ ("a4|letter") },
   { "sideways", 0, 0, G_OPTION_ARG_NONE, &sideways, N_ ("The long side across"), NULL },
@@ -33,19 +34,23 @@ static const GOptionEntry entries[] = {
 static gboolean
 read_options (LidSheetOptions *options)
 {
+  static const char *const names[LID_N_SHEETS]
+      = { [LID_SHEET_BENCH] = "bench", [LID_SHEET_LID] = "lid", [LID_SHEET_BALANCE] = "balance" };
+
   *options = (LidSheetOptions){ .sideways = sideways, .half = half };
-  if (g_strcmp0 (what_name, "balance") == 0)
+  while (what_name != NULL && options->what < LID_N_SHEETS
+         && strcmp (what_name, names[options->what]) != 0)
+    options->what++;
+  if (options->what == LID_N_SHEETS)
     {
-      lid_complain (_ ("the balance page is not made yet; --for takes bench or lid"));
+      lid_complain (_ ("--for takes bench, lid or balance, not “%s”"), what_name);
       return FALSE;
     }
-  if (what_name != NULL && strcmp (what_name, "bench") != 0 && strcmp (what_name, "lid") != 0)
+  if (half && options->what == LID_SHEET_BALANCE)
     {
-      lid_complain (_ ("--for takes bench or lid, not “%s”"), what_name);
+      lid_complain (_ ("the balance page takes a whole page; leave --half out"));
       return FALSE;
     }
-  if (g_strcmp0 (what_name, "lid") == 0)
-    options->what = LID_SHEET_LID;
   if (paper_name != NULL && strcmp (paper_name, "a4") != 0 && strcmp (paper_name, "letter") != 0)
     {
       lid_complain (_ ("--paper takes a4 or letter, not “%s”"), paper_name);
@@ -173,10 +178,12 @@ run (int n_arguments, char **arguments, gboolean json)
 const LidCommand lid_command_sheet = {
   .name = "sheet",
   .arguments = N_ ("JOB|INPUT"),
-  .summary = N_ ("Draw the page to work by, or the page that stays in the lid"),
+  .summary
+  = N_ ("Draw the page to work by, the page that stays in the lid, or the one for the owner"),
   .details = N_ (
       "The bench sheet shows the planned population, or as found where nothing is planned. The lid "
-      "sheet shows as left; else planned or as found, and is stamped so. SVG and PNG hold one page "
+      "sheet shows as left; else planned or as found, and is stamped so. The balance page shows as "
+      "found beside planned, always on one page. SVG and PNG hold one page "
       "a file: several are numbered FILE-1, FILE-2."),
   .entries = entries,
   .run = run,

@@ -92,6 +92,8 @@ foot_text (const LidSheet *sheet)
   if (sheet->options.what == LID_SHEET_LID)
     return _ ("Tape all four edges. Not over vents, fans, labels or the intrusion switch. The "
               "machine maker's service guide and local rules come first.");
+  if (sheet->options.what == LID_SHEET_BALANCE)
+    return _ ("What is marked as a model is reckoned, not measured.");
   return _ ("The machine maker's service guide and local rules come first.");
 }
 
@@ -210,15 +212,29 @@ put_latch_key (Key *key, const LidMachine *machine)
 }
 
 static void
-put_outline_key (Key *key, const LidMachine *machine)
+put_mark_key (Key *key, const LidMachine *machine, LidMark mark)
 {
-  gboolean heavy = FALSE, empty = FALSE, marks[LID_MARK_NOT_SEEN + 1] = { FALSE };
   static const char *const words[] = { NULL,
                                        N_ ("new"),
                                        N_ ("from another slot"),
                                        N_ ("pull, stays empty"),
                                        N_ ("soldered"),
                                        N_ ("in the slot, not seen") };
+  gboolean owner = machine->sheet->options.what == LID_SHEET_BALANCE;
+
+  if (!machine->plain)
+    put_key (key, LID_ITEM_MARK, mark, FALSE, 0.3,
+             owner && mark == LID_MARK_LEAVES ? _ ("empty afterwards") : _ (words[mark]));
+  else if (mark == LID_MARK_NEW || mark == LID_MARK_MOVED)
+    put_key (key, LID_ITEM_PATTERN, mark == LID_MARK_NEW ? LID_HATCH_UPRIGHT : LID_HATCH_ACROSS,
+             FALSE, 0.3, _ (words[mark]));
+}
+
+static void
+put_outline_key (Key *key, const LidMachine *machine)
+{
+  gboolean heavy = FALSE, empty = FALSE, marks[LID_MARK_NOT_SEEN + 1] = { FALSE };
+  gboolean owner = machine->sheet->options.what == LID_SHEET_BALANCE;
 
   for (guint i = 0; i < machine->sheet->n_slots; i++)
     {
@@ -234,9 +250,12 @@ put_outline_key (Key *key, const LidMachine *machine)
                                                              : _ ("fill next, in this order"));
   for (guint m = LID_MARK_NEW; m <= LID_MARK_NOT_SEEN; m++)
     if (marks[m])
-      put_key (key, LID_ITEM_MARK, m, FALSE, 0.3, _ (words[m]));
-  if (heavy)
-    put_key (key, LID_ITEM_FRAME, 0, FALSE, lid_theme_print ()->line, _ ("leave alone"));
+      put_mark_key (key, machine, (LidMark)m);
+  if (machine->plain)
+    put_key (key, LID_ITEM_PATTERN, LID_HATCH_SOLID, FALSE, 0.3, _ ("stays"));
+  else if (heavy)
+    put_key (key, LID_ITEM_FRAME, 0, FALSE, lid_theme_print ()->line,
+             owner ? _ ("stays") : _ ("leave alone"));
   if (empty)
     put_key (key, LID_ITEM_FRAME, 0, TRUE, lid_theme_print ()->line, _ ("empty"));
 }
@@ -262,7 +281,8 @@ lid_sheet_frame_key (LidSheet *sheet,
     put_key (&key, LID_ITEM_TEXT, 0, FALSE, 0,
              _ ("Names as the firmware reports them; compare with the print on the board."));
   put_outline_key (&key, machine);
-  put_latch_key (&key, machine);
+  if (sheet->options.what != LID_SHEET_BALANCE)
+    put_latch_key (&key, machine);
   put_findings_key (&key, machine);
   if (key.x == area.x && key.y == area.y)
     return 0;

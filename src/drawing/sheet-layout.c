@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/sheet-layout.h"
 
-#include "drawing/sheet-compose.h"
+#include "drawing/sheet-balance.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -45,6 +45,26 @@ title_of (const LidJob *job)
   return job->board->name != NULL ? job->board->name : _ ("Machine without a name");
 }
 
+static void
+compose (LidLayout *layout, const LidSheetSource *source)
+{
+  switch (layout->sheet->options.what)
+    {
+    case LID_SHEET_BALANCE:
+      lid_sheet_balance_compose (layout);
+      return;
+    case LID_SHEET_LID:
+      lid_sheet_lid_fill (layout->flow, source);
+      break;
+    case LID_SHEET_BENCH:
+    case LID_N_SHEETS:
+    default:
+      lid_sheet_bench_fill (layout->flow, source);
+    }
+  lid_sheet_flow_end (layout->flow);
+  lid_sheet_compose_pages (layout);
+}
+
 /**
  * lid_sheet_layout_new:
  * @job: with a board, and a population to show
@@ -80,18 +100,14 @@ lid_sheet_layout_new (const LidJob *job,
   if (options->what == LID_SHEET_BENCH)
     lid_slot_look_bench (sheet->looks, sheet->texts, job->board, source.population, source.changes,
                          assessment);
-  else
+  else if (options->what == LID_SHEET_LID)
     lid_slot_look_lid (sheet->looks, sheet->texts, job->board, source.population, assessment);
-  machine = lid_sheet_machine_new (sheet, job->board, source.population, assessment);
+  if (options->what != LID_SHEET_BALANCE)
+    machine = lid_sheet_machine_new (sheet, job->board, source.population, assessment);
   layout.machine = machine;
   lid_sheet_words_head (sheet, &source, &layout.head);
   lid_sheet_flow_init (&flow, sheet, measure);
-  if (options->what == LID_SHEET_BENCH)
-    lid_sheet_bench_fill (&flow, &source);
-  else
-    lid_sheet_lid_fill (&flow, &source);
-  lid_sheet_flow_end (&flow);
-  lid_sheet_compose_pages (&layout);
+  compose (&layout, &source);
   lid_changes_free (source.changes);
   return sheet;
 }

@@ -38,6 +38,7 @@ typedef struct
   GArray *units;  /* LidUnit */
   GArray *leaves; /* LidLeaf */
   gboolean any_ring, any_mark, any_finding, any_latch, any_detail;
+  gboolean plain; /* what sits in a slot is told by its weight alone; for the key */
 } LidMachine;
 
 LidMachine *lid_sheet_machine_new (LidSheet *sheet,

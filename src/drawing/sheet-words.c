@@ -39,8 +39,11 @@ lid_sheet_words_limit (LidCap cap)
 }
 
 static const char *
-say_of (const LidSheetSource *source)
+say_of (const LidSheet *sheet, const LidSheetSource *source)
 {
+  if (sheet->options.what == LID_SHEET_BALANCE && source->of == LID_PLANNED
+      && source->job->as_found != NULL)
+    return _ ("memory as found, beside it as planned");
   if (source->of == LID_PLANNED)
     return _ ("memory as planned");
   if (source->of == LID_AS_LEFT)
@@ -52,7 +55,7 @@ say_of (const LidSheetSource *source)
 static const char *
 say_stamp (const LidSheet *sheet, const LidSheetSource *source)
 {
-  if (sheet->options.what == LID_SHEET_BENCH)
+  if (sheet->options.what != LID_SHEET_LID)
     return source->of == LID_PLANNED ? NULL : _ ("nothing planned");
   if (source->of == LID_PLANNED)
     return _ ("planned, not yet proved");
@@ -88,6 +91,21 @@ say_right (const LidSheetSource *source)
 }
 
 /**
+ * lid_sheet_words_title:
+ *
+ * Returns: (transfer none): what a sheet is called
+ */
+const char *
+lid_sheet_words_title (LidSheetFor what)
+{
+  static const char *const titles[LID_N_SHEETS] = { [LID_SHEET_BENCH] = N_ ("Bench sheet"),
+                                                    [LID_SHEET_LID] = N_ ("Lid sheet"),
+                                                    [LID_SHEET_BALANCE] = N_ ("Balance page") };
+
+  return _ (titles[what]);
+}
+
+/**
  * lid_sheet_words_head:
  * @head: (out): the texts of the first page's head, kept by @sheet
  */
@@ -112,11 +130,9 @@ lid_sheet_words_head (LidSheet *sheet, const LidSheetSource *source, LidSheetHea
     }
   head->total = lid_sheet_keep (sheet, total);
   head->right = lid_sheet_keep (sheet, say_right (source));
-  head->left = lid_sheet_keep (
-      sheet,
-      g_strdup_printf ("%s  ·  %s",
-                       sheet->options.what == LID_SHEET_BENCH ? _ ("Bench sheet") : _ ("Lid sheet"),
-                       say_of (source)));
+  head->left = lid_sheet_keep (sheet, g_strdup_printf ("%s  ·  %s",
+                                                       lid_sheet_words_title (sheet->options.what),
+                                                       say_of (sheet, source)));
   head->who = lid_sheet_keep (sheet, g_string_free (who, FALSE));
   head->stamp = say_stamp (sheet, source);
 }

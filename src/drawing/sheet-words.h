@@ -27,6 +27,7 @@ typedef struct
   const char *stamp; /* "planned, not yet proved", nullable */
 } LidSheetHead;
 
+const char *lid_sheet_words_title (LidSheetFor what);
 void lid_sheet_words_head (LidSheet *sheet, const LidSheetSource *source, LidSheetHead *head);
 void lid_sheet_words_modules (LidFlow *flow, const LidSheetSource *source);
 void lid_sheet_words_findings (LidFlow *flow,

@@ -30,16 +30,17 @@ LidSheet *
 lid_sheet_new (const LidSheetOptions *options)
 {
   LidSheet *sheet = g_new0 (LidSheet, 1);
-  double width = options->half ? papers[options->paper].half_width : papers[options->paper].width;
-  double height
-      = options->half ? papers[options->paper].half_height : papers[options->paper].height;
+  gboolean half = options->half && options->what != LID_SHEET_BALANCE;
+  double width = half ? papers[options->paper].half_width : papers[options->paper].width;
+  double height = half ? papers[options->paper].half_height : papers[options->paper].height;
 
   sheet->options = *options;
+  sheet->options.half = half;
   sheet->width = options->sideways ? height : width;
   sheet->height = options->sideways ? width : height;
   /* Printers of the trade leave 5 to 6.35 mm blank at the edge (toolbox: GTK's own default is
    * 6.35); the rest is air, and room for the tape. */
-  sheet->margin = options->half ? 9 : 12;
+  sheet->margin = half ? 9 : 12;
   sheet->pages = g_ptr_array_new_with_free_func (page_free);
   sheet->texts = g_string_chunk_new (4096);
   sheet->shapes = g_ptr_array_new_with_free_func (g_free);

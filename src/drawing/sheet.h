@@ -10,6 +10,8 @@ typedef enum
 {
   LID_SHEET_BENCH,
   LID_SHEET_LID,
+  LID_SHEET_BALANCE, /* always a whole page */
+  LID_N_SHEETS
 } LidSheetFor;
 
 typedef enum
@@ -52,7 +54,7 @@ typedef struct
   guint number;    /* ring: number; pattern: LidHatch; mark: LidMark */
   double turn;     /* slot: degrees clockwise about the box's centre; 0, 90, 180, 270 */
   const char *text;
-  const LidSlotLook *look;
+  const LidSlotLook *look; /* of a slot; else NULL */
   const LidSlotShape *shape;
 } LidItem;
 

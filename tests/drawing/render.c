@@ -11,17 +11,18 @@ render (const Scene *scene, const char *folder)
   g_autoptr (LidDrawText) text = lid_draw_text_new (lid_theme_print ());
   LidMeasure measure = lid_draw_text_measure (text);
 
-  for (guint o = 0; o < 16; o++)
+  static const char *const names[LID_N_SHEETS] = { "bench", "lid", "balance" };
+
+  for (guint o = 0; o < 8 * LID_N_SHEETS; o++)
     {
-      LidSheetOptions options
-          = { o & 1 ? LID_SHEET_LID : LID_SHEET_BENCH, o & 2 ? LID_PAPER_LETTER : LID_PAPER_A4,
-              (o & 4) != 0, (o & 8) != 0 };
+      LidSheetOptions options = { (LidSheetFor)(o / 8), o & 1 ? LID_PAPER_LETTER : LID_PAPER_A4,
+                                  (o & 2) != 0, (o & 4) != 0 };
       g_autoptr (LidAssessment) assessment
           = scenes_assess (job, lid_sheet_layout_shows (job, options.what));
       g_autoptr (LidSheet) sheet = lid_sheet_layout_new (job, assessment, &options, &measure);
       g_autofree char *path = g_strdup_printf ("%s/%s-%s-%s%s%s.pdf", folder, scene->name,
-                                               o & 1 ? "lid" : "bench", o & 2 ? "letter" : "a4",
-                                               o & 4 ? "-sideways" : "", o & 8 ? "-half" : "");
+                                               names[o / 8], o & 1 ? "letter" : "a4",
+                                               o & 2 ? "-sideways" : "", o & 4 ? "-half" : "");
       g_autoptr (GError) error = NULL;
       g_autoptr (GPtrArray) files
           = lid_export_files (lid_export_find (path, NULL), text, sheet, path, &error);

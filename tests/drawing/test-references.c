@@ -36,6 +36,12 @@ static const Reference references[] = {
   { "onehundredninetytwo-bench",
     "onehundredninetytwo",
     { LID_SHEET_BENCH, LID_PAPER_A4, FALSE, FALSE } },
+  { "one-balance", "one", { LID_SHEET_BALANCE, LID_PAPER_A4, FALSE, FALSE } },
+  { "twentyfour-balance", "twentyfour", { LID_SHEET_BALANCE, LID_PAPER_A4, FALSE, FALSE } },
+  { "untold-balance", "thirtytwo-untold", { LID_SHEET_BALANCE, LID_PAPER_LETTER, TRUE, FALSE } },
+  { "onehundredninetytwo-balance",
+    "onehundredninetytwo",
+    { LID_SHEET_BALANCE, LID_PAPER_A4, FALSE, FALSE } },
 };
 
 static cairo_surface_t *

@@ -179,6 +179,88 @@ test_slots_a_page (void)
     }
 }
 
+/* Up to eight processors of up to twelve channels; of more, the words may need a second page. */
+static gboolean
+is_real (const LidBoard *board)
+{
+  return board->n_sockets <= 8 && board->n_channels <= 12 * MAX (board->n_sockets, 1);
+}
+
+/* One page for the owner, both sides whole: every slot once on each. */
+static void
+check_balance (const Scene *scene)
+{
+  g_autoptr (LidJob) job = scenes_job (scene);
+  g_autoptr (LidAssessment) assessment = scenes_assess (job, LID_PLANNED);
+
+  for (guint o = 0; o < 4; o++)
+    {
+      LidSheetOptions options
+          = { LID_SHEET_BALANCE, o & 1 ? LID_PAPER_LETTER : LID_PAPER_A4, (o & 2) != 0, FALSE };
+      g_autoptr (LidSheet) sheet = lid_sheet_layout_new (job, assessment, &options, &fake);
+      const LidPage *page = sheet->pages->pdata[0];
+      g_autofree guint *seen = g_new0 (guint, 2 * sheet->n_slots);
+
+      g_test_message ("%s %u slots, options %u", scene->name, job->board->n_slots, o);
+      g_assert_cmpuint (sheet->pages->len, <=, (is_real (job->board) ? 1u : 2u));
+      check_page (sheet, page, NULL);
+      for (guint i = 0; i < page->items->len; i++)
+        {
+          const LidItem *item = &g_array_index (page->items, LidItem, i);
+
+          if (item->look != NULL)
+            seen[item->look - sheet->looks]++;
+        }
+      for (guint i = 0; i < 2 * sheet->n_slots && is_real (job->board); i++)
+        g_assert_cmpuint (seen[i], ==, 1);
+    }
+}
+
+static void
+test_balance (void)
+{
+  for (guint i = 0; i < n_scenes; i++)
+    check_balance (&scenes[i]);
+  for (guint n = 1; n <= 192; n += n < 12 ? 1 : 7)
+    {
+      Scene scene = scenes_plain (n);
+
+      check_balance (&scene);
+    }
+}
+
+/* Both sides are set alike, planned to the right: the eye compares row by row. */
+static void
+test_balance_sides (void)
+{
+  g_autoptr (LidJob) job = scenes_job (scenes_find ("twentyfour"));
+  LidSheetOptions options = { LID_SHEET_BALANCE, LID_PAPER_A4, FALSE, FALSE };
+  g_autoptr (LidSheet) sheet = lid_sheet_layout_new (job, NULL, &options, &fake);
+  const LidPage *page = sheet->pages->pdata[0];
+  g_autofree LidBox *boxes = g_new0 (LidBox, 2 * sheet->n_slots);
+
+  for (guint i = 0; i < page->items->len; i++)
+    {
+      const LidItem *item = &g_array_index (page->items, LidItem, i);
+
+      if (item->look != NULL)
+        boxes[item->look - sheet->looks] = item->box;
+    }
+  for (guint i = 0; i < sheet->n_slots; i++)
+    {
+      const LidBox *planned = &boxes[i], *found = &boxes[sheet->n_slots + i];
+
+      g_assert_cmpfloat_with_epsilon (planned->y + planned->height / 2,
+                                      found->y + found->height / 2, 0.01);
+      g_assert_cmpfloat_with_epsilon (planned->x + planned->width / 2 - found->x - found->width / 2,
+                                      boxes[0].x + boxes[0].width / 2 - boxes[sheet->n_slots].x
+                                          - boxes[sheet->n_slots].width / 2,
+                                      0.01);
+      g_assert_cmpfloat (found->x + found->width, <, sheet->width / 2);
+      g_assert_cmpfloat (planned->x, >, sheet->width / 2);
+    }
+}
+
 /* Columns stand straight: on a page all slots have one width, one height, few left edges. */
 static void
 test_aligned (void)
@@ -216,5 +298,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet-layout/scenes", test_scenes);
   g_test_add_func ("/sheet-layout/slots-a-page", test_slots_a_page);
   g_test_add_func ("/sheet-layout/aligned", test_aligned);
+  g_test_add_func ("/sheet-layout/balance", test_balance);
+  g_test_add_func ("/sheet-layout/balance-sides", test_balance_sides);
   return g_test_run ();
 }
