@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "app/job-model.h"
+#include "app/facts-settings.h"
 
 #include <gtk/gtk.h>
 
@@ -12,3 +12,4 @@ G_DECLARE_FINAL_TYPE (LidFactsPopover, lid_facts_popover, LID, FACTS_POPOVER, Gt
 GtkWidget *lid_facts_popover_new (void);
 void lid_facts_popover_set_model (LidFactsPopover *self, LidJobModel *model);
 GtkWidget *lid_facts_popover_get_field (LidFactsPopover *self, LidEditsText which);
+LidFactsSettings *lid_facts_popover_get_settings (LidFactsPopover *self);
