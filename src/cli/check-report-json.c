@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The keys of product.md 11, "check"; "match", "room" and "efficiency" are more. Rates are nominal
- * MT/s, bandwidth whole MB/s (halves up), the even share has four digits; unknown is null. */
+/* The keys of product.md 11, "check"; "match", "mode", "nodes" and "room" are more. Rates are
+ * nominal MT/s, bandwidth whole MB/s (halves up), the even share has four digits; unknown is null.
+ */
 #include "check-report.h"
 #include "json-line.h"
 
@@ -92,7 +93,7 @@ write_channels (LidJsonWriter *writer, const LidBoard *board, int socket, const 
       lid_json_write_int_or_null (writer, "controller", channel->controller,
                                   channel->controller > 0);
       lid_json_write_text (writer, "channel", channel->name);
-      lid_json_write_int_or_null (writer, "capacity_mib", here->usable_mib, here->capacity_known);
+      lid_json_write_int_or_null (writer, "capacity_mib", here->capacity_mib, here->capacity_known);
       lid_json_write_int (writer, "modules", here->modules);
       lid_json_write_close (writer, '}');
     }
@@ -104,8 +105,7 @@ write_regions (LidJsonWriter *writer, const LidBoard *board, int s, const LidFig
 {
   const LidSocketFigures *socket = s != LID_NOWHERE ? &figures->sockets[s] : NULL;
 
-  if (!figures->channels_told
-      || (figures->starts && (!figures->capacity_known || is_adrift (board))))
+  if (!figures->channels_told || (figures->starts && (!figures->usable_known || is_adrift (board))))
     {
       lid_json_write_null (writer, "regions");
       return;
@@ -145,6 +145,29 @@ write_sockets (LidJsonWriter *writer, const LidBoard *board, const LidFigures *f
     write_socket (writer, board, (int)s, figures);
   if (is_adrift (board))
     write_socket (writer, board, LID_NOWHERE, figures);
+  lid_json_write_close (writer, ']');
+}
+
+/* Socket by socket, how many of its regions each node has, in their order; a node is a socket or a
+ * part of it under a NUMA split (product.md 6). */
+static void
+write_nodes (LidJsonWriter *writer, const LidFigures *figures)
+{
+  lid_json_write_open (writer, "nodes", '[');
+  for (guint s = 0; s < figures->n_sockets; s++)
+    {
+      const LidSocketFigures *socket = &figures->sockets[s];
+      guint n = 0, node = 0;
+
+      lid_json_write_open (writer, NULL, '[');
+      for (guint i = 0; i < socket->n_regions; i++, n++)
+        for (; node < g_array_index (figures->regions, LidRegion, socket->first_region + i).node;
+             node++, n = 0)
+          lid_json_write_int (writer, NULL, n);
+      if (n > 0)
+        lid_json_write_int (writer, NULL, n);
+      lid_json_write_close (writer, ']');
+    }
   lid_json_write_close (writer, ']');
 }
 
@@ -211,7 +234,8 @@ write_figures (LidJsonWriter *writer, const LidFigures *figures)
   gboolean counted = figures->starts && figures->channels_told;
 
   lid_json_write_int_or_null (writer, "capacity_mib", figures->capacity_mib, known);
-  lid_json_write_int_or_null (writer, "usable_mib", figures->usable_mib, known);
+  lid_json_write_int_or_null (writer, "usable_mib", figures->usable_mib,
+                              known && figures->usable_known);
   write_rate (writer, "running_mts", figures->running);
   write_limits (writer, figures);
   write_ratio (writer, "peak_mbs", figures->peak_mbs);
@@ -221,6 +245,26 @@ write_figures (LidJsonWriter *writer, const LidFigures *figures)
   write_share (writer, figures->even_share);
   lid_json_write_int_or_null (writer, "channels_in_use", figures->channels_in_use, counted);
   lid_json_write_int_or_null (writer, "channels", figures->channels_of_fitted, counted);
+}
+
+/* What is asked of the memory mode, and whether it takes effect. */
+static void
+write_mode (LidJsonWriter *writer, const LidPopulation *population, const LidFigures *figures)
+{
+  LidEffect effect = figures->mode.effect;
+
+  lid_json_write_open (writer, "mode", '{');
+  lid_json_write_text (writer, "asked", lid_mode_to_text (population->mode));
+  if (figures->starts && effect != LID_EFFECT_UNSURE)
+    lid_json_write_bool (writer, "in_effect", effect != LID_EFFECT_REFUSED);
+  else
+    lid_json_write_null (writer, "in_effect");
+  lid_json_write_int_or_null (writer, "spare_ranks", MAX (population->spare_ranks, 1),
+                              population->mode == LID_MODE_SPARED);
+  lid_json_write_int_or_null (writer, "mirrored_mib", population->mirrored_mib,
+                              population->mode == LID_MODE_PARTLY_MIRRORED
+                                  && population->mirrored_mib > 0);
+  lid_json_write_close (writer, '}');
 }
 
 static void
@@ -275,7 +319,9 @@ lid_check_report_json (
   lid_json_write_int (&writer, "fitted_mib", assessment->figures.fitted_mib);
   write_unusable (&writer, job->board, assessment);
   write_figures (&writer, &assessment->figures);
+  write_mode (&writer, lid_job_get_population (job, of), &assessment->figures);
   write_sockets (&writer, job->board, &assessment->figures);
+  write_nodes (&writer, &assessment->figures);
   write_findings (&writer, job->board, assessment->findings);
   write_room (&writer, &assessment->room);
   lid_json_line_close (&writer);

@@ -3,6 +3,7 @@
 #include "columns.h"
 
 #include "base/units.h"
+#include "figures/mode-words.h"
 
 #include <glib/gi18n.h>
 
@@ -39,6 +40,22 @@ add_row (LidColumns *columns, const char *name, const char *value)
   lid_columns_add (columns, value);
 }
 
+/* What the memory mode leaves; the findings say why where it is refused or not known. */
+static void
+add_mode (LidColumns *columns, const LidPopulation *population, const LidFigures *figures)
+{
+  g_autofree char *mode = lid_mode_words_new (population), *text = NULL;
+
+  if (figures->mode.effect == LID_EFFECT_TAKEN)
+    text = g_steal_pointer (&mode);
+  else if (figures->mode.effect == LID_EFFECT_REFUSED)
+    text = g_strdup_printf (_ ("%s, refused: starts in plain mode, unprotected"), mode);
+  else if (figures->mode.effect == LID_EFFECT_UNSURE)
+    text = g_strdup_printf (_ ("%s; whether it takes effect is not known"), mode);
+  if (text != NULL)
+    add_row (columns, _ ("Mode"), text);
+}
+
 static void
 add_capacity (LidColumns *columns, const LidFigures *figures)
 {
@@ -51,9 +68,12 @@ add_capacity (LidColumns *columns, const LidFigures *figures)
     }
   capacity = lid_units_capacity (figures->capacity_mib);
   usable = lid_units_capacity (figures->usable_mib);
-  text = figures->usable_mib == figures->capacity_mib
-             ? g_strdup (capacity)
-             : g_strdup_printf (_ ("%s, of which %s can be used"), capacity, usable);
+  if (!figures->usable_known)
+    text = g_strdup_printf (_ ("%s; what of it can be used is not known"), capacity);
+  else
+    text = figures->usable_mib == figures->capacity_mib
+               ? g_strdup (capacity)
+               : g_strdup_printf (_ ("%s, of which %s can be used"), capacity, usable);
   add_row (columns, _ ("Capacity"), text);
 }
 
@@ -238,6 +258,7 @@ lid_check_report_text (
   lid_columns_start (&columns, 2);
   if (figures->starts)
     {
+      add_mode (&columns, population, figures);
       add_capacity (&columns, figures);
       add_rate (&columns, figures);
       add_bandwidth (&columns, figures, job->board);

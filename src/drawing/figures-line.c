@@ -2,6 +2,7 @@
 #include "drawing/figures-line.h"
 
 #include "base/units.h"
+#include "figures/mode-words.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -51,6 +52,25 @@ add_capacity (LidFiguresLine *line, const LidFigures *figures)
   else if (!figures->capacity_known)
     add (line, "fitted usable", g_strdup (_ ("not known")),
          g_strdup (_ ("a module’s size is not told")));
+  else if (figures->mode.effect == LID_EFFECT_REFUSED)
+    add (line, "fitted usable", lid_units_capacity (figures->usable_mib),
+         g_strdup (_ ("can be used; the memory mode is refused")));
+  else if (!figures->usable_known)
+    add (line, "fitted usable", g_steal_pointer (&fitted),
+         g_strdup (_ ("fitted; what the mode leaves is not known")));
+  else if (figures->mode.effect != LID_EFFECT_PLAIN)
+    {
+      g_autofree char *mode = lid_mode_words_name (figures->mode.asked);
+
+      add (line, "fitted usable", lid_units_capacity (figures->usable_mib),
+           figures->mode.asked == LID_MODE_SPARED
+               ? g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                               "can be used, spared by %u rank; %s fitted",
+                                               "can be used, spared by %u ranks; %s fitted",
+                                               figures->mode.spare_ranks),
+                                  figures->mode.spare_ranks, fitted)
+               : g_strdup_printf (_ ("can be used, %s; %s fitted"), mode, fitted));
+    }
   else if (figures->usable_mib == figures->fitted_mib)
     add (line, "fitted usable", g_steal_pointer (&fitted),
          g_strdup (_ ("fitted, all of it can be used")));

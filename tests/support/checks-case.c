@@ -63,15 +63,11 @@ ChecksCase *
 checks_case_new (JsonObject *file, JsonObject *one)
 {
   ChecksCase *c = g_new0 (ChecksCase, 1);
-  gboolean found = FALSE;
 
   c->figures = figures_case_new (file, one);
   c->population = c->figures->population;
   c->as_found = c->figures->as_found;
   c->figures->board->derived = json_object_get_boolean_member_with_default (file, "derived", FALSE);
-  c->population->mode = lid_mode_from_text (
-      json_object_get_string_member_with_default (one, "mode", "plain"), &found);
-  g_assert_true (found);
   return c;
 }
 

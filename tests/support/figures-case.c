@@ -235,6 +235,18 @@ fit_processors (JsonObject *one, const LidBoard *board, LidPopulation *populatio
     }
 }
 
+static void
+set_mode (JsonObject *one, LidPopulation *population)
+{
+  const char *mode = json_object_get_string_member_with_default (one, "mode", "plain");
+  gboolean found;
+
+  population->mode = lid_mode_from_text (mode, &found);
+  g_assert_true (found);
+  population->spare_ranks = (guint)json_object_get_int_member_with_default (one, "spare_ranks", 0);
+  population->mirrored_mib = json_object_get_int_member_with_default (one, "mirrored_mib", 0);
+}
+
 static LidPopulation *
 populate (JsonObject *file, JsonObject *one, const LidBoard *board)
 {
@@ -254,6 +266,7 @@ populate (JsonObject *file, JsonObject *one, const LidBoard *board)
       (guint)json_object_get_int_member_with_default (one, "setup_mts", LID_RATE_UNKNOWN));
   population->setup_mv = (guint)json_object_get_int_member_with_default (one, "setup_mv", 0);
   population->numa_split = (guint)json_object_get_int_member_with_default (one, "numa", 0);
+  set_mode (one, population);
   return population;
 }
 

@@ -52,7 +52,7 @@ slow_regions_ways (const SlowRegionsNode *node, GArray *regions)
           least = rem[i];
       for (guint i = 0; i < node->n; i++)
         rem[i] -= picked[i] ? least : 0;
-      region = (LidRegion){ least * ways, ways, 0 };
+      region = (LidRegion){ .mib = least * ways, .ways = ways, .channels = 0 };
       for (guint i = 0; i < node->n; i++)
         region.channels |= (guint64)(picked[i] ? 1 : 0) << i;
       g_array_append_val (regions, region);
@@ -78,11 +78,11 @@ slow_regions_equal_groups (const SlowRegionsNode *node, GArray *regions)
         n += node->channels[i].mib == capacity ? 1 : 0;
       while (n > 0)
         {
-          LidRegion region = { capacity, 1, 0 };
+          LidRegion region = { .mib = capacity, .ways = 1, .channels = 0 };
 
           for (guint x = 2; x <= n; x++)
             if ((node->rule.ways >> x & 1) == 1)
-              region = (LidRegion){ capacity * x, x, 0 };
+              region = (LidRegion){ .mib = capacity * x, .ways = x, .channels = 0 };
           g_array_append_val (regions, region);
           n -= region.ways;
         }

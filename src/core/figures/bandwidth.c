@@ -13,8 +13,9 @@
  *   t_n = Σ size_i ÷ (ways_i × peak)      whole = efficiency × S ÷ max t_n
  *
  * and best and worst alike, each node read at its widest or its narrowest region throughout. A
- * region's size is a multiple of its ways, so Σ size_i ÷ ways_i is whole MiB and nothing is
- * rounded. The rate cancels in the even share, which is a number even when the rate is not told.
+ * region's size is a multiple of its ways, so Σ size_i ÷ ways_i is whole and nothing is rounded;
+ * a memory mode changes the unit of sizes (mode-shares.c), which cancels. The rate cancels in the
+ * even share, which is a number even when the rate is not told.
  *
  * What the model leaves out, to be shown with the figures (population.md 4.7): no model knows the
  * firmware; uneven machines measure anywhere in the range; processors with few cores stop lower;
@@ -84,7 +85,9 @@ form_socket (
 {
   const LidBoard *board = survey->board;
   const LidBoardSocket *place = &board->sockets[socket];
-  guint n_nodes = CLAMP (survey->population->numa_split, 1, MAX (place->n_channels, 1));
+  guint split = survey->population->numa_split;
+  guint n_nodes
+      = lid_bandwidth_splits (board, split) ? CLAMP (split, 1, MAX (place->n_channels, 1)) : 1;
   Times times = { { 0, 0 }, { 0, 0 }, { 0, 0 } };
   LidRegionChannel channels[LID_BOARD_MAX_CHANNELS];
 
@@ -98,21 +101,31 @@ form_socket (
         {
           guint channel = place->first_channel + from + i;
 
-          channels[i] = (LidRegionChannel){ figures->channels[channel].usable_mib,
+          channels[i] = (LidRegionChannel){ figures->channels[channel].region_mib,
                                             board->channels[channel].controller, from + i };
         }
       lid_regions_form (rule, channels, n, figures->regions);
+      for (guint i = first; i < figures->regions->len; i++)
+        g_array_index (figures->regions, LidRegion, i).node = node;
       times = longest (times, time_node (figures->regions, first, rate));
     }
   return times;
 }
 
+/* Two channels in lockstep give what one gives (product.md 6): 2; else 1. */
+static gint64
+slowness (const LidFigures *figures)
+{
+  return figures->mode.effect == LID_EFFECT_TAKEN && figures->mode.asked == LID_MODE_PAIRED ? 2 : 1;
+}
+
 /* @mib read in @time, in MB/s. */
 static LidRatio
-bandwidth (gint64 mib, Time time, guint efficiency)
+bandwidth (const LidFigures *figures, gint64 mib, Time time, guint efficiency)
 {
-  return lid_ratio_mul (lid_ratio (mib, time.num),
-                        lid_ratio (time.den * BYTES * efficiency, THIRDS * FULL_EFFICIENCY));
+  return lid_ratio_mul (
+      lid_ratio (mib, time.num),
+      lid_ratio (time.den * BYTES * efficiency, THIRDS * FULL_EFFICIENCY * slowness (figures)));
 }
 
 static gint64
@@ -121,7 +134,7 @@ socket_mib (const LidBoardSocket *socket, const LidFigures *figures)
   gint64 mib = 0;
 
   for (guint i = 0; i < socket->n_channels; i++)
-    mib += figures->channels[socket->first_channel + i].usable_mib;
+    mib += figures->channels[socket->first_channel + i].region_mib;
   return mib;
 }
 
@@ -149,7 +162,7 @@ count_channels (const LidSurvey *survey, LidFigures *figures)
       if (socket != LID_NOWHERE && !survey->population->processors[socket].fitted)
         continue;
       figures->channels_of_fitted++;
-      if (figures->channels[i].modules == 0)
+      if (!figures->channels[i].in_use)
         continue;
       figures->channels_in_use++;
       in_use[socket == LID_NOWHERE ? LID_BOARD_MAX_SOCKETS : (guint)socket]++;
@@ -164,6 +177,25 @@ count_channels (const LidSurvey *survey, LidFigures *figures)
     figures->peak_mbs = lid_ratio (thirds * BYTES, THIRDS);
 }
 
+/* Regions were formed in units (mode-shares.c); what is shown is MiB, rounded so that all of them
+ * add up to what is usable. */
+static void
+show_sizes (LidFigures *figures)
+{
+  gint64 so_far = 0, told = 0;
+
+  for (guint i = 0; i < figures->regions->len; i++)
+    {
+      LidRegion *region = &g_array_index (figures->regions, LidRegion, i);
+      gint64 upto;
+
+      so_far += region->mib;
+      upto = lid_ratio_round (lid_ratio_mul (lid_ratio (so_far, 1), figures->region_unit));
+      region->mib = upto - told;
+      told = upto;
+    }
+}
+
 /* Regions are made inside a socket. */
 static gboolean
 sockets_are_told (const LidBoard *board)
@@ -172,6 +204,22 @@ sockets_are_told (const LidBoard *board)
     if (board->channels[i].socket == LID_NOWHERE)
       return FALSE;
   return TRUE;
+}
+
+/**
+ * lid_bandwidth_splits:
+ * @board: a board
+ * @nodes: a NUMA split
+ *
+ * Returns: whether setup can cut a processor so: the board lists it, or does not say
+ */
+gboolean
+lid_bandwidth_splits (const LidBoard *board, guint nodes)
+{
+  for (guint i = 0; i < board->n_numa; i++)
+    if (board->numa[i] == nodes)
+      return TRUE;
+  return board->n_numa == 0 || nodes <= 1;
 }
 
 /**
@@ -209,7 +257,7 @@ lid_bandwidth_compute (const LidSurvey *survey, LidFigures *figures)
   gboolean rated = figures->running != LID_RATE_UNKNOWN;
 
   count_channels (survey, figures);
-  if (!figures->capacity_known || !sockets_are_told (board))
+  if (!figures->usable_known || !sockets_are_told (board))
     return;
   for (guint s = 0; s < board->n_sockets; s++)
     {
@@ -224,18 +272,20 @@ lid_bandwidth_compute (const LidSurvey *survey, LidFigures *figures)
       socket->n_regions = figures->regions->len - socket->first_region;
       of_socket = socket_mib (&board->sockets[s], figures);
       if (rated && own.whole.den > 0)
-        socket->whole_mbs = bandwidth (of_socket, own.whole, board->efficiency);
+        socket->whole_mbs = bandwidth (figures, of_socket, own.whole, board->efficiency);
       times = longest (times, own);
       mib += of_socket;
       all_channels += rate * board->sockets[s].n_channels;
     }
   if (mib == 0)
     return;
+  show_sizes (figures);
   figures->even_share
-      = lid_ratio_mul (lid_ratio (mib, times.whole.num), lid_ratio (times.whole.den, all_channels));
+      = lid_ratio_mul (lid_ratio (mib, times.whole.num),
+                       lid_ratio (times.whole.den, all_channels * slowness (figures)));
   if (!rated)
     return;
-  figures->whole_mbs = bandwidth (mib, times.whole, board->efficiency);
-  figures->best_mbs = bandwidth (mib, times.best, board->efficiency);
-  figures->worst_mbs = bandwidth (mib, times.worst, board->efficiency);
+  figures->whole_mbs = bandwidth (figures, mib, times.whole, board->efficiency);
+  figures->best_mbs = bandwidth (figures, mib, times.best, board->efficiency);
+  figures->worst_mbs = bandwidth (figures, mib, times.worst, board->efficiency);
 }

@@ -4,4 +4,5 @@
 #include "figures/figures.h"
 
 LidRatio lid_bandwidth_peak (LidRate rate, guint channels);
+gboolean lid_bandwidth_splits (const LidBoard *board, guint nodes);
 void lid_bandwidth_compute (const LidSurvey *survey, LidFigures *figures);

@@ -4,7 +4,7 @@
  * Persistent modules keep data and are no memory to the machine: they are in none of these sums
  * (product.md 6, settled reading 1). A module whose size is not told counts 0 in what is fitted,
  * which is always a number; where it is usable, what the machine carries is not known, and the sums
- * are only lower bounds, marked so. Modes other than plain are not computed: plain figures hold. */
+ * are only lower bounds, marked so. What a memory mode leaves of it: mode-shares.c. */
 #include "figures/capacity.h"
 
 static gboolean
@@ -12,6 +12,20 @@ is_memory (const LidSurvey *survey, guint slot)
 {
   return !lid_survey_module (survey, slot)->persistent
          && survey->population->slots[slot].state != LID_SLOT_PERSISTENT;
+}
+
+/**
+ * lid_capacity_counts:
+ * @unusable: (nullable): per slot, 1 where a finding stops it
+ * @slot: a slot
+ *
+ * Returns: whether it holds memory the machine can use; a slot of an absent processor never does
+ */
+gboolean
+lid_capacity_counts (const LidSurvey *survey, const guint8 *unusable, guint slot)
+{
+  return lid_survey_module (survey, slot) != NULL && (unusable == NULL || !unusable[slot])
+         && is_memory (survey, slot) && lid_survey_socket_fitted (survey, slot);
 }
 
 /**
@@ -38,7 +52,7 @@ lid_capacity_fitted (const LidSurvey *survey)
  * @unusable: (nullable): per slot, 1 where a finding stops it; NULL: nothing is stopped
  * @figures: (inout): capacity in all and by channel
  *
- * A slot of an absent processor is never usable. Source: product.md 6, "Capacity".
+ * Source: product.md 6, "Capacity".
  */
 void
 lid_capacity_compute (const LidSurvey *survey, const guint8 *unusable, LidFigures *figures)
@@ -57,17 +71,16 @@ lid_capacity_compute (const LidSurvey *survey, const guint8 *unusable, LidFigure
       gint64 mib = lid_module_capacity (module);
       gboolean known = module->basis[LID_FACT_CAPACITY] != LID_BASIS_NONE;
 
-      if ((unusable != NULL && unusable[slot]) || !is_memory (survey, slot)
-          || !lid_survey_socket_fitted (survey, slot))
+      if (!lid_capacity_counts (survey, unusable, slot))
         continue;
       figures->capacity_mib += mib;
       figures->capacity_known = figures->capacity_known && known;
       if (channel == LID_NOWHERE)
         continue;
       figures->channels[channel].modules++;
-      figures->channels[channel].usable_mib += mib;
+      figures->channels[channel].in_use = TRUE;
+      figures->channels[channel].capacity_mib += mib;
       figures->channels[channel].capacity_known
           = figures->channels[channel].capacity_known && known;
     }
-  figures->usable_mib = figures->capacity_mib;
 }

@@ -3,6 +3,8 @@
 
 #include "figures/bandwidth.h"
 #include "figures/capacity.h"
+#include "figures/mode-demands.h"
+#include "figures/mode-shares.h"
 
 static const char *const caps[LID_N_CAPS] = {
   [LID_CAP_MODULE] = "module",       [LID_CAP_TABLE] = "table",
@@ -40,6 +42,8 @@ lid_figures_init (LidFigures *figures, const LidBoard *board)
   figures->n_channels = board->n_channels;
   figures->channels = g_new0 (LidChannelFigures, board->n_channels + 1);
   figures->rates = g_new0 (LidChannelRate, board->n_channels + 1);
+  figures->mode.unmet_at = g_new0 (guint32, 2 * (gsize)board->n_slots + 1);
+  figures->mode.missed_at = figures->mode.unmet_at + board->n_slots;
   figures->regions = g_array_sized_new (FALSE, FALSE, sizeof (LidRegion), board->n_channels + 1);
 }
 
@@ -49,6 +53,7 @@ lid_figures_clear (LidFigures *figures)
   g_clear_pointer (&figures->sockets, g_free);
   g_clear_pointer (&figures->channels, g_free);
   g_clear_pointer (&figures->rates, g_free);
+  g_clear_pointer (&figures->mode.unmet_at, g_free);
   g_clear_pointer (&figures->regions, g_array_unref);
 }
 
@@ -84,6 +89,8 @@ lid_figures_compute (const LidSurvey *survey, const guint8 *unusable, LidFigures
   figures->fitted_mib = lid_capacity_fitted (survey);
   figures->channels_told = survey->board->channels_told;
   lid_capacity_compute (survey, unusable, figures);
+  lid_mode_demands_judge (survey, unusable, figures);
+  lid_mode_shares_compute (survey, unusable, figures);
   if (figures->channels_told)
     lid_bandwidth_compute (survey, figures);
 }
@@ -103,7 +110,8 @@ lid_figures_stop (const LidSurvey *survey, LidFigures *figures)
   forget (figures);
   figures->starts = FALSE;
   figures->fitted_mib = lid_capacity_fitted (survey);
-  figures->capacity_known = FALSE;
+  figures->capacity_known = figures->usable_known = FALSE;
+  lid_mode_demands_forget (survey, figures);
   figures->capacity_mib = figures->usable_mib = 0;
   figures->running = LID_RATE_UNKNOWN;
   figures->n_limits = 0;

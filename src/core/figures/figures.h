@@ -60,17 +60,56 @@ typedef struct
 
 typedef struct
 {
-  gint64 mib;
+  gint64 mib; /* under the memory mode */
   guint ways;
   guint64 channels; /* bits: 1 << number in the socket, for its first 64 channels */
+  guint node;       /* in the socket, from 0 */
 } LidRegion;
 
 typedef struct
 {
-  gint64 usable_mib;       /* of usable modules that are not persistent; lower bound, see below */
+  gint64 capacity_mib;     /* of usable modules that are not persistent; lower bound, see below */
+  gint64 usable_mib;       /* of that, under the memory mode */
+  gint64 region_mib;       /* its share in regions, in the unit of LidFigures.region_unit */
   guint modules;           /* usable ones, persistent left out; all fitted where stopped */
+  gboolean in_use;         /* holds such a module, and the memory mode uses the channel */
   gboolean capacity_known; /* FALSE: a module's size is not told, or the machine is stopped */
 } LidChannelFigures;
+
+/* What a memory mode demands of a population, each met or not by itself. */
+typedef enum
+{
+  LID_DEMAND_OFFERED,            /* the board has the mode */
+  LID_DEMAND_SETTING,            /* not together with a NUMA split */
+  LID_DEMAND_SPARE,              /* no more spare ranks than the board sets aside */
+  LID_DEMAND_SIZE,               /* at most half of the capacity is mirrored */
+  LID_DEMAND_STEP,               /* in the firmware's step */
+  LID_DEMAND_PAIRS,              /* some pair of channels has memory on both sides */
+  LID_DEMAND_ALIKE,              /* the channels of a pair are alike slot by slot */
+  LID_DEMAND_MODULES_OF_SOCKET,  /* so many modules on a processor */
+  LID_DEMAND_MODULES_OF_CHANNEL, /* so many modules on a channel */
+  LID_DEMAND_RANKS,              /* each channel has more ranks than are spared */
+  LID_N_DEMANDS
+} LidDemand;
+
+typedef enum
+{
+  LID_EFFECT_PLAIN,   /* no mode is asked for, or the machine is stopped */
+  LID_EFFECT_TAKEN,   /* the mode takes effect */
+  LID_EFFECT_REFUSED, /* a demand is not met: the machine starts unprotected, plain figures hold */
+  LID_EFFECT_UNSURE   /* it hangs on something that is not told */
+} LidEffect;
+
+typedef struct
+{
+  LidMode asked;
+  LidEffect effect;
+  guint spare_ranks;  /* spared: per channel, at least 1 */
+  guint32 unmet;      /* bits 1 << LidDemand */
+  guint32 open;       /* likewise: cannot be told */
+  guint32 *unmet_at;  /* per slot: demands not met there */
+  guint32 *missed_at; /* per slot: facts of its module that a demand needs, 1 << LidFact */
+} LidModeFigures;
 
 typedef struct
 {
@@ -86,7 +125,11 @@ typedef struct
   gboolean capacity_known; /* FALSE: a usable module's size is not told: capacity, usable, regions,
                               whole, best, worst and even share are null */
   gint64 capacity_mib;     /* usable modules, soldered included, persistent left out */
+  gboolean usable_known;   /* FALSE: nor is it known what the memory mode leaves: usable and all
+                              that is made of it are null */
   gint64 usable_mib;       /* under the memory mode */
+  LidModeFigures mode;
+  LidRatio region_unit; /* MiB of a region's unit; not 1 where a mode leaves a share of each */
   LidRate running;
   LidRateLimit limits[LID_N_CAPS];
   guint n_limits;

@@ -138,7 +138,7 @@ form_ways (LidRegionRule rule,
         return;
       ways = most_ways (rule, live);
       least = ways == live ? pick_all (work, n_channels) : pick (work, channels, n_channels, ways);
-      region = (LidRegion){ least * ways, ways, 0 };
+      region = (LidRegion){ .mib = least * ways, .ways = ways };
       for (guint i = 0; i < n_channels; i++)
         if (work->picked[i])
           {
@@ -153,7 +153,7 @@ form_ways (LidRegionRule rule,
 static void
 form_group (const LidRegionChannel *channels, gint64 mib, guint ways, Work *work, GArray *regions)
 {
-  LidRegion region = { mib * ways, ways, 0 };
+  LidRegion region = { .mib = mib * ways, .ways = ways };
 
   for (guint i = 0; ways > 0; i++)
     if (work->left[i] == mib)

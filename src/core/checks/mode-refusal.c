@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/mode-refusal.h"
+
+#include "figures/mode-words.h"
+
+#include <glib/gi18n-lib.h>
+
+/**
+ * lid_mode_refusal_met:
+ * @check: the context, in the figures phase
+ * @demand: a demand of the memory mode
+ * @slots: (out): where it is not met; empty where it is a matter of the whole machine
+ *
+ * Returns: whether the demand is met, or not made
+ */
+gboolean
+lid_mode_refusal_met (const LidCheck *check, LidDemand demand, LidSlotSet *slots)
+{
+  const LidModeFigures *mode = &check->figures->mode;
+
+  *slots = (LidSlotSet){ { 0 } };
+  if ((mode->unmet >> demand & 1) == 0)
+    return TRUE;
+  for (guint i = 0; i < check->board->n_slots; i++)
+    if ((mode->unmet_at[i] >> demand & 1) == 1)
+      lid_slot_set_add (slots, i);
+  return FALSE;
+}
+
+/**
+ * lid_mode_refusal_add:
+ * @check: the context
+ * @slots: (nullable): where
+ * @reason: (transfer full): one sentence on the demand that is not met
+ *
+ * A mode whose demands are not met is refused, and plain figures hold: grade loses (product.md 6;
+ * shared/facts/population.md 3, trap 4).
+ *
+ * Returns: (transfer none): the finding, for its remedy
+ */
+LidFinding *
+lid_mode_refusal_add (LidCheck *check, const LidSlotSet *slots, char *reason)
+{
+  const LidBoardMode *rule = lid_board_find_mode (check->board, check->population->mode);
+  g_autofree char *words = lid_mode_words_new (check->population);
+  LidFinding *finding = lid_check_add (
+      check, LID_GRADE_LOSES, LID_STOPS_NOTHING, slots,
+      g_strdup_printf (_ ("%s The mode asked for, %s, is refused: the machine starts in plain "
+                          "mode, unprotected."),
+                       reason, words));
+
+  if (rule != NULL && rule->source != NULL)
+    finding->source = rule->source;
+  else
+    finding->source = check->board->source != NULL ? check->board->source : finding->source;
+  g_free (reason);
+  return finding;
+}
+
+/**
+ * lid_mode_refusal_ask:
+ * @check: the context
+ * @demand: a demand
+ *
+ * Where the demand hangs on facts that are not told, asks for them: never a silent pass.
+ */
+void
+lid_mode_refusal_ask (LidCheck *check, LidDemand demand)
+{
+  const LidModeFigures *mode = &check->figures->mode;
+
+  if (mode->effect != LID_EFFECT_UNSURE || (mode->open >> demand & 1) == 0)
+    return;
+  for (guint i = 0; i < check->board->n_slots; i++)
+    for (guint fact = 0; fact < LID_N_FACTS; fact++)
+      if ((mode->missed_at[i] >> fact & 1) == 1)
+        lid_check_miss (check, (LidFact)fact, i);
+}
