@@ -2,6 +2,7 @@
 #include "app/board-area-private.h"
 
 #include "app/note-button.h"
+#include "app/slot-words.h"
 
 #include <glib/gi18n.h>
 
@@ -157,6 +158,19 @@ follow_board (LidBoardArea *self)
     gtk_widget_grab_focus (lid_board_area_get_slot (self, (guint)slot));
 }
 
+static void
+refresh_slots (LidBoardArea *self)
+{
+  g_autofree guint *findings = lid_slot_words_hash_findings (
+      lid_job_model_get_assessment (lid_hands_get_model (self->hands)), self->slots->len);
+
+  for (guint i = 0; i < self->slots->len; i++)
+    {
+      lid_slot_button_refresh (self->slots->pdata[i], findings[i]);
+      gtk_widget_queue_draw (self->slots->pdata[i]);
+    }
+}
+
 /* Everything that depends on the job, in the frame of the edit. */
 static void
 refresh (LidBoardArea *self)
@@ -166,8 +180,7 @@ refresh (LidBoardArea *self)
   follow_board (self);
   self->next = lid_hands_get_next (self->hands);
   remake_changes (self);
-  for (guint i = 0; i < self->slots->len; i++)
-    lid_slot_button_refresh (self->slots->pdata[i]);
+  refresh_slots (self);
   lid_board_area_place_notes (self);
   gtk_widget_queue_allocate (GTK_WIDGET (self));
   gtk_widget_queue_draw (GTK_WIDGET (self));

@@ -4,6 +4,7 @@
 #include "app/help-popover.h"
 #include "app/help.h"
 #include "app/window-actions.h"
+#include "app/wrapped.h"
 #include "drawing/figures-line.h"
 
 #include <glib/gi18n.h>
@@ -47,15 +48,14 @@ explain (GtkMenuButton *button, gpointer data)
   gtk_menu_button_set_popover (button, popover);
 }
 
-static GtkLabel *
-add_label (GtkWidget *box, const char *style)
+static GtkWidget *
+make_label (const char *style)
 {
   GtkWidget *label = gtk_label_new (NULL);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_add_css_class (label, style);
-  gtk_box_append (GTK_BOX (box), label);
-  return GTK_LABEL (label);
+  return label;
 }
 
 static void
@@ -63,13 +63,16 @@ add_figure (LidFiguresBar *self, Figure *figure)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  figure->large = add_label (box, "figure-large");
+  figure->large = GTK_LABEL (make_label ("figure-large"));
   gtk_label_set_ellipsize (figure->large, PANGO_ELLIPSIZE_END);
-  figure->small = add_label (box, "soft");
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (figure->large));
+  figure->small = GTK_LABEL (make_label ("soft"));
   gtk_label_set_wrap (figure->small, TRUE);
+  gtk_box_append (GTK_BOX (box), lid_wrapped_new (GTK_WIDGET (figure->small)));
   figure->button = gtk_menu_button_new ();
   gtk_menu_button_set_child (GTK_MENU_BUTTON (figure->button), box);
   gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (figure->button), explain, self, NULL);
+  gtk_widget_set_tooltip_text (figure->button, _ ("What this means (F1)"));
   gtk_widget_set_valign (figure->button, GTK_ALIGN_START);
   gtk_widget_set_halign (figure->button, GTK_ALIGN_START);
   gtk_widget_add_css_class (figure->button, "figure");
@@ -106,7 +109,6 @@ lid_figures_bar_show (LidFiguresBar *self, const LidAssessment *assessment, cons
       name = g_strdup_printf ("%s, %s", line->words[i].large, line->words[i].small);
       gtk_label_set_text (figure->large, line->words[i].large);
       gtk_label_set_text (figure->small, line->words[i].small);
-      gtk_widget_set_tooltip_text (figure->button, _ ("What this means (F1)"));
       lid_window_actions_name (figure->button, name);
       lid_help_set_words (figure->button, line->words[i].help);
       g_string_append_printf (text, "%s%s", i > 0 ? "; " : "", name);

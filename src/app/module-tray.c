@@ -3,6 +3,7 @@
 
 #include "app/slot-button.h"
 #include "app/tray-item.h"
+#include "app/wrapped.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
@@ -184,6 +185,7 @@ lid_module_tray_class_init (LidModuleTrayClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = lid_module_tray_dispose;
+  g_type_ensure (LID_TYPE_WRAPPED);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/lidleaf/Lidleaf/ui/module-tray.ui");
   gtk_widget_class_bind_template_child (widget_class, LidModuleTray, content);

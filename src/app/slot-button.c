@@ -20,6 +20,12 @@ struct _LidSlotButton
   guint slot;
   /* owned child, made when first asked for */
   GtkWidget *menu;
+  /* what was said last: making the words of every slot at every edit costs more than the edit */
+  gboolean said;
+  LidModule *module; /* owned, nullable */
+  LidSlotState state;
+  LidSlotChange change; /* its modules are not looked at */
+  guint findings;
   /* recomputed */
   gboolean hover;
   gboolean target; /* a drag is over it */
@@ -55,6 +61,43 @@ lid_slot_button_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   lid_board_area_snapshot_slot (self->area, snapshot, self->slot, flags);
 }
 
+static char *
+describe (LidSlotButton *self)
+{
+  LidJobModel *model = lid_hands_get_model (hands_of (self));
+
+  return lid_slot_words_describe (lid_job_model_get_job (model)->board,
+                                  lid_board_area_get_population (self->area),
+                                  lid_job_model_get_assessment (model),
+                                  lid_board_area_get_changes (self->area), self->slot);
+}
+
+/* Whether the words would be the ones said last; keeps what they are made of. */
+static gboolean
+says_the_same (LidSlotButton *self, guint findings)
+{
+  const LidFitting *fitting = &lid_board_area_get_population (self->area)->slots[self->slot];
+  const LidChanges *changes = lid_board_area_get_changes (self->area);
+  LidSlotChange change = { NULL };
+  gboolean same;
+
+  if (changes != NULL)
+    change = changes->slots[self->slot];
+  same = self->said && self->module == fitting->module && self->state == fitting->state
+         && self->findings == findings && self->change.kind == change.kind
+         && self->change.from == change.from && self->change.to == change.to
+         && (self->change.mat > 0) == (change.mat > 0);
+  if (fitting->module != NULL)
+    lid_module_ref (fitting->module);
+  lid_module_unref (self->module);
+  self->module = fitting->module;
+  self->state = fitting->state;
+  self->change = change;
+  self->findings = findings;
+  self->said = TRUE;
+  return same;
+}
+
 /**
  * lid_slot_button_close_menu:
  *
@@ -70,34 +113,42 @@ lid_slot_button_close_menu (LidSlotButton *self)
 
 /**
  * lid_slot_button_refresh:
+ * @findings: of lid_slot_words_hash_findings()
  *
- * Says again what sits here and what the checker says of it, and draws it again.
+ * Says again what sits here and what the checker says of it, where that is something else.
  */
 void
-lid_slot_button_refresh (LidSlotButton *self)
+lid_slot_button_refresh (LidSlotButton *self, guint findings)
 {
   GtkAccessible *accessible = GTK_ACCESSIBLE (self);
-  LidJobModel *model = lid_hands_get_model (hands_of (self));
-  const LidBoard *board = lid_edits_job (lid_job_model_get_edits (model))->board;
-  const LidPopulation *population = lid_board_area_get_population (self->area);
-  const LidAssessment *assessment = lid_job_model_get_assessment (model);
-  const LidChanges *changes = lid_board_area_get_changes (self->area);
-  g_autofree char *words
-      = lid_slot_words_describe (board, population, assessment, changes, self->slot);
-  gboolean any = FALSE, filled = population->slots[self->slot].module != NULL;
-  gboolean invalid = assessment != NULL
-                     && lid_slot_words_worst (assessment, self->slot, &any) == LID_GRADE_STOPS
-                     && any;
+  const LidAssessment *assessment
+      = lid_job_model_get_assessment (lid_hands_get_model (hands_of (self)));
+  g_autofree char *words = NULL;
+  gboolean any = FALSE, invalid;
 
   lid_slot_button_close_menu (self);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self), words); /* first: it sets the description too */
+  if (says_the_same (self, findings))
+    return;
+  words = describe (self);
+  invalid = assessment != NULL
+            && lid_slot_words_worst (assessment, self->slot, &any) == LID_GRADE_STOPS && any;
   gtk_accessible_update_property (accessible, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
   gtk_accessible_update_state (
       accessible, GTK_ACCESSIBLE_STATE_CHECKED,
-      filled ? GTK_ACCESSIBLE_TRISTATE_TRUE : GTK_ACCESSIBLE_TRISTATE_FALSE,
+      self->module != NULL ? GTK_ACCESSIBLE_TRISTATE_TRUE : GTK_ACCESSIBLE_TRISTATE_FALSE,
       GTK_ACCESSIBLE_STATE_INVALID,
       invalid ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+/* Made when the pointer rests here: GTK asks the screen where the pointer is each time a tooltip is
+ * set, once a slot, and waits for the answer. */
+static gboolean
+lid_slot_button_query_tooltip (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip *tip)
+{
+  g_autofree char *words = describe (LID_SLOT_BUTTON (widget));
+
+  gtk_tooltip_set_text (tip, words);
+  return TRUE;
 }
 
 static void
@@ -279,6 +330,7 @@ lid_slot_button_dispose (GObject *object)
   LidSlotButton *self = LID_SLOT_BUTTON (object);
 
   g_clear_pointer (&self->menu, gtk_widget_unparent);
+  g_clear_pointer (&self->module, lid_module_unref);
   G_OBJECT_CLASS (lid_slot_button_parent_class)->dispose (object);
 }
 
@@ -317,6 +369,7 @@ lid_slot_button_class_init (LidSlotButtonClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = lid_slot_button_dispose;
   widget_class->snapshot = lid_slot_button_snapshot;
+  widget_class->query_tooltip = lid_slot_button_query_tooltip;
   gtk_widget_class_set_css_name (widget_class, "slot");
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_CHECKBOX);
@@ -343,6 +396,7 @@ lid_slot_button_init (LidSlotButton *self)
   GtkDropTarget *target = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_COPY);
 
   gtk_widget_set_focusable (widget, TRUE);
+  gtk_widget_set_has_tooltip (widget, TRUE);
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), 0);
   g_signal_connect (click, "released", G_CALLBACK (clicked), self);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (click));

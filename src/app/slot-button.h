@@ -14,6 +14,6 @@ typedef struct _LidBoardArea LidBoardArea;
 
 GtkWidget *lid_slot_button_new (LidBoardArea *area, guint slot);
 guint lid_slot_button_get_slot (LidSlotButton *self);
-void lid_slot_button_refresh (LidSlotButton *self);
+void lid_slot_button_refresh (LidSlotButton *self, guint findings);
 void lid_slot_button_close_menu (LidSlotButton *self);
 gboolean lid_slot_button_drop (LidSlotButton *self, const GValue *value);

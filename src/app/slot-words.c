@@ -152,6 +152,31 @@ lid_slot_words_describe (const LidBoard *board,
   return g_string_free (text, FALSE);
 }
 
+/**
+ * lid_slot_words_hash_findings:
+ * @assessment: (nullable): what the checker says
+ * @n_slots: of the board
+ *
+ * Returns: (transfer full): for each slot a number that is another one as soon as other findings
+ * name it or say something else
+ */
+guint *
+lid_slot_words_hash_findings (const LidAssessment *assessment, guint n_slots)
+{
+  guint *hashes = g_new0 (guint, n_slots + 1);
+
+  for (guint f = 0; assessment != NULL && f < assessment->findings->len; f++)
+    {
+      const LidFinding *finding = assessment->findings->pdata[f];
+      guint hash = g_str_hash (finding->text) + (guint)finding->grade + 1;
+
+      for (guint i = 0; i < finding->n_slots; i++)
+        if (finding->slots[i] < n_slots)
+          hashes[finding->slots[i]] = hashes[finding->slots[i]] * 31u + hash;
+    }
+  return hashes;
+}
+
 /* The only slot whose name ends in this number, for hands on a number pad. */
 static int
 slot_of_number (const LidBoard *board, const char *text)

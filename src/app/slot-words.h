@@ -11,6 +11,7 @@ char *lid_slot_words_describe (const LidBoard *board,
                                const LidAssessment *assessment,
                                const LidChanges *changes,
                                guint slot);
+guint *lid_slot_words_hash_findings (const LidAssessment *assessment, guint n_slots);
 int lid_slot_words_find (const LidBoard *board, const char *text);
 gboolean lid_slot_words_finding_names (const LidFinding *finding, guint slot);
 LidGrade lid_slot_words_worst (const LidAssessment *assessment, guint slot, gboolean *any);

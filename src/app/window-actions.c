@@ -202,6 +202,19 @@ open_recent (GSimpleAction *action, GVariant *uri, LidWindow *self)
   lid_window_open_recent (self, g_variant_get_string (uri, NULL));
 }
 
+/* Made when it is opened: a menu is some forty widgets. */
+static void
+make_menu (GtkMenuButton *button, gpointer data)
+{
+  LidWindow *self = data;
+  LidEdits *edits = self->model != NULL ? lid_job_model_get_edits (self->model) : NULL;
+  g_autoptr (GMenuModel) menu
+      = lid_window_actions_menu (edits != NULL ? lid_edits_undo_name (edits) : NULL,
+                                 edits != NULL ? lid_edits_redo_name (edits) : NULL, self->recent);
+
+  gtk_menu_button_set_menu_model (button, menu);
+}
+
 void
 lid_window_actions_install (LidWindow *self)
 {
@@ -219,6 +232,7 @@ lid_window_actions_install (LidWindow *self)
   g_action_map_add_action (G_ACTION_MAP (self), G_ACTION (recent));
   lid_window_actions_enable (self, "take-up", FALSE);
   lid_window_actions_enable (self, "discard", FALSE);
+  gtk_menu_button_set_create_popup_func (self->menu_button, make_menu, self, NULL);
   lid_window_actions_name (GTK_WIDGET (self->menu_button), _ ("More"));
   lid_window_actions_refresh (self);
 }
@@ -246,9 +260,6 @@ lid_window_actions_refresh (LidWindow *self)
   LidEdits *edits = self->model != NULL ? lid_job_model_get_edits (self->model) : NULL;
   const LidJob *job = edits != NULL ? lid_edits_job (edits) : NULL;
   gboolean write = job != NULL && !job->read_only;
-  g_autoptr (GMenuModel) menu
-      = lid_window_actions_menu (edits != NULL ? lid_edits_undo_name (edits) : NULL,
-                                 edits != NULL ? lid_edits_redo_name (edits) : NULL, self->recent);
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     if (rows[i].needs_job && rows[i].run != NULL)
@@ -264,7 +275,6 @@ lid_window_actions_refresh (LidWindow *self)
     g_simple_action_set_state (
         G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), "of")),
         g_variant_new_string (lid_of_to_text (lid_job_model_get_of (self->model))));
-  gtk_menu_button_set_menu_model (self->menu_button, menu);
 }
 
 /**

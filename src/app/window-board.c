@@ -29,6 +29,16 @@ keep_taught (LidWindow *self, LidBoard *old, LidBoard *board)
     lid_window_say (self, error->message);
 }
 
+/* When they are asked for: a start would make them for nobody. */
+static void
+make_facts (GtkMenuButton *button, gpointer data)
+{
+  GtkWidget *facts = lid_facts_popover_new ();
+
+  lid_facts_popover_set_model (LID_FACTS_POPOVER (facts), LID_WINDOW (data)->model);
+  gtk_menu_button_set_popover (button, facts);
+}
+
 /**
  * lid_window_follow_board:
  *
@@ -38,16 +48,15 @@ void
 lid_window_follow_board (LidWindow *self)
 {
   LidBoard *board = lid_job_model_get_job (self->model)->board, *old = self->shown;
-  GtkWidget *facts;
 
   if (board == old)
     return;
   self->shown = lid_board_ref (board);
   keep_taught (self, old, board);
   g_clear_pointer (&old, lid_board_unref);
-  facts = lid_facts_popover_new ();
-  lid_facts_popover_set_model (LID_FACTS_POPOVER (facts), self->model);
-  gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->facts_button), facts);
+  gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->facts_button), NULL);
+  gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->facts_button), make_facts, self,
+                                         NULL);
 }
 
 /* The same machine on a board whose channels are told. */

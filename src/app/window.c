@@ -6,6 +6,7 @@
 #include "app/start-page.h"
 #include "app/window-actions.h"
 #include "app/window-private.h"
+#include "app/wrapped.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
@@ -221,6 +222,7 @@ lid_window_class_init (LidWindowClass *klass)
   GTK_WINDOW_CLASS (klass)->close_request = lid_window_close_request;
   g_signal_new ("stays", LID_TYPE_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_type_ensure (LID_TYPE_START_PAGE);
+  g_type_ensure (LID_TYPE_WRAPPED);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/lidleaf/Lidleaf/ui/window.ui");
   gtk_widget_class_bind_template_child (widget_class, LidWindow, bar);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, bar_button);
