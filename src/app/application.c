@@ -19,15 +19,6 @@ struct _LidApplication
 
 G_DEFINE_FINAL_TYPE (LidApplication, lid_application, GTK_TYPE_APPLICATION)
 
-static LidWindow *
-new_window (GtkApplication *application)
-{
-  LidWindow *window = lid_window_new (application);
-
-  gtk_window_present (GTK_WINDOW (window));
-  return window;
-}
-
 /* What an earlier program left behind is offered once, in the first window. */
 static void
 offer_left (LidApplication *self)
@@ -48,7 +39,7 @@ lid_application_activate (GApplication *application)
   if (active != NULL)
     gtk_window_present (active);
   else
-    new_window (GTK_APPLICATION (application));
+    gtk_window_present (GTK_WINDOW (lid_window_new (GTK_APPLICATION (application))));
   offer_left (LID_APPLICATION (application));
 }
 
@@ -61,14 +52,20 @@ window_to_open_in (GtkApplication *application)
   if (LID_IS_WINDOW (active) && lid_window_get_model (LID_WINDOW (active)) == NULL
       && *lid_window_get_sentence (LID_WINDOW (active)) == 0)
     return LID_WINDOW (active);
-  return new_window (application);
+  return lid_window_new (application);
 }
 
 static void
 lid_application_open (GApplication *application, GFile **files, int n_files, const char *hint)
 {
   for (int i = 0; i < n_files; i++)
-    lid_window_open (window_to_open_in (GTK_APPLICATION (application)), files[i]);
+    {
+      LidWindow *window = window_to_open_in (GTK_APPLICATION (application));
+
+      /* Shown after that: nobody waits for the layout of a page that is not looked at. */
+      lid_window_open (window, files[i]);
+      gtk_window_present (GTK_WINDOW (window));
+    }
   offer_left (LID_APPLICATION (application));
 }
 

@@ -66,10 +66,9 @@ describe (LidSlotButton *self)
 {
   LidJobModel *model = lid_hands_get_model (hands_of (self));
 
-  return lid_slot_words_describe (lid_job_model_get_job (model)->board,
-                                  lid_board_area_get_population (self->area),
-                                  lid_job_model_get_assessment (model),
-                                  lid_board_area_get_changes (self->area), self->slot);
+  return lid_slot_words_describe (
+      lid_job_model_get_job (model)->board, lid_board_area_get_population (self->area),
+      lid_job_model_get_assessment (model), lid_board_area_get_changes (self->area), self->slot);
 }
 
 /* Whether the words would be the ones said last; keeps what they are made of. */
