@@ -6,6 +6,7 @@
 #include "app/help.h"
 #include "app/popover-place.h"
 #include "app/slot-menu.h"
+#include "app/slot-said.h"
 #include "app/slot-words.h"
 #include "app/tray-item.h"
 
@@ -20,12 +21,7 @@ struct _LidSlotButton
   guint slot;
   /* owned child, made when first asked for */
   GtkWidget *menu;
-  /* what was said last: making the words of every slot at every edit costs more than the edit */
-  gboolean said;
-  LidModule *module; /* owned, nullable */
-  LidSlotState state;
-  LidSlotChange change; /* its modules are not looked at */
-  guint findings;
+  LidSlotSaid said;
   /* recomputed */
   gboolean hover;
   gboolean target; /* a drag is over it */
@@ -61,42 +57,6 @@ lid_slot_button_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   lid_board_area_snapshot_slot (self->area, snapshot, self->slot, flags);
 }
 
-static char *
-describe (LidSlotButton *self)
-{
-  LidJobModel *model = lid_hands_get_model (hands_of (self));
-
-  return lid_slot_words_describe (
-      lid_job_model_get_job (model)->board, lid_board_area_get_population (self->area),
-      lid_job_model_get_assessment (model), lid_board_area_get_changes (self->area), self->slot);
-}
-
-/* Whether the words would be the ones said last; keeps what they are made of. */
-static gboolean
-says_the_same (LidSlotButton *self, guint findings)
-{
-  const LidFitting *fitting = &lid_board_area_get_population (self->area)->slots[self->slot];
-  const LidChanges *changes = lid_board_area_get_changes (self->area);
-  LidSlotChange change = { NULL };
-  gboolean same;
-
-  if (changes != NULL)
-    change = changes->slots[self->slot];
-  same = self->said && self->module == fitting->module && self->state == fitting->state
-         && self->findings == findings && self->change.kind == change.kind
-         && self->change.from == change.from && self->change.to == change.to
-         && (self->change.mat > 0) == (change.mat > 0);
-  if (fitting->module != NULL)
-    lid_module_ref (fitting->module);
-  lid_module_unref (self->module);
-  self->module = fitting->module;
-  self->state = fitting->state;
-  self->change = change;
-  self->findings = findings;
-  self->said = TRUE;
-  return same;
-}
-
 /**
  * lid_slot_button_close_menu:
  *
@@ -119,24 +79,8 @@ lid_slot_button_close_menu (LidSlotButton *self)
 void
 lid_slot_button_refresh (LidSlotButton *self, guint findings)
 {
-  GtkAccessible *accessible = GTK_ACCESSIBLE (self);
-  const LidAssessment *assessment
-      = lid_job_model_get_assessment (lid_hands_get_model (hands_of (self)));
-  g_autofree char *words = NULL;
-  gboolean any = FALSE, invalid;
-
   lid_slot_button_close_menu (self);
-  if (says_the_same (self, findings))
-    return;
-  words = describe (self);
-  invalid = assessment != NULL
-            && lid_slot_words_worst (assessment, self->slot, &any) == LID_GRADE_STOPS && any;
-  gtk_accessible_update_property (accessible, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
-  gtk_accessible_update_state (
-      accessible, GTK_ACCESSIBLE_STATE_CHECKED,
-      self->module != NULL ? GTK_ACCESSIBLE_TRISTATE_TRUE : GTK_ACCESSIBLE_TRISTATE_FALSE,
-      GTK_ACCESSIBLE_STATE_INVALID,
-      invalid ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
+  lid_slot_said_refresh (&self->said, GTK_WIDGET (self), self->area, self->slot, findings);
 }
 
 /* Made when the pointer rests here: GTK asks the screen where the pointer is each time a tooltip is
@@ -144,7 +88,8 @@ lid_slot_button_refresh (LidSlotButton *self, guint findings)
 static gboolean
 lid_slot_button_query_tooltip (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip *tip)
 {
-  g_autofree char *words = describe (LID_SLOT_BUTTON (widget));
+  g_autofree char *words
+      = lid_slot_said_words (LID_SLOT_BUTTON (widget)->area, LID_SLOT_BUTTON (widget)->slot);
 
   gtk_tooltip_set_text (tip, words);
   return TRUE;
@@ -329,7 +274,7 @@ lid_slot_button_dispose (GObject *object)
   LidSlotButton *self = LID_SLOT_BUTTON (object);
 
   g_clear_pointer (&self->menu, gtk_widget_unparent);
-  g_clear_pointer (&self->module, lid_module_unref);
+  g_clear_pointer (&self->said.module, lid_module_unref);
   G_OBJECT_CLASS (lid_slot_button_parent_class)->dispose (object);
 }
 
