@@ -28,6 +28,7 @@ NAMES = {
     "teach this": ("push button", "Teach This"),
     "note": ("link", "{}"),
     "file name": ("text", "Name:"),  # GTK's dialog, and its button as we call it
+    "print": ("push button", "_Print Print"),
     "export": ("push button", "Export"),
 }
 
@@ -83,7 +84,7 @@ def act(node, name):
 
 def on_bus():
     desktop = pyatspi.Registry.getDesktop(0)
-    desktop.clear_cache()
+    desktop.set_cache_mask(Atspi.Cache.NONE)  # what is asked is what is there
     return [a for a in desktop if a is not None and a.name.startswith("lidleaf")]
 
 
@@ -104,7 +105,10 @@ class Program:
     def _first(self):
         if self.process.poll() is not None:
             raise SystemExit(f"not ok - the program ended with {self.process.returncode}")
-        return next((a for a in on_bus() if a.childCount > 0), None)
+        app = next((a for a in on_bus() if a.childCount > 0), None)
+        if app is not None:
+            app.set_cache_mask(Atspi.Cache.NONE)
+        return app
 
     def _end(self):
         self.process.terminate()

@@ -1,0 +1,285 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""drive.py LIDLEAF JOB: real mouse and keyboard (xdotool, XTEST) on a screen of its own, with a
+window manager. Where things lie and what came of it is read from the accessibility bus; there are
+pauses only between the motions of a drag. Run by headless.sh."""
+import os
+import shutil
+import subprocess
+import sys
+import time
+
+from bus import DEADLINE, Program, has_focus, holds, wait
+
+import pyatspi
+
+BORDER = 5  # GTK's own border of a window without a compositor; extents leave it out
+LABEL = "16GB 2Rx4 PC4-2400T-RB1-11"
+
+
+def xdotool(*words):
+    return subprocess.run(["xdotool", *map(str, words)], check=True, capture_output=True,
+                          text=True, timeout=DEADLINE).stdout
+
+
+def key(*names):
+    xdotool("key", "--clearmodifiers", *names)
+
+
+def write(text):
+    xdotool("type", "--delay", "5", text)
+
+
+class Driven(Program):
+    def __init__(self, *command, **environment):
+        super().__init__(*command, **environment)
+        window = wait("the window", lambda: xdotool(
+            "search", "--onlyvisible", "--pid", self.process.pid).split())[-1]
+        xdotool("windowactivate", window)  # nobody clicked to start it: it gets no focus of itself
+        self.window = wait("the window, active", self._active)
+
+    def _active(self):
+        window = xdotool("getactivewindow").strip()
+        mine = int(xdotool("getwindowpid", window)) == self.process.pid
+        return window if mine else None
+
+    def active(self, title):
+        """Another window of the program has the keyboard."""
+        return wait(f"the window “{title}”, active", lambda: self._active() and title in xdotool(
+            "getwindowname", self._active()))
+
+    def back(self):
+        wait("the main window, active", lambda: self._active() == self.window)
+
+    def press_until(self, name, came):
+        """GTK's file dialog takes the first Return for what it completes itself."""
+        def pressed():
+            end = time.monotonic() + 3
+            while time.monotonic() < end:
+                try:
+                    if came():
+                        return True
+                except Exception:
+                    pass
+                time.sleep(0.1)
+            if self._active() != self.window:
+                key(name)
+            return False
+        key(name)
+        wait(f"what {name} does", pressed)
+
+    def middle(self, node):
+        def settled():
+            first = node.queryComponent().getExtents(pyatspi.WINDOW_COORDS)
+            time.sleep(0.1)
+            second = node.queryComponent().getExtents(pyatspi.WINDOW_COORDS)
+            same = (first.x, first.y, first.width) == (second.x, second.y, second.width)
+            return second if same and second.width > 1 else None
+        box = wait("a place", settled)
+        at = dict(line.split("=") for line in
+                  xdotool("getwindowgeometry", "--shell", self.window).split() if "=" in line)
+        return (int(at["X"]) + BORDER + box.x + box.width // 2,
+                int(at["Y"]) + BORDER + box.y + box.height // 2)
+
+    def click(self, node):
+        xdotool("mousemove", *self.middle(node), "click", 1)
+
+    def drag(self, source, target):
+        """One motion past the threshold, one over the target: GTK starts and drops nothing else."""
+        (x1, y1), (x2, y2) = self.middle(source), self.middle(target)
+        xdotool("mousemove", x1, y1, "mousedown", 1)
+        time.sleep(0.2)
+        xdotool("mousemove_relative", 20, 10)
+        time.sleep(0.3)
+        xdotool("mousemove", x2, y2)
+        time.sleep(0.3)
+        xdotool("mousemove_relative", 2, 2)
+        time.sleep(0.3)
+        xdotool("mouseup", 1)
+
+    def try_drag(self, source, target, what, came):
+        """A drag whose motions came too close together on a busy machine is done once more."""
+        for last in (False, True):
+            self.drag(source(), target())
+            end = time.monotonic() + (DEADLINE if last else 5)
+            while time.monotonic() < end:
+                if came():
+                    return
+                time.sleep(0.05)
+        raise SystemExit(f"not ok - never seen: {what}")
+
+    def filled(self):
+        return sorted(n.name.split(",")[0][5:] for n in self.nodes("check box") if holds(n))
+
+
+def by_mouse(p):
+    d1, d2 = p.slot("D1"), p.slot("D2")
+    before = p.filled()
+    p.click(d1)
+    key("Delete")
+    wait("an empty D1", lambda: not holds(d1))
+    p.click(p.find("tray", "1 × 16 GB"))
+    p.click(d2)
+    wait("a module in D2", lambda: holds(d2))
+    print("ok 1 - filled by mouse")
+    p.try_drag(lambda: d2, lambda: d1, "D2 dragged to D1", lambda: holds(d1) and not holds(d2))
+    p.try_drag(lambda: d1, lambda: p.find("label field"), "D1 dragged to the tray",
+               lambda: not holds(d1))
+    p.try_drag(lambda: p.find("tray", "1 × 16 GB"), lambda: d1, "the tray's module dragged to D1",
+               lambda: holds(d1))
+    print("ok 2 - dragged from slot to slot, to the tray and back")
+    steps = 5
+    for _ in range(steps):
+        key("ctrl+z")
+    wait("everything undone", lambda: p.filled() == before and p.look("tray", "1 × 16 GB") is None)
+    for _ in range(2):
+        key("ctrl+shift+z")
+    wait("two steps done again", lambda: holds(d2) and not holds(d1))
+    for _ in range(2):
+        key("ctrl+z")
+    wait("undone again", lambda: p.filled() == before)
+    print("ok 3 - undone and done again by keys")
+
+
+def by_number_pad(p):
+    before = len(p.filled())
+    p.click(p.find("label field"))
+    write("4x " + LABEL)
+    key("Return")
+    p.find("tray", "4 × 16 GB")
+    write("b2")
+    key("KP_Enter")
+    wait("a module in B2", lambda: holds(p.slot("B2")))
+    for n in (2, 3, 4):  # Enter alone runs on, in the order of fitting
+        key("KP_Enter")
+        wait(f"{n} more slots filled", lambda: len(p.filled()) == before + n)
+    for _ in range(5):
+        key("ctrl+z")
+    wait("all of it undone", lambda: len(p.filled()) == before)
+    print("ok 4 - filled from the number pad alone, and run on")
+
+
+def by_wheel(p):
+    first = p.slot("A1")
+
+    def height():
+        return first.queryComponent().getExtents(pyatspi.WINDOW_COORDS).height
+    before = height()
+    x, y = p.middle(first)
+    xdotool("mousemove", x, y, "keydown", "ctrl", "click", 4, "click", 4, "keyup", "ctrl")
+    wait("a larger board", lambda: height() > before * 1.2)
+    key("ctrl+0")
+    wait("the whole board", lambda: abs(height() - before) <= 1)
+    print("ok 5 - zoomed by wheel and key")
+
+
+def to_file(p):
+    """The real print dialog; its one printer is a file, to be chosen. GTK looks for others first."""
+    key("ctrl+p")
+    p.active("Print")
+    reach(lambda: p.find("print").getState().contains(pyatspi.STATE_SENSITIVE), "Tab", "Down")
+    key("alt+p")
+    path = p.path("output.pdf")
+    wait("the printed file", lambda: os.path.getsize(path) > 1000)
+    p.back()
+    with open(path, "rb") as file:
+        assert file.read(5) == b"%PDF-"
+    print("ok 6 - printed to a file")
+
+
+def by_keys(binary, job):
+    """From an empty window to the sheet, with no mouse."""
+    with Driven(binary) as p:
+        key("ctrl+o")
+        p.active("Open")
+        key("ctrl+l")
+        write(job)
+        p.press_until("Return", lambda: p.look("slot", "D1"))
+        p.back()
+        d1, d2 = p.slot("D1"), p.slot("D2")
+        reach(lambda: has_focus(p.slot("A1")), "Tab")
+        reach(lambda: has_focus(d1), "Right", "Down", "Down", "Down", "Up", "Up", "Up")
+        key("Delete")
+        wait("an empty D1", lambda: not holds(d1))
+        reach(lambda: has_focus(p.find("tray", "1 × 16 GB")), "Tab")
+        key("space")
+        reach(lambda: has_focus(p.find("label field")), "shift+Tab")
+        write("d2")
+        key("Return")
+        wait("a module in D2", lambda: holds(d2))
+        note = p.find("note", "stops")
+        reach(lambda: has_focus(note), "shift+Tab")
+        key("Return")
+        wait("the remedy taken", lambda: holds(d1) and not holds(d2))
+        key("ctrl+e")
+        p.active("Export")
+        path = p.path("bench.pdf")
+        key("ctrl+a")
+        write(path)
+        p.press_until("Return", lambda: os.path.getsize(path) > 1000)
+    print("ok 7 - the main job by keyboard alone")
+
+
+def reach(there, *keys):
+    """Presses the keys in turn until the focus is there."""
+    for i in range(80):
+        end = time.monotonic() + 0.4
+        while time.monotonic() < end:
+            try:
+                if there():
+                    return
+            except Exception:
+                pass
+            time.sleep(0.05)
+        key(keys[i % len(keys)])
+    raise SystemExit("not ok - the focus never came there")
+
+
+def untold_report(path):
+    """An invented machine whose slot names are numbers alone."""
+    lines = ["# dmidecode 3.4", "", "Handle 0x0001, DMI type 1, 27 bytes", "System Information",
+             "\tProduct Name: Harbour Gauge", ""]
+    for i in range(1, 9):
+        lines += [f"Handle 0x{0x1100 + i:04X}, DMI type 17, 40 bytes", "Memory Device",
+                  "\tForm Factor: DIMM", f"\tLocator: DIMM {i}", "\tBank Locator: Not Specified",
+                  "\tSize: 16 GB" if i % 2 else "\tSize: No Module Installed", ""]
+    with open(path, "w", encoding="utf-8") as file:
+        file.write("\n".join(lines))
+
+
+def teach(binary, folder):
+    report = os.path.join(folder, "gauge.txt")
+    untold_report(report)
+    told = "slot DIMM 3, channel 2, place 1"
+    with Driven(binary, report) as p:
+        assert "channel not told" in p.slot("DIMM 3").name
+        p.click(p.find("teach"))
+        p.click(p.find("teach this"))
+        wait("channels told", lambda: any(n.name == told for n in p.nodes("check box")), p.nodes)
+    with Driven(binary, report) as p:  # the user's board, found by itself
+        wait("channels told again", lambda: any(n.name == told for n in p.nodes("check box")))
+    print("ok 8 - taught in two clicks, known the next time\n1..8")
+
+
+def main():
+    for program in ("xdotool", "openbox"):
+        if shutil.which(program) is None:
+            print(f"1..0 # SKIP {program} is not installed")
+            return
+    binary, job = (os.path.abspath(word) for word in sys.argv[1:3])
+    manager = subprocess.Popen(["openbox"], stderr=subprocess.DEVNULL)
+    try:
+        with Driven(binary, job) as p:
+            by_mouse(p)
+            by_number_pad(p)
+            by_wheel(p)
+            to_file(p)
+            folder = os.path.dirname(p.path(""))
+        by_keys(binary, job)
+        teach(binary, os.environ["XDG_RUNTIME_DIR"])
+    finally:
+        manager.terminate()
+        manager.wait()
+
+
+main()
