@@ -13,13 +13,18 @@ focus_slots (LidBoardArea *self)
   return slot != NULL && gtk_widget_grab_focus (slot);
 }
 
-/* The next note that is drawn, from @from in steps of @step. */
+/* The next note that is drawn, from @from in steps of @step; the one that opens the rest is last.
+ */
 static gboolean
 focus_note (LidBoardArea *self, int from, int step)
 {
-  for (int i = from; i >= 0 && i < (int)self->notes->len; i += step)
-    if (gtk_widget_get_child_visible (self->notes->pdata[i]))
-      return gtk_widget_grab_focus (self->notes->pdata[i]);
+  for (int i = from; i >= 0 && i <= (int)self->notes->len; i += step)
+    {
+      GtkWidget *note = i < (int)self->notes->len ? self->notes->pdata[i] : self->more;
+
+      if (note != NULL && gtk_widget_get_child_visible (note))
+        return gtk_widget_grab_focus (note);
+    }
   return FALSE;
 }
 
@@ -47,9 +52,10 @@ move_from_slot (LidBoardArea *self, LidSlotButton *slot, GtkDirectionType direct
 static gboolean
 move_from_note (LidBoardArea *self, GtkWidget *note, GtkDirectionType direction)
 {
-  guint at = 0;
+  guint at = self->notes->len;
 
-  g_ptr_array_find (self->notes, note, &at);
+  if (note != self->more)
+    g_ptr_array_find (self->notes, note, &at);
   switch (direction)
     {
     case GTK_DIR_UP:

@@ -3,8 +3,10 @@
 
 #include "app/board-area.h"
 
-/* What the files of the board share: board-area.c (what it shows), board-area-shape.c (size, zoom,
- * theme), board-area-focus.c (keys and clicks). */
+typedef struct _LidBoardMotion LidBoardMotion;
+
+/* What the files of the board share: board-area.c (what it shows), board-area-shape.c (size and
+ * theme), -zoom.c, -focus.c (keys and clicks), -notes.c, -motion.c (from one view to the other). */
 struct _LidBoardArea
 {
   GtkWidget parent_instance;
@@ -17,6 +19,7 @@ struct _LidBoardArea
   /* children, by slot and by note */
   GPtrArray *slots;
   GPtrArray *notes;
+  GtkWidget *more; /* opens what finds no room for a note; comes last */
   /* borrowed */
   const LidTheme *theme;
   GtkWidget *last; /* the slot that has the keyboard, or had it last */
@@ -28,14 +31,35 @@ struct _LidBoardArea
   LidBoardGeometry *geometry;
   LidChanges *changes; /* against as found; NULL: as found itself */
   double made_width, made_height;
-  int next; /* the slot that comes next for the hand, LID_NOWHERE: none */
+  int next;               /* the slot that comes next for the hand, LID_NOWHERE: none */
+  int pointed;            /* the note under the pointer or the keyboard, LID_NOWHERE: none */
+  LidBoardMotion *motion; /* NULL: at rest */
 };
 
 /* board-area-shape.c */
 void lid_board_area_init_shape (LidBoardArea *self);
 void lid_board_area_class_init_shape (GtkWidgetClass *klass);
 void lid_board_area_reshape (LidBoardArea *self);
+void lid_board_area_view_size (LidBoardArea *self, double *width, double *height);
+LidBoardGeometry *
+lid_board_area_make_geometry (LidBoardArea *self, double width, double height, double zoom);
+void lid_board_area_allocate_child (GtkWidget *child, LidBox box);
+
+/* board-area.c */
+void lid_board_area_snapshot_ground (LidBoardArea *self, GtkSnapshot *snapshot);
+
+/* board-area-notes.c */
 void lid_board_area_place_notes (LidBoardArea *self);
+void lid_board_area_allocate_notes (LidBoardArea *self);
+
+/* board-area-motion.c */
+void lid_board_area_begin_motion (LidBoardArea *self);
+void lid_board_area_end_motion (LidBoardArea *self);
+gboolean lid_board_area_snapshot_motion (LidBoardArea *self, GtkSnapshot *snapshot);
+
+/* board-area-zoom.c */
+void lid_board_area_init_zoom (LidBoardArea *self);
+void lid_board_area_class_init_zoom (GtkWidgetClass *klass);
 
 /* board-area-focus.c */
 void lid_board_area_init_focus (LidBoardArea *self);

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/board-area-private.h"
 
-#include "app/note-button.h"
 #include "app/slot-words.h"
 
 #include <glib/gi18n.h>
@@ -84,20 +83,29 @@ lid_board_area_snapshot_slot (LidBoardArea *self,
   cairo_destroy (cr);
 }
 
-static void
-lid_board_area_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+/* All but the slots. */
+void
+lid_board_area_snapshot_ground (LidBoardArea *self, GtkSnapshot *snapshot)
 {
-  LidBoardArea *self = LID_BOARD_AREA (widget);
+  GtkWidget *widget = GTK_WIDGET (self);
   graphene_rect_t bounds;
   cairo_t *cr;
 
-  if (self->hands == NULL)
-    return;
   graphene_rect_init (&bounds, 0, 0, (float)gtk_widget_get_width (widget),
                       (float)gtk_widget_get_height (widget));
   cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   lid_draw_board_ground (cr, self->text, self->theme, lid_board_area_get_geometry (self));
   cairo_destroy (cr);
+}
+
+static void
+lid_board_area_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  LidBoardArea *self = LID_BOARD_AREA (widget);
+
+  if (self->hands == NULL || lid_board_area_snapshot_motion (self, snapshot))
+    return;
+  lid_board_area_snapshot_ground (self, snapshot);
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     gtk_widget_snapshot_child (widget, child, snapshot);
@@ -128,7 +136,7 @@ lay_slots (LidBoardArea *self, LidBoard *board)
       GtkWidget *slot = lid_slot_button_new (self, i);
 
       gtk_widget_insert_before (slot, GTK_WIDGET (self),
-                                self->notes->len > 0 ? self->notes->pdata[0] : NULL);
+                                self->notes->len > 0 ? self->notes->pdata[0] : self->more);
       g_ptr_array_add (self->slots, slot);
     }
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "board.lid-off", board->placed);
@@ -175,6 +183,7 @@ refresh_slots (LidBoardArea *self)
 static void
 refresh (LidBoardArea *self)
 {
+  lid_board_area_end_motion (self);
   g_clear_pointer (&self->geometry, lid_board_geometry_free);
   g_clear_pointer (&self->changes, lid_changes_free);
   follow_board (self);
@@ -218,7 +227,10 @@ remove_children (LidBoardArea *self)
 {
   GtkWidget *child;
 
+  lid_board_area_end_motion (self);
   self->last = NULL;
+  self->more = NULL;
+  self->pointed = LID_NOWHERE;
   g_ptr_array_set_size (self->slots, 0);
   g_ptr_array_set_size (self->notes, 0);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
@@ -271,6 +283,7 @@ lid_board_area_set_lid_off (LidBoardArea *self, gboolean lid_off)
 {
   if (self->lid_off == lid_off)
     return;
+  lid_board_area_begin_motion (self);
   self->lid_off = lid_off;
   lid_board_area_reshape (self);
   g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_LID_OFF]);
@@ -333,6 +346,7 @@ lid_board_area_class_init (LidBoardAreaClass *klass)
   object_class->finalize = lid_board_area_finalize;
   widget_class->snapshot = lid_board_area_snapshot;
   lid_board_area_class_init_shape (widget_class);
+  lid_board_area_class_init_zoom (widget_class);
   lid_board_area_class_init_focus (widget_class);
   properties[PROP_LID_OFF]
       = g_param_spec_boolean ("lid-off", NULL, NULL, FALSE,
@@ -348,13 +362,14 @@ lid_board_area_init (LidBoardArea *self)
 {
   self->slots = g_ptr_array_new ();
   self->notes = g_ptr_array_new ();
-  self->next = LID_NOWHERE;
+  self->next = self->pointed = LID_NOWHERE;
   gtk_widget_set_direction (GTK_WIDGET (self), GTK_TEXT_DIR_LTR); /* hardware does not mirror */
   gtk_widget_set_hexpand (GTK_WIDGET (self), TRUE);
   gtk_widget_set_vexpand (GTK_WIDGET (self), TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Board"),
                                   -1);
   lid_board_area_init_shape (self);
+  lid_board_area_init_zoom (self);
   lid_board_area_init_focus (self);
 }
 

@@ -24,6 +24,9 @@ const LidBoardGeometry *lid_board_area_get_geometry (LidBoardArea *self);
 const LidPopulation *lid_board_area_get_population (LidBoardArea *self);
 const LidChanges *lid_board_area_get_changes (LidBoardArea *self);
 gboolean lid_board_area_is_next (LidBoardArea *self, guint slot);
+const LidBoardNote *lid_board_area_find_note (LidBoardArea *self, const LidFinding *finding);
+void lid_board_area_point_at (LidBoardArea *self, int note);
+gboolean lid_board_area_is_pointed_at (LidBoardArea *self, guint slot);
 gboolean lid_board_area_come_closer (LidBoardArea *self, guint slot);
 void lid_board_area_snapshot_slot (LidBoardArea *self,
                                    GtkSnapshot *snapshot,

@@ -2,6 +2,7 @@
 #include "app/note-button.h"
 
 #include "app/board-area.h"
+#include "app/findings-popover.h"
 #include "app/help-popover.h"
 #include "checks/assessment.h"
 
@@ -76,8 +77,12 @@ go_to (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   LidNoteButton *self = LID_NOTE_BUTTON (widget);
   const LidFinding *finding = lid_note_button_get_finding (self);
+  const LidBoardNote *note
+      = finding != NULL ? lid_board_area_find_note (self->area, finding) : NULL;
 
-  if (finding != NULL && finding->n_slots > 0)
+  if (note != NULL && note->n_findings > 1)
+    lid_findings_popover_open (widget, self->area, finding);
+  else if (finding != NULL && finding->n_slots > 0)
     gtk_widget_grab_focus (lid_board_area_get_slot (self->area, finding->slots[0]));
 }
 
@@ -129,11 +134,32 @@ moved (GtkEventControllerMotion *motion, double x, double y, LidNoteButton *self
   gtk_widget_set_cursor_from_name (GTK_WIDGET (self), link ? "pointer" : NULL);
 }
 
+/* The pointer or the keyboard is on the note: its slots show. */
+static void
+point (LidNoteButton *self)
+{
+  lid_board_area_point_at (self->area, (int)self->index);
+}
+
+static void
+point_away (LidNoteButton *self)
+{
+  lid_board_area_point_at (self->area, LID_NOWHERE);
+}
+
+static void
+lid_note_button_dispose (GObject *object)
+{
+  lid_findings_popover_close (GTK_WIDGET (object));
+  G_OBJECT_CLASS (lid_note_button_parent_class)->dispose (object);
+}
+
 static void
 lid_note_button_class_init (LidNoteButtonClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  G_OBJECT_CLASS (klass)->dispose = lid_note_button_dispose;
   gtk_widget_class_set_css_name (widget_class, "note");
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LINK);
@@ -152,11 +178,17 @@ lid_note_button_init (LidNoteButton *self)
 {
   GtkGesture *click = gtk_gesture_click_new ();
   GtkEventController *motion = gtk_event_controller_motion_new ();
+  GtkEventController *keyboard = gtk_event_controller_focus_new ();
 
   g_signal_connect (click, "released", G_CALLBACK (clicked), self);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (click));
   g_signal_connect (motion, "motion", G_CALLBACK (moved), self);
+  g_signal_connect_swapped (motion, "enter", G_CALLBACK (point), self);
+  g_signal_connect_swapped (motion, "leave", G_CALLBACK (point_away), self);
   gtk_widget_add_controller (GTK_WIDGET (self), motion);
+  g_signal_connect_swapped (keyboard, "enter", G_CALLBACK (point), self);
+  g_signal_connect_swapped (keyboard, "leave", G_CALLBACK (point_away), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), keyboard);
 }
 
 /**

@@ -48,7 +48,7 @@ lid_slot_button_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   GtkStateFlags state = gtk_widget_get_state_flags (widget);
   LidSlotFlags flags = 0;
 
-  if (self->hover || self->target)
+  if (self->hover || self->target || lid_board_area_is_pointed_at (self->area, self->slot))
     flags |= LID_SLOT_HOVER;
   if (state & GTK_STATE_FLAG_FOCUS_VISIBLE)
     flags |= LID_SLOT_FOCUS;
