@@ -34,6 +34,17 @@ lid_bench_view_get_board (LidBenchView *self)
   return LID_BOARD_AREA (self->board);
 }
 
+/**
+ * lid_bench_view_get_switch:
+ *
+ * Returns: (transfer none): what switches the view; a window puts it where there is room for it
+ */
+GtkWidget *
+lid_bench_view_get_switch (LidBenchView *self)
+{
+  return self->views;
+}
+
 LidTeachView *
 lid_bench_view_get_teach_view (LidBenchView *self)
 {

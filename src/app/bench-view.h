@@ -13,4 +13,5 @@ G_DECLARE_FINAL_TYPE (LidBenchView, lid_bench_view, LID, BENCH_VIEW, GtkWidget)
 GtkWidget *lid_bench_view_new (void);
 void lid_bench_view_set_hands (LidBenchView *self, LidHands *hands);
 LidBoardArea *lid_bench_view_get_board (LidBenchView *self);
+GtkWidget *lid_bench_view_get_switch (LidBenchView *self);
 LidTeachView *lid_bench_view_get_teach_view (LidBenchView *self);

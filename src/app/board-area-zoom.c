@@ -140,7 +140,10 @@ zoom_action (GtkWidget *widget, const char *action, GVariant *parameter)
   lid_board_area_view_size (self, &width, &height);
   if (parent != NULL)
     gtk_widget_translate_coordinates (parent, widget, width / 2, height / 2, &x, &y);
-  zoom_by (self, strcmp (action, "board.zoom-in") == 0 ? STEP : 1 / STEP, x, y, TRUE);
+  if (strcmp (action, "board.zoom-hand") == 0)
+    zoom_about (self, 1, x, y, TRUE);
+  else
+    zoom_by (self, strcmp (action, "board.zoom-in") == 0 ? STEP : 1 / STEP, x, y, TRUE);
 }
 
 static gboolean
@@ -199,6 +202,7 @@ lid_board_area_class_init_zoom (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "board.zoom-in", NULL, zoom_action);
   gtk_widget_class_install_action (klass, "board.zoom-out", NULL, zoom_action);
   gtk_widget_class_install_action (klass, "board.zoom-fit", NULL, zoom_action);
+  gtk_widget_class_install_action (klass, "board.zoom-hand", NULL, zoom_action);
 }
 
 void

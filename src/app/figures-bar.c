@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/figures-bar.h"
 
+#include "app/figures-layout.h"
 #include "app/help-popover.h"
 #include "app/help.h"
 #include "app/window-actions.h"
@@ -25,6 +26,7 @@ struct _LidFiguresBar
   LidBoard *board; /* whose model is explained */
   LidFiguresLine *line;
   char *text;
+  GtkWidget *end; /* nullable */
 };
 
 G_DEFINE_FINAL_TYPE (LidFiguresBar, lid_figures_bar, GTK_TYPE_WIDGET)
@@ -64,17 +66,17 @@ add_figure (LidFiguresBar *self, Figure *figure)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   figure->large = GTK_LABEL (make_label ("figure-large"));
-  gtk_label_set_ellipsize (figure->large, PANGO_ELLIPSIZE_END);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (figure->large));
   figure->small = GTK_LABEL (make_label ("soft"));
   gtk_label_set_wrap (figure->small, TRUE);
   gtk_box_append (GTK_BOX (box), lid_wrapped_new (GTK_WIDGET (figure->small)));
   figure->button = gtk_menu_button_new ();
   gtk_menu_button_set_child (GTK_MENU_BUTTON (figure->button), box);
+  /* The button would put it into its middle. */
+  for (GtkWidget *in = box; in != figure->button; in = gtk_widget_get_parent (in))
+    gtk_widget_set_halign (in, GTK_ALIGN_FILL);
   gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (figure->button), explain, self, NULL);
   gtk_widget_set_tooltip_text (figure->button, _ ("What this means (F1)"));
-  gtk_widget_set_valign (figure->button, GTK_ALIGN_START);
-  gtk_widget_set_halign (figure->button, GTK_ALIGN_START);
   gtk_widget_add_css_class (figure->button, "figure");
   gtk_widget_set_parent (figure->button, GTK_WIDGET (self));
 }
@@ -143,6 +145,26 @@ lid_figures_bar_get_figure (LidFiguresBar *self, guint which)
   return self->figures[which].button;
 }
 
+/**
+ * lid_figures_bar_set_end:
+ * @end: stands at the end of the line; taken from the box it is in
+ */
+void
+lid_figures_bar_set_end (LidFiguresBar *self, GtkWidget *end)
+{
+  GtkWidget *old = gtk_widget_get_parent (end);
+
+  g_object_ref (end);
+  if (GTK_IS_BOX (old))
+    gtk_box_remove (GTK_BOX (old), end);
+  g_clear_pointer (&self->end, gtk_widget_unparent);
+  self->end = end;
+  gtk_widget_set_parent (end, GTK_WIDGET (self));
+  lid_figures_layout_set_end (
+      LID_FIGURES_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), end);
+  g_object_unref (end);
+}
+
 static void
 lid_figures_bar_dispose (GObject *object)
 {
@@ -150,6 +172,7 @@ lid_figures_bar_dispose (GObject *object)
 
   for (guint i = 0; i < LID_FIGURES_LINE_MOST; i++)
     g_clear_pointer (&self->figures[i].button, gtk_widget_unparent);
+  g_clear_pointer (&self->end, gtk_widget_unparent);
   g_clear_pointer (&self->line, lid_figures_line_free);
   g_clear_pointer (&self->board, lid_board_unref);
   g_clear_pointer (&self->text, g_free);
@@ -162,7 +185,7 @@ lid_figures_bar_class_init (LidFiguresBarClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = lid_figures_bar_dispose;
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
+  gtk_widget_class_set_layout_manager_type (widget_class, LID_TYPE_FIGURES_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "figures");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
 }
@@ -170,10 +193,6 @@ lid_figures_bar_class_init (LidFiguresBarClass *klass)
 static void
 lid_figures_bar_init (LidFiguresBar *self)
 {
-  GtkBoxLayout *layout = GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self)));
-
-  gtk_box_layout_set_homogeneous (layout, TRUE);
-  gtk_box_layout_set_spacing (layout, 18);
   for (guint i = 0; i < LID_FIGURES_LINE_MOST; i++)
     add_figure (self, &self->figures[i]);
 }

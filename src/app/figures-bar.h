@@ -5,7 +5,8 @@
 
 #include <gtk/gtk.h>
 
-/* The line of large figures; each, clicked, says what it means. */
+/* The line of large figures; each, clicked, says what it means. What switches the view stands at
+ * its end. */
 #define LID_TYPE_FIGURES_BAR (lid_figures_bar_get_type ())
 G_DECLARE_FINAL_TYPE (LidFiguresBar, lid_figures_bar, LID, FIGURES_BAR, GtkWidget)
 
@@ -13,3 +14,4 @@ void
 lid_figures_bar_show (LidFiguresBar *self, const LidAssessment *assessment, const LidBoard *board);
 const char *lid_figures_bar_get_text (LidFiguresBar *self);
 GtkWidget *lid_figures_bar_get_figure (LidFiguresBar *self, guint which);
+void lid_figures_bar_set_end (LidFiguresBar *self, GtkWidget *end);

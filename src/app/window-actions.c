@@ -95,6 +95,15 @@ static const LidActionRow rows[] = {
   { "win.of::as-found", N_ ("Show As Found"), "<Alt>1", LID_PART_LOOK, FALSE, TRUE, NULL },
   { "win.of::planned", N_ ("Show Planned"), "<Alt>2", LID_PART_LOOK, FALSE, TRUE, NULL },
   { "win.of::as-left", N_ ("Show As Left"), "<Alt>3", LID_PART_LOOK, FALSE, TRUE, NULL },
+  { "win.lid-off", N_ ("Lid Off, or By Channel"), "<Alt>4", LID_PART_LOOK, TRUE, TRUE,
+    lid_window_switch_view },
+  { "win.zoom-in", N_ ("Larger"), "<Control>plus", LID_PART_LOOK, TRUE, TRUE, lid_window_zoom_in },
+  { "win.zoom-out", N_ ("Smaller"), "<Control>minus", LID_PART_LOOK, TRUE, TRUE,
+    lid_window_zoom_out },
+  { "win.zoom-hand", N_ ("As Large as Hands Need"), "<Control>1", LID_PART_LOOK, TRUE, TRUE,
+    lid_window_zoom_hand },
+  { "win.zoom-fit", N_ ("All of the Board"), "<Control>0", LID_PART_LOOK, TRUE, TRUE,
+    lid_window_zoom_fit },
   { "win.print-bench", N_ ("Print the Bench Sheet…"), "<Control>p", LID_PART_SHEETS, TRUE, TRUE,
     lid_window_print_bench },
   { "win.print-lid", N_ ("Print the Lid Sheet…"), "<Control><Shift>p", LID_PART_SHEETS, TRUE, TRUE,
@@ -265,6 +274,7 @@ lid_window_actions_refresh (LidWindow *self)
     if (rows[i].needs_job && rows[i].run != NULL)
       lid_window_actions_enable (self, rows[i].action + strlen ("win."), job != NULL);
   lid_window_actions_enable (self, "of", job != NULL);
+  lid_window_actions_enable (self, "lid-off", job != NULL && job->board->placed);
   lid_window_actions_enable (self, "save", write);
   lid_window_actions_enable (self, "undo", write && lid_edits_can_undo (edits));
   lid_window_actions_enable (self, "redo", write && lid_edits_can_redo (edits));

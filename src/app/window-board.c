@@ -103,7 +103,49 @@ make_places (LidWindow *self)
 
   gtk_box_append (GTK_BOX (self->board_place), bench);
   gtk_box_append (GTK_BOX (self->tray_place), tray);
+  lid_figures_bar_set_end (self->figures, lid_bench_view_get_switch (LID_BENCH_VIEW (bench)));
   g_signal_connect_object (bench, "taught", G_CALLBACK (taught), self, 0);
+}
+
+/* The board's own actions, for the menu and for keys that work wherever the focus is. */
+static void
+act_on_board (LidWindow *self, const char *action)
+{
+  GtkWidget *bench = gtk_widget_get_first_child (self->board_place);
+
+  if (bench != NULL)
+    gtk_widget_activate_action (GTK_WIDGET (lid_bench_view_get_board (LID_BENCH_VIEW (bench))),
+                                action, NULL);
+}
+
+void
+lid_window_switch_view (LidWindow *self)
+{
+  act_on_board (self, "board.lid-off");
+}
+
+void
+lid_window_zoom_in (LidWindow *self)
+{
+  act_on_board (self, "board.zoom-in");
+}
+
+void
+lid_window_zoom_out (LidWindow *self)
+{
+  act_on_board (self, "board.zoom-out");
+}
+
+void
+lid_window_zoom_hand (LidWindow *self)
+{
+  act_on_board (self, "board.zoom-hand");
+}
+
+void
+lid_window_zoom_fit (LidWindow *self)
+{
+  act_on_board (self, "board.zoom-fit");
 }
 
 /**

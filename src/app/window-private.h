@@ -65,6 +65,11 @@ gboolean lid_window_edit (LidWindow *self, gboolean done, GError *const *error);
 
 /* window-board.c */
 void lid_window_show_board (LidWindow *self);
+void lid_window_switch_view (LidWindow *self);
+void lid_window_zoom_in (LidWindow *self);
+void lid_window_zoom_out (LidWindow *self);
+void lid_window_zoom_hand (LidWindow *self);
+void lid_window_zoom_fit (LidWindow *self);
 void lid_window_follow_board (LidWindow *self);
 void lid_window_teach (LidWindow *self);
 

@@ -3,7 +3,6 @@
 
 /* How large, and how many side by side: tries the few arrangements there are and keeps the one in
  * which most can be read. Looks at the board and the room, not at what is fitted. */
-#define LEAST_CELL 18.0 /* holds a name of LID_BOARD_LEAST_PX */
 #define MOST_CELL 60.0
 #define TWO_LINES 30.0 /* from here on a processor has a second line */
 #define MOST_LIST_COLUMNS 8
@@ -12,7 +11,7 @@
  * lid_board_scale:
  * @cell: a slot's height
  *
- * Returns: the lengths that go with it; no type is ever under LID_BOARD_LEAST_PX
+ * Returns: the lengths that go with it; by channel no type is ever under LID_BOARD_LEAST_PX
  */
 LidBoardScale
 lid_board_scale (const LidBoardPlan *plan, double cell)
@@ -20,6 +19,7 @@ lid_board_scale (const LidBoardPlan *plan, double cell)
   LidBoardScale s;
 
   s.name = MAX (LID_BOARD_LEAST_PX, MIN (0.62 * cell, MAX (15 * plan->type, 0.34 * cell)));
+  s.name = MIN (s.name, 0.84 * cell); /* lid off a slot is as narrow as it is */
   s.caption_px = MAX (LID_BOARD_LEAST_PX,
                       MIN (0.5 * cell, MAX (LID_BOARD_LEAST_PX * plan->type, 0.3 * cell)));
   s.gap = MAX (2, 0.08 * cell);
@@ -150,7 +150,7 @@ widest_column (const LidBoardPlan *plan, LidBoardFit fit)
 static double
 tallest_cell (const LidBoardPlan *plan, LidBoardFit fit, double most)
 {
-  double low = LEAST_CELL, high = most;
+  double low = LID_BOARD_LEAST_CELL, high = most;
 
   fit.column = 100;
   for (guint step = 0; step < 9; step++)
@@ -188,7 +188,7 @@ try_one (const LidBoardPlan *plan, guint across, guint abreast, LidBoardFit *bes
   /* A lower slot has smaller type and may so show more: hence not the tallest alone. */
   for (double share = 1; share > 0.6; share -= 0.13)
     {
-      fit.cell = MAX (LEAST_CELL, most * share);
+      fit.cell = MAX (LID_BOARD_LEAST_CELL, most * share);
       fit.column = widest_column (plan, fit);
       fit.quality = judge (plan, &fit);
       if (fit.quality > best->quality + 1e-6)

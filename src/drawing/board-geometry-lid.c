@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#define PAD 16.0 /* from the slots that lie at its edge to the board's */
+
 /* Lid off: slots where they lie on the board, to scale, as the hand sees them. */
 typedef struct
 {
@@ -189,6 +191,43 @@ put_processor (const Put *put, int socket, double px)
     g_array_append_val (plan->g->leaves, leaf);
 }
 
+/* Pixels per mm of a board that is fitted into the room there is. */
+static double
+fitted_scale (const LidBoardPlan *plan)
+{
+  return MIN ((plan->area.width - 2 * PAD) / plan->board->width_mm,
+              (plan->area.height - 2 * PAD) / plan->board->height_mm);
+}
+
+static void
+find_slot_mm (const LidBoard *board, double *cell, double *column)
+{
+  *cell = *column = G_MAXDOUBLE;
+  for (guint i = 0; i < board->n_slots; i++)
+    {
+      LidBox box = place_mm (&board->slots[i]);
+
+      *cell = MIN (*cell, MIN (box.width, box.height));
+      *column = MIN (*column, MAX (box.width, box.height));
+    }
+}
+
+/**
+ * lid_board_lid_cell:
+ *
+ * Returns: how thin the thinnest slot gets where the whole board is fitted
+ */
+double
+lid_board_lid_cell (const LidBoardPlan *plan)
+{
+  double cell, column;
+
+  if (!can_be_drawn (plan->board))
+    return LID_BOARD_CELL;
+  find_slot_mm (plan->board, &cell, &column);
+  return cell * fitted_scale (plan);
+}
+
 /**
  * lid_board_lid_place:
  *
@@ -198,30 +237,26 @@ gboolean
 lid_board_lid_place (LidBoardPlan *plan)
 {
   const LidBoard *board = plan->board;
-  double gap, cell = G_MAXDOUBLE, column = G_MAXDOUBLE, px;
+  double gap, cell, column, px, wide, high;
   Put put = { plan, 0, 0, 0 };
 
   if (!can_be_drawn (board))
     return FALSE;
   gap = least_gap (board);
-  for (guint i = 0; i < board->n_slots; i++)
-    {
-      LidBox box = place_mm (&board->slots[i]);
-
-      cell = MIN (cell, MIN (box.width, box.height));
-      column = MIN (column, MAX (box.width, box.height));
-    }
-  put.scale = MIN (plan->area.width / board->width_mm, plan->area.height / board->height_mm);
+  find_slot_mm (board, &cell, &column);
+  put.scale = fitted_scale (plan);
   /* A small board is not blown up until its slots are doors. */
   put.scale = MIN (put.scale, 2.2 * LID_BOARD_CELL / (cell + gap));
   if (plan->view->zoom > 0)
     put.scale = plan->view->zoom * LID_BOARD_CELL / (cell + gap);
-  plan->area.width = MAX (plan->area.width, board->width_mm * put.scale);
-  plan->area.height = MAX (plan->area.height, board->height_mm * put.scale);
-  put.x = plan->area.x + (plan->area.width - board->width_mm * put.scale) / 2;
-  put.y = plan->area.y + (plan->area.height - board->height_mm * put.scale) / 2;
-  plan->g->outline
-      = (LidBox){ put.x, put.y, board->width_mm * put.scale, board->height_mm * put.scale };
+  wide = board->width_mm * put.scale + 2 * PAD;
+  high = board->height_mm * put.scale + 2 * PAD;
+  plan->area.width = MAX (plan->area.width, wide);
+  plan->area.height = MAX (plan->area.height, high);
+  plan->g->outline = (LidBox){ plan->area.x + (plan->area.width - wide) / 2,
+                               plan->area.y + (plan->area.height - high) / 2, wide, high };
+  put.x = plan->g->outline.x + PAD;
+  put.y = plan->g->outline.y + PAD;
   plan->g->zoom = (cell + gap) * put.scale / LID_BOARD_CELL;
   put_slots (&put, gap * put.scale / 2);
   lid_board_words_shape (plan, cell * put.scale, column * put.scale);

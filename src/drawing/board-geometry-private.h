@@ -6,6 +6,8 @@
 #define LID_BOARD_N_NAMES                                                                          \
   3 /* whole, without what the leaf shares, without what the channel shares */
 
+#define LID_BOARD_LEAST_CELL 18.0 /* holds a name of LID_BOARD_LEAST_PX */
+
 /* A channel and its slots; where channels are not told, one slot by itself. */
 typedef struct
 {
@@ -47,9 +49,10 @@ typedef struct
   const LidAssessment *assessment; /* nullable */
   const LidBoardView *view;
   const LidMeasure *measure;
-  double type;  /* text scale */
-  LidBox area;  /* room for the board, without the margins */
-  guint *alone; /* slot i at [i], for twigs of one */
+  double type;    /* text scale */
+  gboolean noted; /* there are margins */
+  LidBox area;    /* room for the board, without the margins */
+  guint *alone;   /* slot i at [i], for twigs of one */
   GArray *twigs, *branches;
   guint most_abreast;
   gboolean latched; /* latch colours are told */
@@ -107,4 +110,5 @@ void lid_board_words_leaf (LidBoardPlan *plan, LidPlacedLeaf *leaf);
 
 /* board-geometry-leaf.c, board-geometry-lid.c */
 void lid_board_leaf_place (LidBoardPlan *plan, const LidBoardFit *fit);
+double lid_board_lid_cell (const LidBoardPlan *plan);
 gboolean lid_board_lid_place (LidBoardPlan *plan);

@@ -10,11 +10,13 @@
 #define MARGIN 216.0 /* for notes */
 #define MOST_MARGIN 270.0
 #define MARGIN_GAP 34.0
-#define FOOT_LINE 26.0
+#define FOOT_LINE 30.0
 #define ONE_MARGIN 720.0 /* room from which there is one */
 #define TWO_MARGINS 1180.0
 #define TWO_MARGINS_MANY 1800.0
 #define MANY 48
+#define ONE_MARGIN_MOST 1300.0 /* as many as there can be */
+#define MOST 96
 
 static void
 add_twig (LidBoardPlan *plan, LidBranch *branch, int channel, guint n_slots, guint *slots)
@@ -66,26 +68,45 @@ group (LidBoardPlan *plan)
     }
 }
 
+/* From how wide on there is a margin. */
+static double
+one_margin (const LidBoardPlan *plan)
+{
+  return (plan->board->n_slots > MOST ? ONE_MARGIN_MOST : ONE_MARGIN) * plan->type;
+}
+
 /* Room for notes is kept whether or not there is one: a board that moves when a finding comes up
  * moves under the hand. A narrow window keeps a line at the foot. */
 static void
-set_margins (LidBoardPlan *plan)
+set_margins (LidBoardPlan *plan, gboolean noted)
 {
   double width = plan->view->width, margin = (MARGIN + MARGIN_GAP) * plan->type;
 
+  plan->noted = noted;
   plan->area = (LidBox){ EDGE, EDGE, width - 2 * EDGE, plan->view->height - 2 * EDGE };
-  if (width >= ONE_MARGIN * plan->type)
+  if (noted)
     plan->area.width -= margin;
   else
     plan->area.height -= FOOT_LINE * plan->type;
   /* Many slots need the room more than the notes do. */
-  if (width >= (plan->board->n_slots > MANY ? TWO_MARGINS_MANY : TWO_MARGINS) * plan->type)
+  if (noted && width >= (plan->board->n_slots > MANY ? TWO_MARGINS_MANY : TWO_MARGINS) * plan->type)
     {
       plan->area.x += margin;
       plan->area.width -= margin;
     }
   plan->area.width = MAX (plan->area.width, 120);
   plan->area.height = MAX (plan->area.height, 120);
+}
+
+static gboolean
+place_lid (LidBoardPlan *plan)
+{
+  if (!plan->view->lid_off)
+    return FALSE;
+  /* Bars too narrow for their names get the notes' room too. */
+  if (plan->noted && plan->view->zoom <= 0 && lid_board_lid_cell (plan) < LID_BOARD_LEAST_CELL)
+    set_margins (plan, FALSE);
+  return lid_board_lid_place (plan);
 }
 
 /* Left and right end of what is drawn. */
@@ -155,7 +176,7 @@ close_margins (LidBoardPlan *plan)
 {
   LidBoardGeometry *g = plan->g;
   double least = MARGIN * plan->type, most = MOST_MARGIN * plan->type, left, right, room;
-  gboolean noted = plan->view->width >= ONE_MARGIN * plan->type && g->n_slots > 0;
+  gboolean noted = plan->noted && g->n_slots > 0;
 
   g->height = plan->area.y + plan->area.height + EDGE;
   g->width = MAX (plan->view->width, plan->area.x + plan->area.width + EDGE);
@@ -178,7 +199,8 @@ close_margins (LidBoardPlan *plan)
     }
   else if (g->n_slots > 0)
     {
-      g->foot = (LidBox){ EDGE, g->height - EDGE, g->width - 2 * EDGE, FOOT_LINE * plan->type };
+      g->foot = (LidBox){ EDGE, g->height - EDGE + 5, g->width - 2 * EDGE,
+                          (FOOT_LINE - 5) * plan->type };
       g->height += FOOT_LINE * plan->type;
     }
 }
@@ -208,23 +230,19 @@ lid_board_geometry_new (const LidBoard *board,
   g_autoptr (GArray) branches = g_array_new (FALSE, FALSE, sizeof (LidBranch));
   g_autofree guint *alone = g_new (guint, board->n_slots + 1);
   g_autofree const char **names = g_new0 (const char *, LID_BOARD_N_NAMES * board->n_slots + 1);
-  LidBoardPlan plan = { g,
-                        board,
-                        population,
-                        assessment,
-                        view,
-                        measure,
-                        CLAMP (view->text_scale, 0.5, 4),
-                        { 0, 0, 0, 0 },
-                        alone,
-                        twigs,
-                        branches,
-                        1,
-                        FALSE,
-                        { names, names + board->n_slots, names + 2 * board->n_slots },
-                        view->lid_off ? 2 : LID_BOARD_N_NAMES,
-                        { 0 },
-                        { 0 } };
+  LidBoardPlan plan = { .g = g,
+                        .board = board,
+                        .population = population,
+                        .assessment = assessment,
+                        .view = view,
+                        .measure = measure,
+                        .type = CLAMP (view->text_scale, 0.5, 4),
+                        .alone = alone,
+                        .twigs = twigs,
+                        .branches = branches,
+                        .most_abreast = 1,
+                        .names = { names, names + board->n_slots, names + 2 * board->n_slots },
+                        .n_names = view->lid_off ? 2 : LID_BOARD_N_NAMES };
 
   g->board = board;
   g->n_slots = board->n_slots;
@@ -240,10 +258,10 @@ lid_board_geometry_new (const LidBoard *board,
       plan.latched |= board->slots[i].latch_hue != NULL;
     }
   lid_slot_look_board (g->looks, g->texts, board, population, before, assessment);
-  set_margins (&plan);
+  set_margins (&plan, view->width >= one_margin (&plan));
   group (&plan);
   lid_board_words_measure (&plan);
-  g->lid_off = view->lid_off && lid_board_lid_place (&plan);
+  g->lid_off = place_lid (&plan);
   if (!g->lid_off && board->n_slots > 0)
     {
       LidBoardFit fit;

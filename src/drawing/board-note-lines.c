@@ -59,6 +59,8 @@ lid_board_note_lines_place (const LidBoardGeometry *geometry, LidBoardNote *note
   double x0 = left ? note->box.x + note->box.width + 6 : note->box.x - 6;
   double y0 = note->swatch.y + note->swatch.height / 2;
 
+  if (note->n_lines > 0)
+    return; /* it has one already, to its processor */
   for (guint s = 0; has_lines (note) && s < note->finding->n_slots; s++)
     {
       const LidBox *box = &geometry->slots[note->finding->slots[s]].box;

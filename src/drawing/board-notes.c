@@ -6,13 +6,14 @@
 
 #include <glib/gi18n-lib.h>
 
-/* Notes in the margin: worst first they get their room, and lie then beside the slots they speak
- * of. Where there are many they are folded by rule; what finds no room is counted at the foot. */
+/* Worst first, notes get their room beside the slots they speak of. Many are folded by rule; what
+ * finds no room is counted at the foot. */
 #define TITLE_PX 14.0
 #define TEXT_PX 13.0
 #define SWATCH 16.0
-#define GAP 14.0  /* between notes */
-#define LINK 44.0 /* what a hand hits */
+#define GAP 14.0       /* between notes */
+#define LINK 44.0      /* what a hand hits */
+#define FOOT_LINE 56.0 /* from a processor to the note beside it */
 
 typedef struct
 {
@@ -20,13 +21,8 @@ typedef struct
   const LidMeasure *measure;
   double scale;
   double used[2]; /* of the left and right margin */
+  gboolean foot_taken;
 } Place;
-
-static LidBox *
-margin (Place *place, guint side)
-{
-  return side == 0 ? &place->g->left : &place->g->right;
-}
 
 static const char *
 keep (Place *place, char *text)
@@ -147,13 +143,19 @@ find_place_of_machine (const LidBoardGeometry *g, double *x, double *y)
     }
 }
 
+static gboolean
+is_of_machine (const LidBoardGeometry *g, const LidFinding *finding)
+{
+  return finding->n_slots == 0 || finding->n_slots * 2 > g->n_slots + 1;
+}
+
 /* Middle of the slots a note speaks of. */
 static void
 find_middle (const LidBoardGeometry *g, const LidBoardNote *note, double *x, double *y)
 {
   const LidFinding *finding = note->finding;
 
-  if (finding->n_slots == 0 || finding->n_slots * 2 > g->n_slots + 1)
+  if (is_of_machine (g, finding))
     {
       find_place_of_machine (g, x, y);
       return;
@@ -166,6 +168,38 @@ find_middle (const LidBoardGeometry *g, const LidBoardNote *note, double *x, dou
       *x += (box->x + box->width / 2) / finding->n_slots;
       *y += (box->y + box->height / 2) / finding->n_slots;
     }
+}
+
+/* Beside a lone processor there is room under the slots: a note of the machine stands there, with a
+ * line to it. */
+static gboolean
+take_foot (Place *place, LidBoardNote *note)
+{
+  LidBoardGeometry *g = place->g;
+  const LidPlacedLeaf *leaf = g->leaves->len == 1 ? lid_board_geometry_leaf (g, 0) : NULL;
+  double top = 0, x, right = 0;
+
+  if (leaf == NULL || leaf->list || g->lid_off || place->foot_taken
+      || !is_of_machine (g, note->finding))
+    return FALSE;
+  for (guint i = 0; i < g->n_slots; i++)
+    {
+      top = MAX (top, g->slots[i].box.y + g->slots[i].box.height);
+      right = MAX (right, g->slots[i].box.x + g->slots[i].box.width);
+    }
+  x = leaf->box.x + leaf->box.width + FOOT_LINE;
+  top = MAX (top + GAP, leaf->box.y);
+  if (x + note->box.width > right || top + note->box.height > g->right.y + g->right.height + GAP)
+    return FALSE;
+  note->box.x = x;
+  note->box.y = top;
+  note->lines[0] = (LidNoteLine){ x - 6, top + 1 + SWATCH * place->scale / 2,
+                                  leaf->box.x + leaf->box.width, 0 };
+  note->lines[0].y1
+      = CLAMP (note->lines[0].y0, leaf->box.y + 8, leaf->box.y + leaf->box.height - 8);
+  note->n_lines = 1;
+  place->foot_taken = TRUE;
+  return TRUE;
 }
 
 /* Moves a note to its margin; its y stays the one wished for. */
@@ -183,7 +217,7 @@ take_side (Place *place, LidBoardNote *note)
   side = left->width > 0 && x < middle ? 0 : 1;
   for (guint turn = 0; turn < 2; turn++, side = 1 - side)
     {
-      const LidBox *m = margin (place, side);
+      const LidBox *m = side == 0 ? &place->g->left : &place->g->right;
       double most = m->height - (side == 1 ? TITLE_PX * place->scale * 1.6 : 0);
 
       if (m->width <= 0 || place->used[side] + note->box.height > most)
@@ -211,7 +245,7 @@ static void
 spread (Place *place, guint side)
 {
   g_autoptr (GPtrArray) notes = g_ptr_array_new ();
-  const LidBox *m = margin (place, side);
+  const LidBox *m = side == 0 ? &place->g->left : &place->g->right;
   double at = m->y, foot = m->y + m->height - (side == 1 ? TITLE_PX * place->scale * 1.6 : 0);
 
   for (guint i = 0; i < place->g->notes->len; i++)
@@ -294,6 +328,9 @@ add_foot (Place *place, const GPtrArray *findings)
   note.title_box.x = note.swatch.width + 7 * place->scale;
   note.title_box.width -= note.title_box.x;
   note.box = foot;
+  note.box.width
+      = MIN (foot.width, note.title_box.x + 8
+                             + lid_measure_width (place->measure, note.title_type, note.title));
   g_array_append_val (place->g->notes, note);
 }
 
@@ -312,7 +349,9 @@ fill_margins (Place *place, const GPtrArray *findings)
       add_all (place, findings, TRUE);
     }
   for (guint i = 0; i < g->notes->len;)
-    if (more == 0 && take_side (place, lid_board_geometry_note (g, i)))
+    if (more == 0
+        && (take_foot (place, lid_board_geometry_note (g, i))
+            || take_side (place, lid_board_geometry_note (g, i))))
       i++;
     else
       {
@@ -338,7 +377,7 @@ lid_board_notes_place (LidBoardGeometry *geometry,
                        const LidMeasure *measure,
                        double text_scale)
 {
-  Place place = { geometry, measure, text_scale, { 0, 0 } };
+  Place place = { geometry, measure, text_scale, { 0, 0 }, FALSE };
 
   if (assessment == NULL || geometry->n_slots == 0)
     return;

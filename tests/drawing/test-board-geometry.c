@@ -63,6 +63,25 @@ check_slots (const LidBoardGeometry *g)
     }
 }
 
+/* Walked along in small steps: no slot lies under it. */
+static void
+check_line (const LidBoardGeometry *g, const LidNoteLine *line)
+{
+  for (guint step = 1; step < 200; step++)
+    {
+      double x = line->x0 + (line->x1 - line->x0) * step / 200;
+      double y = line->y0 + (line->y1 - line->y0) * step / 200;
+
+      for (guint i = 0; i < g->n_slots; i++)
+        {
+          LidBox box = g->slots[i].box;
+
+          g_assert_false (x > box.x + 2 && x < box.x + box.width - 2 && y > box.y + 2
+                          && y < box.y + box.height - 2);
+        }
+    }
+}
+
 static void
 check_notes (const LidBoardGeometry *g)
 {
@@ -75,6 +94,8 @@ check_notes (const LidBoardGeometry *g)
         g_assert_false (overlap (note->box, lid_board_geometry_note (g, k)->box));
       for (guint i = 0; i < g->n_slots; i++)
         g_assert_false (overlap (note->box, g->slots[i].box));
+      for (guint l = 0; l < note->n_lines; l++)
+        check_line (g, &note->lines[l]);
       for (guint l = 0; l < g->leaves->len; l++)
         g_assert_false (overlap (note->box, lid_board_geometry_leaf (g, l)->box));
       if (n > 0 && note->finding != NULL)
@@ -90,14 +111,12 @@ check_notes (const LidBoardGeometry *g)
     }
 }
 
-/* Every finding stands in the margin, alone, folded or counted. */
+/* Every finding stands in the margin or at the foot, alone, folded or counted. */
 static void
 check_all_told (const LidBoardGeometry *g, const LidAssessment *assessment)
 {
   guint told = 0;
 
-  if (g->right.width <= 0)
-    return;
   for (guint n = 0; n < g->notes->len; n++)
     told += lid_board_geometry_note (g, n)->n_findings;
   g_assert_cmpuint (told, ==, assessment->findings->len);
@@ -229,6 +248,81 @@ test_ways (void)
   g_assert_cmpint (lid_board_geometry_neighbour (g, a2, LID_WAY_DOWN), ==, LID_NOWHERE);
 }
 
+/* 192 slots in the smallest window: names are read, because each says only what its place does not.
+ */
+static void
+test_names (void)
+{
+  g_autoptr (LidJob) job = scenes_job (scenes_find ("onehundredninetytwo"));
+  g_autoptr (LidBoardGeometry) small = make (job, NULL, 0, FALSE);
+  g_autoptr (LidBoardGeometry) near = make (job, NULL, 4, FALSE);
+
+  g_assert_cmpstr (near->looks[5].name, ==, "1-B3");
+  g_assert_cmpfloat (small->shape.name_type.pt * LID_MM_PER_PT, >=, 13 - 1e-6);
+  g_assert_cmpfloat (small->height, <=, views[0].height + 1e-6);
+  g_assert_cmpstr (small->looks[5].name + strlen (small->looks[5].name) - 1, ==, "3");
+  for (guint i = 0; i < small->n_slots; i++)
+    g_assert_cmpfloat (fake_width (NULL, small->shape.name_type, small->looks[i].name), <=,
+                       small->slots[i].box.width - 2 * small->shape.latch);
+}
+
+/* What is dropped is shared by all and ends where a word or a number does. A window so small that
+ * only the shortest names are left shows them. */
+static void
+test_short_names (void)
+{
+  static const struct
+  {
+    const char *scene, *first, *second, *last;
+  } cases[] = {
+    { "fortyeight", "A1", "A2", "L2" },     /* P1-DIMMA1 */
+    { "thirtytwo-untold", "1", "2", "16" }, /* PROC 1 DIMM 1 */
+    { "six-untold", "1", "2", "6" },        /* DIMM1 */
+    { "eighteen", "1", "2", "3" },
+    { "gannet", "6", "5", "12" }, /* one slot a channel: its number is all that tells it apart */
+  };
+
+  for (guint c = 0; c < G_N_ELEMENTS (cases); c++)
+    {
+      g_autoptr (LidJob) job = scenes_job (scenes_find (cases[c].scene));
+      LidBoardView view = { FALSE, 200, 150, 0, 1 };
+      g_autoptr (LidBoardGeometry) g
+          = lid_board_geometry_new (job->board, job->as_found, NULL, NULL, &view, &fake);
+
+      g_test_message ("%s: %s %s %s", cases[c].scene, g->looks[0].name, g->looks[1].name,
+                      g->looks[g->n_slots - 1].name);
+      g_assert_cmpstr (g->looks[0].name, ==, cases[c].first);
+      g_assert_cmpstr (g->looks[1].name, ==, cases[c].second);
+      g_assert_cmpstr (g->looks[g->n_slots - 1].name, ==, cases[c].last);
+    }
+}
+
+/* A small board stands in the middle of the window, with and without room for notes. */
+static void
+test_centred (void)
+{
+  static const char *const names[] = { "one", "two", "tern" };
+
+  for (guint n = 0; n < G_N_ELEMENTS (names); n++)
+    for (guint v = 0; v < 4; v++)
+      {
+        g_autoptr (LidJob) job = scenes_job (scenes_find (names[n]));
+        g_autoptr (LidBoardGeometry) g = make (job, NULL, v, FALSE);
+        double left = G_MAXDOUBLE, right = 0;
+
+        for (guint i = 0; i < g->n_slots; i++)
+          {
+            left = MIN (left, g->slots[i].box.x);
+            right = MAX (right, g->slots[i].box.x + g->slots[i].box.width);
+          }
+        /* Where notes have one side only, a wide board may lean away from them. */
+        if (g->left.width > 0 || g->right.width <= 0)
+          g_assert_cmpfloat_with_epsilon (left, g->width - right, 1);
+        else
+          g_assert_cmpfloat (left, <=, g->width - right + 1);
+      }
+}
+
 /* Text on every ground: WCAG 2.1, success criteria 1.4.3 (4.5:1) and 1.4.6 (7:1). Black on white is
  * 21:1 and #767676 on white 4.54:1, both from the same recommendation's published examples. */
 static void
@@ -297,6 +391,9 @@ main (int argc, char **argv)
   g_test_add_func ("/board-geometry/every-count", test_every_count);
   g_test_add_func ("/board-geometry/veins", test_veins);
   g_test_add_func ("/board-geometry/ways", test_ways);
+  g_test_add_func ("/board-geometry/names", test_names);
+  g_test_add_func ("/board-geometry/short-names", test_short_names);
+  g_test_add_func ("/board-geometry/centred", test_centred);
   g_test_add_func ("/board-geometry/contrast", test_contrast);
   g_test_add_func ("/board-geometry/socket-not-told", test_socket_not_told);
   return g_test_run ();
