@@ -4,9 +4,12 @@ sections 6 and 7 alone: exact fractions, lists and loops. Nothing here is taken 
 two agree or one of them has read the definitions wrongly.
 
 A board is the JSON of platforms/, a population {"slots": {slot id: facts}, "not_seen": {slot id},
-"processors": [{"fitted", "model"}], "firmware", "numa", "setup_mts"}; facts are plain values, a
+"processors": [{"fitted", "model"}], "firmware", "numa", "setup_mts", "mode", "spare_ranks",
+"mirrored_mib"}; facts are plain values, a
 fact that is left out is not known, "persistent": True is a persistent module."""
 from fractions import Fraction
+
+import modes_model
 
 # Standard data rates, exact where they are thirds. Source: JEDEC JESD79-3, -4, -5; facts/data_rates.csv.
 STEPS = {
@@ -275,15 +278,17 @@ def regions(board, caps):
 
 
 def nodes_of(board, socket, split):
-    """Channel numbers of each node: neighbours, evenly."""
+    """Channel numbers of each node: neighbours, evenly. A split the board does not list is not made."""
     numbers = [n for n, c in enumerate(board.channels) if c["socket"] == socket]
     split = max(split or 1, 1)
+    if board.d.get("numa") and split not in board.d["numa"]:
+        split = 1
     size = len(numbers) // split
     return [numbers[i * size:(i + 1) * size] for i in range(split)]
 
 
 def figures(board, population, unusable):
-    """Figures of product.md 6 in plain mode, given the slots that findings stop."""
+    """Figures of product.md 6, given the slots that findings stop."""
     fitted = fitted_of(board, population)
     usable = {s: m for s, m in fitted.items() if s not in unusable and not m.get("persistent")}
     processors = population["processors"]
@@ -295,8 +300,11 @@ def figures(board, population, unusable):
     }
     known = all(m.get("capacity_mib") for m in usable.values())
     result["capacity_mib"] = sum(m["capacity_mib"] for m in usable.values()) if known else None
-    result["usable_mib"] = result["capacity_mib"]
-    in_use = {board.where[s] for s in usable}
+    effect = modes_model.judge(board, population, usable)  # which channels are used needs no sizes
+    reckoned = known and effect.caps is not None
+    result["usable_mib"] = rounded(sum(effect.caps.values())) if reckoned else None
+    result["effect"] = effect.taken if known else "not looked at"
+    in_use = effect.used
     result["channels_in_use"] = len(in_use)
     result["channels"] = len([c for c in board.channels if processors[c["socket"]]["fitted"]])
     if running is None:
@@ -307,12 +315,23 @@ def figures(board, population, unusable):
     result["sockets_mts"] = of_socket
     result["regions"] = None
     result["whole_mbs"] = result["best_mbs"] = result["worst_mbs"] = result["even_share"] = None
-    if known:
-        bandwidth(board, population, usable, of_socket, running, result)
+    if reckoned:
+        bandwidth(board, population, effect, of_socket, running, result)
     return result
 
 
-def bandwidth(board, population, usable, of_socket, running, result):
+def shown(found):
+    """Sizes in whole MiB: the sums so far are rounded, so that all of them add up."""
+    so_far, sockets = Fraction(0), []
+    for nodes in found:
+        sockets.append([])
+        for size, ways in (region for node in nodes for region in node):
+            sockets[-1].append((rounded(so_far + size) - rounded(so_far), ways))
+            so_far += size
+    return sockets
+
+
+def bandwidth(board, population, effect, of_socket, running, result):
     eta = Fraction(str(board.d.get("efficiency", {"value": 0.8})["value"]))
     whole, best, worst, found = [], [], [], []
     for socket in range(board.n_sockets):
@@ -322,22 +341,22 @@ def bandwidth(board, population, usable, of_socket, running, result):
         rate = of_socket[socket] if running is not None else Fraction(1)
         mine = []
         for node in nodes_of(board, socket, population.get("numa")):
-            caps = {n: sum(m["capacity_mib"] for s, m in usable.items() if board.where[s] == n)
-                    for n in node}
+            caps = {n: effect.caps[n] for n in node}
             made = regions(board, caps)
-            mine += made
+            mine.append(made)
             size = sum(caps.values())
             if not size:
                 continue
-            speeds = [ways * rate * 8 * eta for _, ways in made]
+            speeds = [ways * rate * 8 * eta / (2 if effect.halved else 1) for _, ways in made]
             whole.append(sum(mib / speed for (mib, _), speed in zip(made, speeds)))
             best.append(size / max(speeds))
             worst.append(size / min(speeds))
         found.append(mine)
-    result["regions"] = found
+    result["nodes"] = [[len(node) for node in nodes] for nodes in found]
+    result["regions"] = shown(found)
     if not whole:
         return
-    total = result["capacity_mib"]
+    total = sum(effect.caps.values())
     if running is not None:
         result["whole_mbs"] = rounded(total / max(whole))
         result["best_mbs"] = rounded(total / max(best))

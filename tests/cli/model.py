@@ -22,6 +22,7 @@ HERE = os.path.dirname(os.path.abspath(__file__))
 PLATFORMS = os.path.join(HERE, "..", "..", "platforms")
 NAMES = ["curlew-r2", "dunlin-s1", "gannet-r2", "plover-r2", "sandpiper-t1", "tern-w4"]
 # What a forgotten fact must not choose: without these the model does not reckon what stops.
+TALLY = {}  # (mode, whether it takes effect) -> jobs
 FORGETTABLE = ["kind", "ranks", "logical_ranks", "chip_width", "rated_mts", "capacity_mib", "die_gbit"]
 
 
@@ -40,10 +41,77 @@ def changed(rng, definition):
         d["rate_ceiling_mts"] = rng.choice(model.STEPS[d["takes"]["generations"][0]])
     if rng.random() < 0.3:
         d["efficiency"] = {"value": rng.choice([0.75, 0.9, 1]), "source": "invented"}
+    d["numa"] = [n for n in (1, 2, 4) if len(channel_names(d)) % n == 0 and (n == 1 or rng.random() < 0.7)]
+    if rng.random() < 0.8:
+        d["modes"] = any_modes(rng, channel_names(d))
+        if rng.random() < 0.1:
+            del d["modes"]
+    if rng.random() < 0.2:
+        d["exclusions"] = [any_exclusion(rng, d)]
     if rng.random() < 0.3:
         d["mixing"] = [{"mix": m, "allowed": True, "source": "invented"}
                        for m in ("widths", "densities", "capacities", "ranks", "rates")]
     return d
+
+
+def channel_names(definition):
+    """Of the first processor; the others are alike."""
+    return [c["name"] for k in definition["sockets"][0]["controllers"] for c in k["channels"]]
+
+
+def any_modes(rng, names):
+    """Modes with demands at random; a channel may be left without a partner."""
+    modes = []
+    for mode in rng.sample(["mirrored", "partly-mirrored", "spared", "paired"], rng.randint(1, 4)):
+        one = {"id": mode, "source": "invented"}
+        if mode == "spared":
+            if rng.random() < 0.5:
+                one["most_ranks"] = rng.randint(1, 3)
+            if rng.random() < 0.2:
+                one["least_ranks_of_channel"] = rng.randint(1, 4)
+        elif rng.random() < 0.9:
+            mine = list(names) if rng.random() < 0.5 else rng.sample(names, len(names))
+            keep = rng.choice([len(mine) // 2] * 3 + [max(len(mine) // 2 - 1, 1)])
+            one["pairs"] = [mine[2 * i:2 * i + 2] for i in range(keep)]
+            if rng.random() < 0.6:
+                one["alike"] = rng.choice(["capacity", "organisation", "part"])
+        if mode == "partly-mirrored" and rng.random() < 0.4:
+            one["step_mib"] = 1024
+        if rng.random() < 0.15:
+            one["modules_per_socket"] = sorted(rng.sample(range(1, 17), 6))
+        if rng.random() < 0.15:
+            one["least_modules_of_channel"] = 2
+        if rng.random() < 0.3:
+            one["not_with"] = rng.choice([["numa-split"], ["numa-split", "paired"], ["spared"]])
+        modes.append(one)
+    return modes
+
+
+def any_exclusion(rng, definition):
+    one = {"scope": rng.choice(["channel", "socket"]), "source": "invented"}
+    if rng.random() < 0.7:
+        one["least_module_ranks"] = rng.choice([2, 4])
+    if rng.random() < 0.4:
+        one["kinds"] = [rng.choice(definition["takes"]["kinds"])]
+    if rng.random() < 0.4:
+        one["position"] = rng.randint(1, 2)
+    one.update(rng.choice([{"empty_position": 2}, {"most_modules": 1}]))
+    if rng.random() < 0.5:
+        one["stops"] = rng.choice(["slots", "machine"])
+    return one
+
+
+def any_mode(rng, definition, slots):
+    """A mode asked for, mostly one of the board's, with its parameter."""
+    if rng.random() < 0.4:
+        return {"mode": "plain"}
+    offered = [m["id"] for m in definition.get("modes", [])]
+    every = ["mirrored", "partly-mirrored", "spared", "paired"]
+    mode = rng.choice(offered) if offered and rng.random() < 0.9 else rng.choice(every)
+    total = sum(m["capacity_mib"] for m in slots.values())
+    return {"mode": mode, "spare_ranks": rng.choice([None, 1, 1, 2, 3]) if mode == "spared" else None,
+            "mirrored_mib": rng.choice([0, 1000, total // 8, total // 4, total // 2, total * 5 // 8])
+            if mode == "partly-mirrored" else None}
 
 
 def any_module(rng, definition):
@@ -97,7 +165,10 @@ def population_of(rng, board):
     population = {"slots": slots, "not_seen": set(), "processors": processors,
                   "firmware": levels[-1] if rng.random() < 0.6 else rng.choice(levels),
                   "numa": rng.choice(d.get("numa", [1])) if rng.random() < 0.3 else None,
+                  **any_mode(rng, d, slots),
                   "setup_mts": rng.choice(model.STEPS[board.generation]) if rng.random() < 0.1 else None}
+    if d.get("numa") and rng.random() < 0.03:
+        population["numa"] = 4  # whether the board lists it or not
     if slots and rng.random() < 0.1:
         population["not_seen"] = set(rng.sample(sorted(slots), 1))
     return population
@@ -131,7 +202,8 @@ def job_of(board, population):
     return {"lidleaf": 1, "board": {"definition": board.d}, "modules": modules, "as_found": None,
             "stages": [{"name": "tonight", "population": {
                 "processors": population["processors"], "firmware": population["firmware"],
-                "mode": "plain", "numa_split": population["numa"],
+                "mode": population["mode"], "spare_ranks": population.get("spare_ranks"),
+                "mirrored_mib": population.get("mirrored_mib"), "numa_split": population["numa"],
                 "setup_limit_mts": population["setup_mts"], "slots": slots}}]}
 
 
@@ -156,6 +228,8 @@ def expected(board, population, unusable):
         "channels_in_use": f["channels_in_use"], "channels": f["channels"],
         "sockets_mts": [nominal(r) for r in f["sockets_mts"]],
         "regions": [[list(r) for r in one] for one in regions] if regions is not None else None,
+        "nodes": [[n for n in one if n] for one in f["nodes"]] if regions is not None else None,
+        "in_effect": f["effect"],
     }
 
 
@@ -169,9 +243,17 @@ def answered(one):
     got["sockets_mts"] = [s["running_mts"] for s in one["sockets"]]
     got["regions"] = [[[r["size_mib"], r["ways"]] for r in s["regions"]] if s["regions"] is not None else None
                       for s in one["sockets"]]
+    got["nodes"] = [[n for n in one if n] for one in one["nodes"]]
+    got["in_effect"] = one["mode"]["in_effect"] if one["capacity_mib"] is not None else "not looked at"
     if all(r is None for r in got["regions"]):
-        got["regions"] = None
+        got["regions"] = got["nodes"] = None
     return got
+
+
+def refusals(one):
+    """Findings that say the mode is refused."""
+    return [f for f in one["findings"] if f["rule"].startswith("mode-") and f["rule"] != "mode-unused"
+            and f["grade"] == "loses"]
 
 
 def compare(path, board, population, told, one):
@@ -193,6 +275,9 @@ def compare(path, board, population, told, one):
             faults.append("stopped, but figures are told")
         return [f"{path}: {f}" for f in faults]
     want, got = expected(board, population, unusable), answered(one)
+    if want["in_effect"] != "not looked at" and bool(refusals(one)) != (want["in_effect"] is False):
+        faults.append(f"refused by {[f['rule'] for f in refusals(one)]}, model {want['in_effect']}")
+    TALLY[population["mode"], got["in_effect"]] = TALLY.get((population["mode"], got["in_effect"]), 0) + 1
     faults += [f"{key}: program {got[key]}, model {want[key]}" for key in want if got[key] != want[key]]
     return [f"{path}: {f}" for f in faults]
 
@@ -231,8 +316,14 @@ def main():
                 counts["stopped" if one["capacity_mib"] is None else "whole"] += 1
                 faults += compare(*job, one)
     print(f"{JOBS} jobs, seed {SEED}: {counts['whole']} with a capacity, {counts['stopped']} without; {len(faults)} differences")
+    print(", ".join(f"{m} {e}: {n}" for (m, e), n in sorted(TALLY.items(), key=str)))
     for fault in faults[:60]:
         print(fault)
+    for mode in ("mirrored", "partly-mirrored", "spared", "paired"):
+        for effect in (True, False):
+            if TALLY.get((mode, effect), 0) * 400 < JOBS:
+                print(f"the slice no longer reaches {mode}, in effect {effect}")
+                return 1
     if counts["stopped"] * 5 > JOBS * 4 or counts["whole"] * 5 < JOBS:
         print("the slice no longer reaches both sides")
         return 1

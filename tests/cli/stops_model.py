@@ -45,6 +45,9 @@ def stops(board, population):
             slots |= set(there)
         slots |= over_ranks(board, fitted, sorted(there, key=board.place_in_order))
     slots |= surplus(board, population, fitted, level)
+    apart, all_of_it = kept_apart(board, population, fitted)
+    slots |= apart
+    machine = machine or all_of_it
     live = {s: m for s, m in fitted.items() if is_live(board, population, s)}
     machine = machine or mixed(board, {s: m for s, m in live.items() if s not in board.soldered})
     lone = d.get("lone", {})
@@ -132,6 +135,42 @@ def over_ranks(board, fitted, there):
                 out |= set(mine[place:])
                 break
     return out
+
+
+def kept_apart(board, population, fitted):
+    """Exclusions of a board (population.md P12, P13): a module that a row speaks of keeps a slot of
+    its channel empty, or lets no more than so many modules sit on each of its processor's other
+    channels; (slots, whether the machine is stopped)."""
+    slots, machine = set(), False
+    for row in board.d.get("exclusions", []):
+        out = set()
+        for slot, module in fitted.items():
+            home = board.where[slot]
+            if not is_live(board, population, slot):
+                continue
+            if module["kind"] not in row.get("kinds", [module["kind"]]):
+                continue
+            if module["ranks"] < row.get("least_module_ranks", 1):
+                continue
+            if row.get("position", board.channels[home]["slots"].index(slot) + 1) \
+                    != board.channels[home]["slots"].index(slot) + 1:
+                continue
+            for number, channel in enumerate(board.channels):
+                near = number == home if row["scope"] == "channel" else \
+                    number != home and channel["socket"] == board.channels[home]["socket"]
+                if not near:
+                    continue
+                there = sorted((s for s in channel["slots"] if s in fitted), key=board.place_in_order)
+                if "most_modules" in row:
+                    out |= set(there[row["most_modules"]:])
+                place = row.get("empty_position", 0)
+                if 0 < place <= len(channel["slots"]) and channel["slots"][place - 1] in fitted:
+                    out |= {channel["slots"][place - 1]} - {slot}
+        if row.get("stops", "slots") == "machine":
+            machine = machine or bool(out)
+        else:
+            slots |= out
+    return slots, machine
 
 
 FACT_OF = {"widths": "chip_width", "densities": "die_gbit", "capacities": "capacity_mib",
