@@ -28,6 +28,17 @@ focus_note (LidBoardArea *self, int from, int step)
   return FALSE;
 }
 
+/**
+ * lid_board_area_focus_notes:
+ *
+ * Returns: whether there is a note, and it has the keyboard now
+ */
+gboolean
+lid_board_area_focus_notes (LidBoardArea *self)
+{
+  return focus_note (self, 0, 1);
+}
+
 static gboolean
 move_from_slot (LidBoardArea *self, LidSlotButton *slot, GtkDirectionType direction)
 {

@@ -20,6 +20,8 @@ gboolean lid_board_area_get_lid_off (LidBoardArea *self);
 GtkWidget *lid_board_area_get_slot (LidBoardArea *self, guint slot);
 const LidBoardGeometry *lid_board_area_get_geometry (LidBoardArea *self);
 
+gboolean lid_board_area_focus_notes (LidBoardArea *self);
+
 /* For the widgets that lie on it. */
 const LidPopulation *lid_board_area_get_population (LidBoardArea *self);
 const LidChanges *lid_board_area_get_changes (LidBoardArea *self);

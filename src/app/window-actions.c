@@ -2,7 +2,6 @@
 /* window-actions.c — one table of what the window does; keys, menu and shortcuts come from it. */
 #include "app/window-actions.h"
 
-#include "app/app-config.h"
 #include "app/window-private.h"
 
 #include <glib/gi18n.h>
@@ -52,27 +51,6 @@ show_facts (LidWindow *self)
   gtk_menu_button_popup (GTK_MENU_BUTTON (self->facts_button));
 }
 
-static void
-show_shortcuts (LidWindow *self)
-{
-  GtkWidget *shortcuts = lid_window_actions_shortcuts ();
-
-  gtk_window_set_transient_for (GTK_WINDOW (shortcuts), GTK_WINDOW (self));
-  gtk_window_present (GTK_WINDOW (shortcuts));
-}
-
-static void
-show_about (LidWindow *self)
-{
-  gtk_show_about_dialog (GTK_WINDOW (self), "program-name", "Lidleaf", "version", LID_VERSION,
-                         "logo-icon-name", LID_APP_ID, "license-type", GTK_LICENSE_GPL_3_0,
-                         "comments",
-                         _ ("Plans, explains and checks server memory upgrades.\nThe machine "
-                            "maker’s service guide and "
-                            "local rules come first."),
-                         NULL);
-}
-
 static const LidActionRow rows[] = {
   { "win.open", N_ ("Open…"), "<Control>o", LID_PART_JOB, TRUE, FALSE, lid_window_choose_job },
   { RECENT, N_ ("Recent Jobs"), NULL, LID_PART_JOB, TRUE, FALSE, NULL },
@@ -116,11 +94,17 @@ static const LidActionRow rows[] = {
     TRUE, lid_window_export_lid },
   { "win.export-balance", N_ ("Export the Balance Page…"), "<Control><Shift>b", LID_PART_SHEETS,
     TRUE, TRUE, lid_window_export_balance },
+  { "win.next-part", N_ ("To the Next Part of the Window"), "F6", LID_PART_MOVE, FALSE, FALSE,
+    lid_window_help_next_part },
+  { "win.previous-part", N_ ("To the Part Before"), "<Shift>F6", LID_PART_MOVE, FALSE, FALSE,
+    lid_window_help_previous_part },
+  { "win.help", N_ ("What This Means"), "F1", LID_PART_HELP, FALSE, FALSE, lid_window_help_show },
+  { "win.words", N_ ("Words and Rules"), NULL, LID_PART_HELP, TRUE, FALSE, lid_window_help_words },
   { "win.shortcuts", N_ ("Keyboard Shortcuts"), "<Control>question", LID_PART_HELP, TRUE, FALSE,
-    show_shortcuts },
+    lid_window_help_shortcuts },
   { "win.open-example", N_ ("Open the Example"), NULL, LID_PART_HELP, TRUE, FALSE,
     lid_window_open_example },
-  { "win.about", N_ ("About Lidleaf"), NULL, LID_PART_HELP, TRUE, FALSE, show_about },
+  { "win.about", N_ ("About Lidleaf"), NULL, LID_PART_HELP, TRUE, FALSE, lid_window_help_about },
 };
 
 /* Reached by the bar's own links alone. */
@@ -129,11 +113,6 @@ static const LidActionRow bar_rows[] = {
   { "win.take-up", NULL, NULL, LID_PART_JOB, FALSE, FALSE, lid_window_take_up },
   { "win.discard", NULL, NULL, LID_PART_JOB, FALSE, FALSE, lid_window_discard },
   { "win.close-bar", NULL, NULL, LID_PART_JOB, FALSE, FALSE, close_bar },
-};
-
-static const char *const part_words[LID_N_PARTS] = {
-  [LID_PART_JOB] = N_ ("Job"),       [LID_PART_EDIT] = N_ ("Change"), [LID_PART_LOOK] = N_ ("Look"),
-  [LID_PART_SHEETS] = N_ ("Sheets"), [LID_PART_HELP] = N_ ("Help"),
 };
 
 /**
@@ -243,6 +222,7 @@ lid_window_actions_install (LidWindow *self)
   lid_window_actions_enable (self, "discard", FALSE);
   gtk_menu_button_set_create_popup_func (self->menu_button, make_menu, self, NULL);
   lid_window_actions_name (GTK_WIDGET (self->menu_button), _ ("More"));
+  lid_window_help_install (self);
   lid_window_actions_refresh (self);
 }
 
@@ -285,6 +265,8 @@ lid_window_actions_refresh (LidWindow *self)
     g_simple_action_set_state (
         G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), "of")),
         g_variant_new_string (lid_of_to_text (lid_job_model_get_of (self->model))));
+  lid_window_help_refresh (self, edits != NULL ? lid_edits_undo_name (edits) : NULL,
+                           edits != NULL ? lid_edits_redo_name (edits) : NULL);
 }
 
 /**
@@ -328,51 +310,4 @@ lid_window_actions_menu (const char *undo_name, const char *redo_name, GMenuMode
         g_menu_append_section (menu, NULL, G_MENU_MODEL (section));
     }
   return G_MENU_MODEL (menu);
-}
-
-static void
-add_shortcuts (GString *xml, LidActionPart part)
-{
-  g_autofree char *head = g_markup_escape_text (_ (part_words[part]), -1);
-
-  g_string_append_printf (xml,
-                          "<child><object class='GtkShortcutsGroup'><property name='title'>%s"
-                          "</property>",
-                          head);
-  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    if (rows[i].part == part && rows[i].key != NULL)
-      {
-        g_autofree char *words = g_markup_escape_text (_ (rows[i].words), -1);
-        g_autofree char *key = g_markup_escape_text (rows[i].key, -1);
-
-        g_string_append_printf (xml,
-                                "<child><object class='GtkShortcutsShortcut'><property "
-                                "name='title'>%s</property><property name='accelerator'>%s"
-                                "</property></object></child>",
-                                words, key);
-      }
-  g_string_append (xml, "</object></child>");
-}
-
-/**
- * lid_window_actions_shortcuts:
- *
- * GTK 4.8 makes a shortcuts window from a description only, so one is written from the table.
- *
- * Returns: (transfer none): a window, to be presented
- */
-GtkWidget *
-lid_window_actions_shortcuts (void)
-{
-  g_autoptr (GString) xml = g_string_new (
-      "<interface><object class='GtkShortcutsWindow' id='window'><property name='modal'>1"
-      "</property><child><object class='GtkShortcutsSection'><property name='section-name'>all"
-      "</property><property name='max-height'>12</property>");
-  g_autoptr (GtkBuilder) builder = NULL;
-
-  for (int part = 0; part < LID_N_PARTS; part++)
-    add_shortcuts (xml, (LidActionPart)part);
-  g_string_append (xml, "</object></child></object></interface>");
-  builder = gtk_builder_new_from_string (xml->str, (gssize)xml->len);
-  return GTK_WIDGET (gtk_builder_get_object (builder, "window"));
 }

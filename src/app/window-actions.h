@@ -8,6 +8,10 @@ typedef enum
   LID_PART_JOB,
   LID_PART_EDIT,
   LID_PART_LOOK,
+  LID_PART_BOARD,
+  LID_PART_NOTES,
+  LID_PART_TRAY,
+  LID_PART_MOVE,
   LID_PART_SHEETS,
   LID_PART_HELP,
   LID_N_PARTS
@@ -32,4 +36,3 @@ void lid_window_actions_enable (LidWindow *self, const char *name, gboolean enab
 void lid_window_actions_refresh (LidWindow *self);
 void lid_window_actions_name (GtkWidget *widget, const char *name);
 GMenuModel *lid_window_actions_menu (const char *undo, const char *redo, GMenuModel *recent);
-GtkWidget *lid_window_actions_shortcuts (void);

@@ -12,8 +12,8 @@
 
 /* The parts of one window: window.c (what it shows), window-open.c (what comes in), window-save.c
  * and window-recovery.c (what is kept), window-chooser.c (files chosen, questions asked),
- * window-board.c (board and tray), window-sheets.c (what goes out), window-actions.c (the table of
- * what it does). */
+ * window-board.c (board and tray), window-sheets.c (what goes out), window-help.c (what is asked),
+ * window-actions.c (the table of what it does). */
 struct _LidWindow
 {
   GtkApplicationWindow parent_instance;
@@ -49,6 +49,8 @@ struct _LidWindow
   GtkLabel *subtitle;
   GtkLabel *title;
   GtkWidget *tray_place;
+  GtkWidget *undo_button;
+  GtkWidget *redo_button;
 };
 
 /* An answer to a question of a window. */
@@ -102,6 +104,16 @@ gboolean lid_window_ask_to_close (LidWindow *self);
 /* window-recovery.c */
 void lid_window_take_up (LidWindow *self);
 void lid_window_discard (LidWindow *self);
+
+/* window-help.c */
+void lid_window_help_install (LidWindow *self);
+void lid_window_help_refresh (LidWindow *self, const char *undo, const char *redo);
+void lid_window_help_show (LidWindow *self);
+void lid_window_help_words (LidWindow *self);
+void lid_window_help_shortcuts (LidWindow *self);
+void lid_window_help_about (LidWindow *self);
+void lid_window_help_next_part (LidWindow *self);
+void lid_window_help_previous_part (LidWindow *self);
 
 /* window-sheets.c */
 void lid_window_print_bench (LidWindow *self);

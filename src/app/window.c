@@ -236,9 +236,11 @@ lid_window_class_init (LidWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, LidWindow, menu_button);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, pages);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, populations);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, redo_button);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, subtitle);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, title);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, tray_place);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, undo_button);
 }
 
 static void

@@ -5,7 +5,9 @@
 #include "app/help-popover.h"
 #include "app/help.h"
 #include "app/note-button.h"
+#include "app/window-shortcuts.h"
 #include "app/window.h"
+#include "app/words-window.h"
 #include "desk.h"
 
 #include <string.h>
@@ -21,6 +23,22 @@ find (GtkWidget *widget, GType type)
        child = gtk_widget_get_next_sibling (child))
     {
       GtkWidget *found = find (child, type);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static GtkWidget *
+labelled (GtkWidget *widget, const char *label)
+{
+  if (GTK_IS_BUTTON (widget) && g_strcmp0 (gtk_button_get_label (GTK_BUTTON (widget)), label) == 0)
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = labelled (child, label);
 
       if (found != NULL)
         return found;
@@ -121,6 +139,100 @@ slot (void)
   desk_clear (&desk); /* with the help still shown */
 }
 
+/* F6 goes round: title, figures, board, notes, tray, and back the other way. */
+static void
+round_the_window (void)
+{
+  LidWindow *window = open_example ();
+  static const char *const parts[] = { "LidNoteButton",   "GtkText",       "GtkToggleButton",
+                                       "GtkToggleButton", "LidSlotButton", "LidNoteButton" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+    {
+      g_action_group_activate_action (G_ACTION_GROUP (window), "next-part", NULL);
+      desk_settle ();
+      g_assert_cmpstr (G_OBJECT_TYPE_NAME (gtk_window_get_focus (GTK_WINDOW (window))), ==,
+                       parts[i]);
+    }
+  for (guint i = G_N_ELEMENTS (parts) - 1; i-- > 0;)
+    {
+      g_action_group_activate_action (G_ACTION_GROUP (window), "previous-part", NULL);
+      desk_settle ();
+      g_assert_cmpstr (G_OBJECT_TYPE_NAME (gtk_window_get_focus (GTK_WINDOW (window))), ==,
+                       parts[i]);
+    }
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* What has the keyboard says what it is: the buttons of as found, planned and as left, too. */
+static void
+populations (void)
+{
+  static const char *const expected[] = { "before any hand", "shall become", "when it went" };
+  LidWindow *window = open_example ();
+  GtkWidget *button = labelled (GTK_WIDGET (window), "As found");
+
+  for (guint i = 0; i < G_N_ELEMENTS (expected); i++)
+    {
+      gtk_widget_grab_focus (button);
+      g_action_group_activate_action (G_ACTION_GROUP (window), "help", NULL);
+      desk_settle ();
+      says (find (button, LID_TYPE_HELP_POPOVER), expected[i]);
+      gtk_popover_popdown (GTK_POPOVER (find (button, LID_TYPE_HELP_POPOVER)));
+      desk_settle ();
+      button = gtk_widget_get_next_sibling (button);
+    }
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* The list of words holds every word and rule, and finds by their texts. */
+static void
+words (void)
+{
+  GtkWidget *window = lid_words_window_new (), *search = find (window, GTK_TYPE_SEARCH_ENTRY);
+  GtkWidget *list = find (window, GTK_TYPE_LIST_BOX);
+  guint n = 0, shown = 0, n_words;
+
+  lid_glossary_all (&n_words);
+  gtk_window_present (GTK_WINDOW (window));
+  gtk_editable_set_text (GTK_EDITABLE (search), "AIR TAKES the easiest");
+  g_signal_emit_by_name (search, "search-changed");
+  desk_settle ();
+  for (GtkWidget *row = gtk_widget_get_first_child (list); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    {
+      n += GTK_IS_LIST_BOX_ROW (row);
+      shown += GTK_IS_LIST_BOX_ROW (row) && gtk_widget_get_child_visible (row);
+    }
+  g_assert_cmpuint (n, >=, n_words + 45);
+  g_assert_cmpuint (shown, ==, 1);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* Keys that are no actions: each can be parsed, and says what it does. */
+static void
+keys (void)
+{
+  const LidKeyRow *rows;
+  guint n;
+
+  rows = lid_window_shortcuts_keys (&n);
+  for (guint i = 0; i < n; i++)
+    {
+      g_auto (GStrv) each = g_strsplit (rows[i].keys, " ", -1);
+
+      g_assert_cmpuint (strlen (rows[i].words), >, 3);
+      for (guint k = 0; each[k] != NULL; k++)
+        {
+          guint key = 0;
+          GdkModifierType modifiers;
+
+          if (!gtk_accelerator_parse (each[k], &key, &modifiers) || key == 0)
+            g_test_fail_printf ("no key: %s", each[k]);
+        }
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -133,5 +245,9 @@ main (int argc, char **argv)
   g_test_add_func ("/help/figures", figures);
   g_test_add_func ("/help/note", note);
   g_test_add_func ("/help/slot", slot);
+  g_test_add_func ("/help/round", round_the_window);
+  g_test_add_func ("/help/populations", populations);
+  g_test_add_func ("/help/words", words);
+  g_test_add_func ("/help/keys", keys);
   return g_test_run ();
 }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/application.h"
 #include "app/sheet-print.h"
-#include "app/window-actions.h"
+#include "app/window-shortcuts.h"
 #include "app/window.h"
 
 #include "job/job-file.h"
@@ -150,7 +150,7 @@ table (void)
 {
   LidWindow *window = open_example ();
   g_autoptr (GHashTable) keys = g_hash_table_new (g_str_hash, g_str_equal);
-  GtkWidget *shortcuts = lid_window_actions_shortcuts ();
+  GtkWidget *shortcuts = lid_window_shortcuts_new ();
   const LidActionRow *rows;
   guint n;
 
