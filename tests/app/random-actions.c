@@ -1,22 +1,33 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* random-actions SECONDS [SEED]: hands that know nothing, on several machines. No critical message
- * (they are fatal), every job can be written and read again, and undoing everything gives the job
- * back byte for byte. Says its seed: the same one does the same again. */
+/* random-actions SECONDS [SEED]: hands that know nothing, in the real window, on several machines
+ * of 2 to 192 slots: every action of the table, everything that can be pressed, chosen, typed into,
+ * dropped. Dialogs are cancelled. No critical message (they are fatal), every job can be written
+ * and read again, and undoing everything gives the job back byte for byte. Says its seed: the same
+ * one does the same again, as far as the clock allows. */
+#include "app/application.h"
+#include "app/bench-view.h"
+#include "app/module-tray.h"
 #include "app/note-button.h"
 #include "app/tray-item.h"
-#include "desk.h"
+#include "app/window-actions.h"
 #include "job/job-file.h"
-#include "job/job-open.h"
+#include "random-machines.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-#define ACTIONS_A_JOB 400
+#define ACTIONS_A_JOB 300
 
-static const char *const machines[]
-    = { "resources/example.lidleaf",         "tests/data/machines/plover-r2.bin",
-        "tests/data/machines/curlew-r2.bin", "tests/data/machines/gannet-r2.bin",
-        "tests/data/machines/dunlin-s1.txt", "tests/data/report/station.whole.txt" };
+typedef struct
+{
+  GRand *random;
+  GtkApplication *application;
+  LidWindow *window;
+  LidJobModel *model; /* owned: the one whose beginning is known */
+  char *before;       /* its job when it was first seen */
+  guint n, jobs;      /* actions and jobs so far */
+} Hands;
+
 static const char *const typed[] = { "16GB 2Rx4 PC4-2400T-RB1-11",
                                      "3x 32GB 2Rx4 PC4-2933Y-RB2-12",
                                      "(L)16GB 2Rx4 PC4-2400T-RA1-11(S)7(P)HM-1",
@@ -33,36 +44,70 @@ static const char *const tray_actions[]
     = { "tray.pick-up", "tray.fill-next", "tray.drop",
         "tray.menu",    "tray.fill-all",  "tray.fill-first-slots" };
 static const char *const board_actions[]
-    = { "board.zoom-in", "board.zoom-out", "board.zoom-fit", "board.lid-off" };
+    = { "board.zoom-in", "board.zoom-out", "board.zoom-fit", "board.lid-off",
+        "bench.teach",   "bench.back",     "teach.use" };
 
 #define ANY(random, list) list[g_rand_int_range (random, 0, G_N_ELEMENTS (list))]
 
+/* Any widget of that type that can be seen now. */
 static GtkWidget *
-any_child (GRand *random, GtkWidget *parent, GType type)
+any_of (Hands *hands, GType type)
 {
   g_autoptr (GPtrArray) found = g_ptr_array_new ();
   g_autoptr (GPtrArray) open = g_ptr_array_new ();
 
-  g_ptr_array_add (open, parent);
+  g_ptr_array_add (open, hands->window);
   for (guint i = 0; i < open->len; i++)
     for (GtkWidget *child = gtk_widget_get_first_child (open->pdata[i]); child != NULL;
          child = gtk_widget_get_next_sibling (child))
       {
         g_ptr_array_add (open, child);
-        if (g_type_is_a (G_OBJECT_TYPE (child), type))
+        if (g_type_is_a (G_OBJECT_TYPE (child), type) && gtk_widget_get_mapped (child)
+            && gtk_widget_is_sensitive (child))
           g_ptr_array_add (found, child);
       }
-  return found->len > 0 ? found->pdata[g_rand_int_range (random, 0, (int)found->len)] : NULL;
+  return found->len > 0 ? found->pdata[g_rand_int_range (hands->random, 0, (int)found->len)] : NULL;
 }
 
-/* A menu takes mouse and keys until it is closed: so these hands close it too. */
-static void
-close_menu (GtkWidget *of)
+/* The window there is: it may have closed itself. */
+static LidWindow *
+our_window (void)
 {
-  for (GtkWidget *child = of != NULL ? gtk_widget_get_first_child (of) : NULL; child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    if (GTK_IS_POPOVER (child))
-      gtk_popover_popdown (GTK_POPOVER (child));
+  GListModel *all = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (all); i++)
+    {
+      g_autoptr (GObject) window = g_list_model_get_item (all, i);
+
+      if (LID_IS_WINDOW (window))
+        return LID_WINDOW (window);
+    }
+  return NULL;
+}
+
+/* Whatever asks is answered with no; the print dialog waits in a main loop of its own. */
+static gboolean
+cancel_dialogs (gpointer data)
+{
+  GListModel *all = gtk_window_get_toplevels ();
+
+  for (guint i = g_list_model_get_n_items (all); i-- > 0;)
+    {
+      g_autoptr (GObject) window = g_list_model_get_item (all, i);
+
+      if (GTK_IS_DIALOG (window))
+        gtk_dialog_response (GTK_DIALOG (window), GTK_RESPONSE_CANCEL);
+      else if (window != NULL && !LID_IS_WINDOW (window))
+        gtk_window_close (GTK_WINDOW (window));
+    }
+  return G_SOURCE_CONTINUE;
+}
+
+static void
+settle (guint most)
+{
+  for (guint i = 0; i < most && g_main_context_iteration (NULL, FALSE); i++)
+    ;
 }
 
 static void
@@ -72,19 +117,26 @@ act (GtkWidget *widget, const char *action)
     return;
   g_object_ref (widget);
   gtk_widget_activate_action (widget, action, NULL);
-  for (guint i = 0; i < 20 && g_main_context_iteration (NULL, FALSE); i++)
-    ;
-  close_menu (widget);
+  settle (20);
   g_object_unref (widget);
 }
 
+/* Help and menus are read for a while, then closed; some stay open under what comes next. */
 static void
-drop_something (Desk *desk, GRand *random)
+close_popovers (Hands *hands)
 {
-  GtkWidget *target = any_child (random, GTK_WIDGET (desk->board), LID_TYPE_SLOT_BUTTON);
-  GtkWidget *what = g_rand_boolean (random)
-                        ? any_child (random, GTK_WIDGET (desk->board), LID_TYPE_SLOT_BUTTON)
-                        : any_child (random, GTK_WIDGET (desk->tray), LID_TYPE_TRAY_ITEM);
+  GtkWidget *popover = any_of (hands, GTK_TYPE_POPOVER);
+
+  if (popover != NULL)
+    gtk_popover_popdown (GTK_POPOVER (popover));
+}
+
+static void
+drop_something (Hands *hands)
+{
+  GtkWidget *target = any_of (hands, LID_TYPE_SLOT_BUTTON);
+  GtkWidget *what
+      = any_of (hands, g_rand_boolean (hands->random) ? LID_TYPE_SLOT_BUTTON : LID_TYPE_TRAY_ITEM);
   g_auto (GValue) value = G_VALUE_INIT;
 
   if (target == NULL || what == NULL)
@@ -95,58 +147,128 @@ drop_something (Desk *desk, GRand *random)
 }
 
 static void
-do_something (Desk *desk, GRand *random)
+type_something (Hands *hands)
 {
-  switch (g_rand_int_range (random, 0, 12))
-    {
-    case 0:
-      lid_job_model_undo (desk->model);
-      break;
-    case 1:
-      lid_job_model_redo (desk->model);
-      break;
-    case 2:
-      lid_job_model_set_of (desk->model, (LidOf)g_rand_int_range (random, 0, LID_N_OF));
-      break;
-    case 3:
-      lid_module_tray_enter (desk->tray, ANY (random, typed));
-      break;
-    case 4:
-      drop_something (desk, random);
-      break;
-    case 5:
-      act (GTK_WIDGET (desk->board), ANY (random, board_actions));
-      break;
-    case 6:
-      act (any_child (random, GTK_WIDGET (desk->board), LID_TYPE_NOTE_BUTTON),
-           g_rand_boolean (random) ? "note.apply" : "note.go-to");
-      break;
-    case 7:
-      g_signal_emit_by_name (desk->window, "move-focus",
-                             (GtkDirectionType)g_rand_int_range (random, 0, GTK_DIR_RIGHT + 1));
-      break;
-    case 8:
-      act (any_child (random, GTK_WIDGET (desk->tray), LID_TYPE_TRAY_ITEM),
-           ANY (random, tray_actions));
-      break;
-    default:
-      act (any_child (random, GTK_WIDGET (desk->board), LID_TYPE_SLOT_BUTTON),
-           ANY (random, slot_actions));
-    }
-  for (guint i = 0; i < 50 && g_main_context_iteration (NULL, FALSE); i++)
-    ;
-}
+  GtkWidget *field = any_of (hands, GTK_TYPE_EDITABLE);
+  GtkWidget *tray = any_of (hands, LID_TYPE_MODULE_TRAY);
 
-static char *
-text_of (Desk *desk)
-{
-  return lid_job_file_to_text (lid_job_model_get_job (desk->model));
+  if (g_rand_boolean (hands->random) && tray != NULL)
+    lid_module_tray_enter (LID_MODULE_TRAY (tray), ANY (hands->random, typed));
+  else if (field != NULL)
+    {
+      gtk_editable_set_text (GTK_EDITABLE (field), ANY (hands->random, typed));
+      gtk_widget_activate (field);
+    }
 }
 
 static void
-check_round_trip (Desk *desk)
+choose_something (Hands *hands)
 {
-  g_autofree char *text = text_of (desk), *again = NULL;
+  GtkWidget *drop = any_of (hands, GTK_TYPE_DROP_DOWN);
+  GtkWidget *row = any_of (hands, GTK_TYPE_LIST_BOX_ROW);
+
+  if (drop != NULL)
+    {
+      guint n = g_list_model_get_n_items (gtk_drop_down_get_model (GTK_DROP_DOWN (drop)));
+
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (drop),
+                                  (guint)g_rand_int_range (hands->random, 0, (int)MAX (n, 1)));
+    }
+  else if (row != NULL)
+    gtk_list_box_select_row (GTK_LIST_BOX (gtk_widget_get_parent (row)), GTK_LIST_BOX_ROW (row));
+}
+
+/* Printing, choosers, About and the like cost a second each: seldom. */
+static void
+act_on_window (Hands *hands)
+{
+  const LidActionRow *rows;
+  g_autofree char *name = NULL;
+  g_autoptr (GVariant) target = NULL;
+  guint n, i;
+
+  rows = lid_window_actions_all (&n);
+  i = (guint)g_rand_int_range (hands->random, 0, (int)n);
+  if (rows[i].run != NULL && strstr (rows[i].words, "…") != NULL
+      && g_rand_int_range (hands->random, 0, 8) > 0)
+    return;
+  g_assert_true (g_action_parse_detailed_name (rows[i].action, &name, &target, NULL));
+  if (g_str_equal (name, "win.open-recent"))
+    return; /* stands for a whole list */
+  gtk_widget_activate_action_variant (GTK_WIDGET (hands->window), name, target);
+  settle (20);
+}
+
+static void
+press_something (Hands *hands)
+{
+  GtkWidget *button = any_of (hands, GTK_TYPE_BUTTON);
+
+  if (button != NULL && !GTK_IS_LINK_BUTTON (button) && g_rand_int_range (hands->random, 0, 4) == 0)
+    gtk_widget_activate (button);
+}
+
+static void
+do_something (Hands *hands, int what)
+{
+  static const char *const edit_actions[] = { "win.undo", "win.redo" };
+  GtkWidget *window = GTK_WIDGET (hands->window);
+  GRand *random = hands->random;
+
+  switch (what)
+    {
+    case 0:
+      act (window, ANY (random, edit_actions));
+      break;
+    case 1:
+      act_on_window (hands);
+      break;
+    case 2:
+      press_something (hands);
+      break;
+    case 3:
+      type_something (hands);
+      break;
+    case 4:
+      choose_something (hands);
+      break;
+    case 5:
+      drop_something (hands);
+      break;
+    case 6:
+      act (any_of (hands, g_rand_boolean (random) ? LID_TYPE_BOARD_AREA : LID_TYPE_TEACH_VIEW),
+           ANY (random, board_actions));
+      break;
+    case 7:
+      act (any_of (hands, LID_TYPE_NOTE_BUTTON),
+           g_rand_boolean (random) ? "note.apply" : "note.go-to");
+      break;
+    case 8:
+      g_signal_emit_by_name (window, "move-focus",
+                             (GtkDirectionType)g_rand_int_range (random, 0, GTK_DIR_RIGHT + 1));
+      break;
+    case 9:
+      act (any_of (hands, LID_TYPE_TRAY_ITEM), ANY (random, tray_actions));
+      break;
+    case 10:
+      close_popovers (hands);
+      break;
+    default:
+      act (any_of (hands, LID_TYPE_SLOT_BUTTON), ANY (random, slot_actions));
+    }
+  settle (50);
+}
+
+static char *
+text_of (LidJobModel *model)
+{
+  return lid_job_file_to_text (lid_job_model_get_job (model));
+}
+
+static void
+check_round_trip (LidJobModel *model)
+{
+  g_autofree char *text = text_of (model), *again = NULL;
   g_autoptr (GError) error = NULL;
   g_autoptr (LidJob) job = lid_job_file_parse (text, strlen (text), &error);
 
@@ -155,29 +277,57 @@ check_round_trip (Desk *desk)
   g_assert_cmpstr (again, ==, text);
 }
 
-static guint
-work_on (const char *machine, GRand *random, gint64 until)
+/* Another job may have taken the window: its beginning is remembered then. */
+static void
+follow_model (Hands *hands)
 {
-  g_autofree char *path = g_build_filename (g_getenv ("LID_SOURCE"), machine, NULL);
-  g_auto (LidOpened) opened = { 0 };
-  g_autoptr (GError) error = NULL;
-  g_autofree char *before = NULL, *after = NULL;
-  guint n = 0;
-  Desk desk;
+  LidJobModel *model = lid_window_get_model (hands->window);
 
-  lid_job_open (path, NULL, NULL, &opened, &error); /* judged by its error */
-  g_assert_no_error (error);
-  desk_lay (&desk, g_steal_pointer (&opened.job));
-  before = text_of (&desk);
-  for (; n < ACTIONS_A_JOB && g_get_monotonic_time () < until; n++)
-    do_something (&desk, random);
-  check_round_trip (&desk);
-  while (lid_edits_can_undo (lid_job_model_get_edits (desk.model)))
-    lid_job_model_undo (desk.model);
-  after = text_of (&desk);
-  g_assert_cmpstr (after, ==, before);
-  desk_clear (&desk);
-  return n;
+  if (model == NULL || !g_set_object (&hands->model, model))
+    return;
+  g_free (hands->before);
+  hands->before = text_of (model);
+}
+
+static void
+check_job (Hands *hands)
+{
+  g_autofree char *after = NULL;
+
+  if (hands->model == NULL)
+    return;
+  check_round_trip (hands->model);
+  while (lid_edits_can_undo (lid_job_model_get_edits (hands->model)))
+    lid_job_model_undo (hands->model);
+  after = text_of (hands->model);
+  g_assert_cmpstr (after, ==, hands->before);
+}
+
+static void
+work_on (Hands *hands, const char *machine, gint64 until)
+{
+  g_autoptr (GFile) file = random_machines_copy (machine);
+
+  hands->window = lid_window_new (hands->application);
+  gtk_window_present (GTK_WINDOW (hands->window));
+  g_assert_true (lid_window_open (hands->window, file));
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (hands->window));
+  for (guint i = 0; i < ACTIONS_A_JOB && g_get_monotonic_time () < until; i++)
+    {
+      follow_model (hands);
+      do_something (hands, g_rand_int_range (hands->random, 0, 16));
+      hands->n++;
+      hands->window = our_window ();
+      if (hands->window == NULL)
+        break; /* closed without a change */
+      if (hands->n % 50 == 0)
+        gtk_test_widget_wait_for_draw (GTK_WIDGET (hands->window));
+    }
+  check_job (hands);
+  while ((hands->window = our_window ()) != NULL)
+    gtk_window_destroy (GTK_WINDOW (hands->window));
+  g_clear_object (&hands->model);
+  settle (G_MAXUINT);
 }
 
 int
@@ -186,15 +336,26 @@ main (int argc, char **argv)
   int seconds = argc > 1 ? atoi (argv[1]) : 10;
   guint32 seed = argc > 2 ? (guint32)strtoul (argv[2], NULL, 10) : 1;
   gint64 until = g_get_monotonic_time () + (gint64)seconds * G_USEC_PER_SEC;
-  g_autoptr (GRand) random = g_rand_new_with_seed (seed);
-  guint n = 0, jobs = 0;
+  Hands hands = { .random = g_rand_new_with_seed (seed) };
 
   gtk_init ();
   /* GTK warns of a menu that finds no room beside a tiny slot, and shows it all the same. */
   g_log_set_always_fatal (G_LOG_LEVEL_CRITICAL | G_LOG_LEVEL_ERROR);
   g_print ("# seed %u\n", seed);
-  for (; g_get_monotonic_time () < until; jobs++)
-    n += work_on (machines[jobs % G_N_ELEMENTS (machines)], random, until);
-  g_print ("1..1\nok 1 - %u actions on %u jobs\n", n, jobs);
+  hands.application = lid_application_new ();
+  g_application_set_flags (G_APPLICATION (hands.application), G_APPLICATION_NON_UNIQUE);
+  g_assert_true (g_application_register (G_APPLICATION (hands.application), NULL, NULL));
+  g_timeout_add (50, cancel_dialogs, NULL);
+  for (; g_get_monotonic_time () < until; hands.jobs++)
+    {
+      const char *machine = random_machines_get (hands.jobs);
+
+      g_print ("# job %u: %s, %u actions so far\n", hands.jobs, machine, hands.n);
+      work_on (&hands, machine, until);
+    }
+  g_print ("1..1\nok 1 - %u actions on %u jobs\n", hands.n, hands.jobs);
+  g_free (hands.before);
+  g_rand_free (hands.random);
+  g_object_unref (hands.application);
   return 0;
 }
