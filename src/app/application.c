@@ -43,29 +43,28 @@ lid_application_activate (GApplication *application)
   offer_left (LID_APPLICATION (application));
 }
 
-/* A window with a job keeps it; one that says why a file could not be opened goes on saying it. */
-static LidWindow *
-window_to_open_in (GtkApplication *application)
-{
-  GtkWindow *active = gtk_application_get_active_window (application);
-
-  if (LID_IS_WINDOW (active) && lid_window_get_model (LID_WINDOW (active)) == NULL
-      && *lid_window_get_sentence (LID_WINDOW (active)) == 0)
-    return LID_WINDOW (active);
-  return lid_window_new (application);
-}
-
+/* A window that says why a file could not be opened goes on saying it: the next file has another.
+ * Shown with its job: nobody waits for the layout of a page that is not looked at. */
 static void
 lid_application_open (GApplication *application, GFile **files, int n_files, const char *hint)
 {
+  GtkWindow *active = gtk_application_get_active_window (GTK_APPLICATION (application));
+  LidWindow *window = LID_IS_WINDOW (active) ? LID_WINDOW (active)
+                                             : lid_window_new (GTK_APPLICATION (application));
+
   for (int i = 0; i < n_files; i++)
     {
-      LidWindow *window = window_to_open_in (GTK_APPLICATION (application));
+      gboolean shown = lid_window_open (window, files[i]);
 
-      /* Shown after that: nobody waits for the layout of a page that is not looked at. */
-      lid_window_open (window, files[i]);
-      gtk_window_present (GTK_WINDOW (window));
+      if (!shown
+          || (lid_window_get_model (window) != NULL
+              && !gtk_widget_get_visible (GTK_WIDGET (window))))
+        gtk_window_present (GTK_WINDOW (window));
+      if (!shown && lid_window_get_model (window) == NULL && i + 1 < n_files)
+        window = lid_window_new (GTK_APPLICATION (application));
     }
+  if (!gtk_widget_get_visible (GTK_WIDGET (window)))
+    gtk_window_destroy (GTK_WINDOW (window)); /* its file is shown in another one */
   offer_left (LID_APPLICATION (application));
 }
 

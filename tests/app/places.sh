@@ -61,6 +61,7 @@ wait_for enabled save
 told $? "it is a window of the first, named from the second's working directory"
 timeout 20 "$lidleaf" one.lidleaf
 window=4
+sleep 1 # the program that handed it over does not wait
 ! call List >/dev/null 2>&1
 told $? "a file that is shown is not opened twice"
 end TERM
