@@ -212,7 +212,7 @@ spread (const LidBoardPlan *plan, LidBoardFit *fit)
       rows += most;
     }
   if (left > 0)
-    fit->spread = MIN (left * 0.8 / (rows + 0.5 * fit->rows), 0.7 * fit->cell);
+    fit->spread = MIN (left * 0.8 / (rows + 0.5 * fit->rows), fit->cell);
 }
 
 static void
@@ -223,6 +223,20 @@ take_zoom (const LidBoardPlan *plan, LidBoardFit *fit)
   fit->column = MAX (fit->column * cell / fit->cell,
                      lid_board_words_need (plan, cell, LID_WORDS_MEDIUM, 0));
   fit->cell = cell;
+}
+
+/* Two beside each other and a third below them would tell an order that is not there. */
+static gboolean
+is_even (const LidBoardPlan *plan, guint abreast)
+{
+  for (guint t = 0; t < plan->twigs->len; t++)
+    {
+      guint n = lid_board_plan_twig (plan, t)->n_slots;
+
+      if (n > abreast && n % abreast != 0)
+        return FALSE;
+    }
+  return TRUE;
 }
 
 /**
@@ -242,7 +256,8 @@ lid_board_fit_find (const LidBoardPlan *plan)
       most = MAX (most, MIN (MOST_LIST_COLUMNS, lid_board_plan_branch (plan, b)->n_twigs));
   for (guint across = 1; across <= plan->branches->len; across++)
     for (guint abreast = 1; abreast <= most; abreast++)
-      try_one (plan, across, abreast, &best);
+      if (is_even (plan, abreast))
+        try_one (plan, across, abreast, &best);
   if (plan->view->zoom > 0)
     take_zoom (plan, &best);
   best.column = MAX (best.column, lid_board_words_need (plan, best.cell, -1, plan->n_names - 1));

@@ -78,7 +78,7 @@ try_below (const LidBoardPlan *plan, double cell, double column, LidBoardTold *t
   double em = lid_board_scale (plan, cell).name, body = column - 2 * latch_width (plan, cell);
   double under = plan->words_em[LID_WORDS_SHORT] * detail_px (plan, em);
 
-  if (cell < 1.15 * (em + detail_px (plan, em)) || body < under + trailer_width (cell) + 8)
+  if (cell < 1.22 * (em + detail_px (plan, em)) || body < under + trailer_width (cell) + 8)
     return;
   for (guint names = 0; names < plan->n_names; names++)
     if (body >= plan->name_em[names] * em + 1.9 * em + trailer_width (cell))

@@ -177,19 +177,17 @@ take_foot (Place *place, LidBoardNote *note)
 {
   LidBoardGeometry *g = place->g;
   const LidPlacedLeaf *leaf = g->leaves->len == 1 ? lid_board_geometry_leaf (g, 0) : NULL;
-  double top = 0, x, right = 0;
+  double top = 0, x;
 
   if (leaf == NULL || leaf->list || g->lid_off || place->foot_taken
       || !is_of_machine (g, note->finding))
     return FALSE;
   for (guint i = 0; i < g->n_slots; i++)
-    {
-      top = MAX (top, g->slots[i].box.y + g->slots[i].box.height);
-      right = MAX (right, g->slots[i].box.x + g->slots[i].box.width);
-    }
+    top = MAX (top, g->slots[i].box.y + g->slots[i].box.height);
   x = leaf->box.x + leaf->box.width + FOOT_LINE;
   top = MAX (top + GAP, leaf->box.y);
-  if (x + note->box.width > right || top + note->box.height > g->right.y + g->right.height + GAP)
+  if (x + note->box.width > g->right.x - GAP
+      || top + note->box.height > g->right.y + g->right.height + GAP)
     return FALSE;
   note->box.x = x;
   note->box.y = top;
