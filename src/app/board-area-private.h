@@ -2,11 +2,13 @@
 #pragma once
 
 #include "app/board-area.h"
+#include "app/board-ground.h"
 
 typedef struct _LidBoardMotion LidBoardMotion;
 
 /* What the files of the board share: board-area.c (what it shows), board-area-shape.c (size and
- * theme), -zoom.c, -focus.c (keys and clicks), -notes.c, -motion.c (from one view to the other). */
+ * theme), -repaint.c (what an edit paints), -zoom.c, -focus.c (keys and clicks), -notes.c,
+ * -motion.c (from one view to the other). */
 struct _LidBoardArea
 {
   GtkWidget parent_instance;
@@ -15,6 +17,7 @@ struct _LidBoardArea
   LidHands *hands;
   LidBoard *board; /* whose slots lie here: teaching, and undoing it, puts another in its place */
   LidDrawText *text;
+  LidBoardGround *ground; /* as painted of geometry */
   LidPopulation *nothing; /* shown where the job has no population at all */
   /* children, by slot and by note */
   GPtrArray *slots;
@@ -31,6 +34,7 @@ struct _LidBoardArea
   LidBoardGeometry *geometry;
   LidChanges *changes; /* against as found; NULL: as found itself */
   double made_width, made_height;
+  gboolean stale;         /* the slots too were made anew */
   int next;               /* the slot that comes next for the hand, LID_NOWHERE: none */
   int pointed;            /* the note under the pointer or the keyboard, LID_NOWHERE: none */
   LidBoardMotion *motion; /* NULL: at rest */
@@ -39,10 +43,10 @@ struct _LidBoardArea
 /* board-area-shape.c */
 void lid_board_area_init_shape (LidBoardArea *self);
 void lid_board_area_class_init_shape (GtkWidgetClass *klass);
-void lid_board_area_reshape (LidBoardArea *self);
 void lid_board_area_view_size (LidBoardArea *self, double *width, double *height);
 LidBoardGeometry *
 lid_board_area_make_geometry (LidBoardArea *self, double width, double height, double zoom);
+void lid_board_area_remake_geometry (LidBoardArea *self);
 void lid_board_area_allocate_child (GtkWidget *child, LidBox box);
 
 /* board-area.c */
@@ -60,6 +64,11 @@ gboolean lid_board_area_snapshot_motion (LidBoardArea *self, GtkSnapshot *snapsh
 /* board-area-zoom.c */
 void lid_board_area_init_zoom (LidBoardArea *self);
 void lid_board_area_class_init_zoom (GtkWidgetClass *klass);
+
+/* board-area-repaint.c */
+void lid_board_area_reshape (LidBoardArea *self);
+void lid_board_area_repaint (LidBoardArea *self, LidBoardGeometry *before, int next);
+void lid_board_area_repaint_all (LidBoardArea *self);
 
 /* board-area-focus.c */
 void lid_board_area_init_focus (LidBoardArea *self);

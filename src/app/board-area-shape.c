@@ -34,6 +34,18 @@ lid_board_area_make_geometry (LidBoardArea *self, double width, double height, d
                                  self->changes != NULL ? job->as_found : NULL, &view, &measure);
 }
 
+void
+lid_board_area_remake_geometry (LidBoardArea *self)
+{
+  double width, height;
+
+  lid_board_area_view_size (self, &width, &height);
+  g_clear_pointer (&self->geometry, lid_board_geometry_free);
+  self->geometry = lid_board_area_make_geometry (self, width, height, self->zoom);
+  self->made_width = width;
+  self->made_height = height;
+}
+
 /**
  * lid_board_area_get_geometry:
  *
@@ -47,22 +59,10 @@ lid_board_area_get_geometry (LidBoardArea *self)
   lid_board_area_view_size (self, &width, &height);
   if (self->geometry != NULL && self->made_width == width && self->made_height == height)
     return self->geometry;
-  g_clear_pointer (&self->geometry, lid_board_geometry_free);
-  self->geometry = lid_board_area_make_geometry (self, width, height, self->zoom);
-  self->made_width = width;
-  self->made_height = height;
+  lid_board_area_remake_geometry (self);
+  lid_board_ground_clear (self->ground);
+  self->stale = TRUE;
   return self->geometry;
-}
-
-/* Another zoom, view or type: sizes have to be asked for again. */
-void
-lid_board_area_reshape (LidBoardArea *self)
-{
-  g_clear_pointer (&self->geometry, lid_board_geometry_free);
-  gtk_widget_queue_resize (GTK_WIDGET (self));
-  gtk_widget_queue_draw (GTK_WIDGET (self));
-  for (guint i = 0; i < self->slots->len; i++)
-    gtk_widget_queue_draw (self->slots->pdata[i]);
 }
 
 static void
@@ -117,6 +117,9 @@ lid_board_area_size_allocate (GtkWidget *widget, int width, int height, int base
   if (self->hands == NULL)
     return;
   geometry = lid_board_area_get_geometry (self);
+  if (self->stale)
+    lid_board_area_repaint_all (self);
+  self->stale = FALSE;
   for (guint i = 0; i < self->slots->len; i++)
     lid_board_area_allocate_child (self->slots->pdata[i], geometry->slots[i].hit);
   lid_board_area_allocate_notes (self);

@@ -87,15 +87,9 @@ lid_board_area_snapshot_slot (LidBoardArea *self,
 void
 lid_board_area_snapshot_ground (LidBoardArea *self, GtkSnapshot *snapshot)
 {
-  GtkWidget *widget = GTK_WIDGET (self);
-  graphene_rect_t bounds;
-  cairo_t *cr;
+  const LidBoardGeometry *geometry = lid_board_area_get_geometry (self);
 
-  graphene_rect_init (&bounds, 0, 0, (float)gtk_widget_get_width (widget),
-                      (float)gtk_widget_get_height (widget));
-  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
-  lid_draw_board_ground (cr, self->text, self->theme, lid_board_area_get_geometry (self));
-  cairo_destroy (cr);
+  lid_board_ground_snapshot (self->ground, snapshot, self->text, self->theme, geometry);
 }
 
 static void
@@ -173,26 +167,27 @@ refresh_slots (LidBoardArea *self)
       lid_job_model_get_assessment (lid_hands_get_model (self->hands)), self->slots->len);
 
   for (guint i = 0; i < self->slots->len; i++)
-    {
-      lid_slot_button_refresh (self->slots->pdata[i], findings[i]);
-      gtk_widget_queue_draw (self->slots->pdata[i]);
-    }
+    lid_slot_button_refresh (self->slots->pdata[i], findings[i]);
 }
 
 /* Everything that depends on the job, in the frame of the edit. */
 static void
 refresh (LidBoardArea *self)
 {
+  LidBoardGeometry *before;
+  int next = self->next;
+
   lid_board_area_end_motion (self);
-  g_clear_pointer (&self->geometry, lid_board_geometry_free);
+  before = g_steal_pointer (&self->geometry);
+  if (self->pointed != LID_NOWHERE)
+    g_clear_pointer (&before, lid_board_geometry_free); /* its slots show it, and it is gone */
   g_clear_pointer (&self->changes, lid_changes_free);
   follow_board (self);
   self->next = lid_hands_get_next (self->hands);
   remake_changes (self);
   refresh_slots (self);
   lid_board_area_place_notes (self);
-  gtk_widget_queue_allocate (GTK_WIDGET (self));
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  lid_board_area_repaint (self, before, next);
 }
 
 static void
@@ -330,6 +325,7 @@ lid_board_area_finalize (GObject *object)
 
   g_ptr_array_unref (self->slots);
   g_ptr_array_unref (self->notes);
+  lid_board_ground_free (self->ground);
   lid_draw_text_free (self->text);
   G_OBJECT_CLASS (lid_board_area_parent_class)->finalize (object);
 }
@@ -362,6 +358,7 @@ lid_board_area_init (LidBoardArea *self)
 {
   self->slots = g_ptr_array_new ();
   self->notes = g_ptr_array_new ();
+  self->ground = lid_board_ground_new ();
   self->next = self->pointed = LID_NOWHERE;
   gtk_widget_set_direction (GTK_WIDGET (self), GTK_TEXT_DIR_LTR); /* hardware does not mirror */
   gtk_widget_set_hexpand (GTK_WIDGET (self), TRUE);

@@ -203,6 +203,71 @@ draw_note (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidBoard
       LID_ALIGN_LEFT, note->remedy);
 }
 
+static void
+draw_outline (cairo_t *cr, const LidTheme *theme, LidBox outline)
+{
+  lid_draw_slot_outline (cr, outline, 10);
+  lid_draw_board_source (cr, theme->soft);
+  cairo_set_line_width (cr, theme->thin);
+  cairo_stroke (cr);
+}
+
+/* The veins spring from the midrib, and the midrib from the processor. */
+static void
+draw_leaf_piece (cairo_t *cr,
+                 LidDrawText *text,
+                 const LidTheme *theme,
+                 const LidBoardGeometry *geometry,
+                 guint leaf)
+{
+  for (guint i = 0; i < geometry->veins->len; i++)
+    if (lid_board_pieces_in_leaf (geometry, i, leaf))
+      draw_vein (cr, theme, lid_board_geometry_vein (geometry, i));
+  draw_stem (cr, theme, lid_board_geometry_leaf (geometry, leaf));
+  draw_leaf (cr, text, theme, lid_board_geometry_leaf (geometry, leaf));
+}
+
+/**
+ * lid_draw_board_piece:
+ * @cr: in pixels at scale 1, the origin in the drawing's top left corner
+ * @text: the helper whose measure made @geometry
+ * @piece: of @geometry
+ */
+void
+lid_draw_board_piece (cairo_t *cr,
+                      LidDrawText *text,
+                      const LidTheme *theme,
+                      const LidBoardGeometry *geometry,
+                      const LidBoardPiece *piece)
+{
+  cairo_save (cr);
+  cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
+  switch (piece->kind)
+    {
+    case LID_PIECE_OUTLINE:
+      draw_outline (cr, theme, geometry->outline);
+      break;
+    case LID_PIECE_LINES:
+      draw_note_lines (cr, theme, lid_board_geometry_note (geometry, piece->index));
+      break;
+    case LID_PIECE_VEIN:
+      draw_vein (cr, theme, lid_board_geometry_vein (geometry, piece->index));
+      break;
+    case LID_PIECE_LEAF:
+      draw_leaf_piece (cr, text, theme, geometry, piece->index);
+      break;
+    case LID_PIECE_CAPTION:
+      draw_caption (cr, text, theme, lid_board_geometry_vein (geometry, piece->index));
+      break;
+    case LID_PIECE_NOTE:
+      draw_note (cr, text, theme, lid_board_geometry_note (geometry, piece->index));
+      break;
+    default:
+      break;
+    }
+  cairo_restore (cr);
+}
+
 /**
  * lid_draw_board_ground:
  * @cr: in pixels at scale 1, the origin in the drawing's top left corner
@@ -216,26 +281,8 @@ lid_draw_board_ground (cairo_t *cr,
                        const LidTheme *theme,
                        const LidBoardGeometry *geometry)
 {
-  cairo_save (cr);
-  cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
-  if (geometry->outline.width > 0)
-    {
-      lid_draw_slot_outline (cr, geometry->outline, 10);
-      lid_draw_board_source (cr, theme->soft);
-      cairo_set_line_width (cr, theme->thin);
-      cairo_stroke (cr);
-    }
-  for (guint i = 0; i < geometry->notes->len; i++)
-    draw_note_lines (cr, theme, lid_board_geometry_note (geometry, i));
-  for (guint i = 0; i < geometry->veins->len; i++)
-    draw_vein (cr, theme, lid_board_geometry_vein (geometry, i));
-  for (guint i = 0; i < geometry->leaves->len; i++)
-    draw_stem (cr, theme, lid_board_geometry_leaf (geometry, i));
-  for (guint i = 0; i < geometry->leaves->len; i++)
-    draw_leaf (cr, text, theme, lid_board_geometry_leaf (geometry, i));
-  for (guint i = 0; i < geometry->veins->len; i++)
-    draw_caption (cr, text, theme, lid_board_geometry_vein (geometry, i));
-  for (guint i = 0; i < geometry->notes->len; i++)
-    draw_note (cr, text, theme, lid_board_geometry_note (geometry, i));
-  cairo_restore (cr);
+  g_autoptr (GArray) pieces = lid_board_pieces_new (geometry);
+
+  for (guint i = 0; i < pieces->len; i++)
+    lid_draw_board_piece (cr, text, theme, geometry, &g_array_index (pieces, LidBoardPiece, i));
 }

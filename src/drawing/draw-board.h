@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "drawing/board-geometry.h"
+#include "drawing/board-pieces.h"
 #include "drawing/draw-text.h"
 
 typedef enum
@@ -18,6 +18,11 @@ void lid_draw_board_ground (cairo_t *cr,
                             LidDrawText *text,
                             const LidTheme *theme,
                             const LidBoardGeometry *geometry);
+void lid_draw_board_piece (cairo_t *cr,
+                           LidDrawText *text,
+                           const LidTheme *theme,
+                           const LidBoardGeometry *geometry,
+                           const LidBoardPiece *piece);
 void lid_draw_board_slot (cairo_t *cr,
                           LidDrawText *text,
                           const LidTheme *theme,

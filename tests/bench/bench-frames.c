@@ -53,6 +53,7 @@ redraw (GtkWidget *widget)
 static void
 redraw_all (gpointer data, guint frame)
 {
+  lid_board_area_repaint_all (((Bench *)data)->board);
   redraw (GTK_WIDGET (((Bench *)data)->board));
 }
 
