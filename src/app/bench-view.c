@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/bench-view.h"
 
+#include "app/found-view.h"
+#include "app/sides-view.h"
 #include "job/job-teach.h"
 
 #include <glib/gi18n.h>
@@ -15,6 +17,10 @@ struct _LidBenchView
   GtkWidget *views;
   GtkWidget *by_channel;
   GtkWidget *lid_off;
+  GtkWidget *before_after;
+  GtkWidget *found_side;
+  GtkWidget *found;
+  GtkWidget *board_heading;
   GtkWidget *teach_button;
   GtkWidget *teach_offer;
   GtkWidget *teach_words;
@@ -22,7 +28,17 @@ struct _LidBenchView
   /* owned */
   LidJobModel *model;
   LidBoard *shown; /* nullable */
+  gboolean wants_before_after;
 };
+
+enum
+{
+  PROP_0,
+  PROP_BEFORE_AFTER,
+  N_PROPERTIES
+};
+
+static GParamSpec *properties[N_PROPERTIES];
 
 G_DEFINE_FINAL_TYPE (LidBenchView, lid_bench_view, GTK_TYPE_WIDGET)
 
@@ -69,6 +85,22 @@ words_of_offer (LidJobModel *model, gboolean teachable)
   return g_strdup_printf (_ ("The names of the slots do not tell the channels: %s."), refusal);
 }
 
+/* Beside as found there is something to compare only where something else is looked at. */
+static void
+show_sides (LidBenchView *self)
+{
+  const LidJob *job = self->model != NULL ? lid_job_model_get_job (self->model) : NULL;
+  LidOf of = self->model != NULL ? lid_job_model_get_of (self->model) : LID_AS_FOUND;
+  gboolean found = job != NULL && job->as_found != NULL;
+  gboolean both = found && of != LID_AS_FOUND && self->wants_before_after;
+
+  gtk_widget_set_visible (self->before_after, found);
+  gtk_widget_set_visible (self->found_side, both);
+  gtk_widget_set_visible (self->board_heading, both);
+  gtk_label_set_label (GTK_LABEL (self->board_heading),
+                       of == LID_AS_LEFT ? _ ("As left") : _ ("Planned"));
+}
+
 /* Another board: of another job, or taught, or with teaching undone. */
 static void
 follow_model (LidBenchView *self)
@@ -77,13 +109,15 @@ follow_model (LidBenchView *self)
   g_autofree char *why = NULL;
   gboolean teachable;
 
+  show_sides (self);
   if (board != NULL && self->shown == board)
     return;
   g_clear_pointer (&self->shown, lid_board_unref);
   self->shown = board != NULL ? lid_board_ref (board) : NULL;
   teachable = lid_teach_view_set_model (LID_TEACH_VIEW (self->teach_view), self->model);
   why = words_of_offer (self->model, teachable);
-  gtk_widget_set_visible (self->views, board != NULL && board->placed);
+  gtk_widget_set_visible (self->by_channel, board != NULL && board->placed);
+  gtk_widget_set_visible (self->lid_off, board != NULL && board->placed);
   gtk_widget_set_visible (self->teach_offer, board != NULL && !board->channels_told);
   gtk_widget_set_visible (self->teach_button, teachable);
   gtk_label_set_label (GTK_LABEL (self->teach_words), why);
@@ -104,9 +138,37 @@ lid_bench_view_set_hands (LidBenchView *self, LidHands *hands)
     g_signal_handlers_disconnect_by_func (self->model, follow_model, self);
   g_set_object (&self->model, model);
   lid_board_area_set_hands (LID_BOARD_AREA (self->board), hands);
+  lid_found_view_set_model (LID_FOUND_VIEW (self->found), model);
   follow_model (self);
   if (model != NULL)
     g_signal_connect_object (model, "changed", G_CALLBACK (follow_model), self, G_CONNECT_SWAPPED);
+}
+
+/**
+ * lid_bench_view_set_before_after:
+ * @before_after: whether as found stands beside what the hands are on
+ */
+void
+lid_bench_view_set_before_after (LidBenchView *self, gboolean before_after)
+{
+  if (self->wants_before_after == before_after)
+    return;
+  self->wants_before_after = before_after;
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->before_after), before_after);
+  show_sides (self);
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_BEFORE_AFTER]);
+}
+
+gboolean
+lid_bench_view_get_before_after (LidBenchView *self)
+{
+  return self->wants_before_after;
+}
+
+static void
+before_after_toggled (GtkToggleButton *button, LidBenchView *self)
+{
+  lid_bench_view_set_before_after (self, gtk_toggle_button_get_active (button));
 }
 
 static void
@@ -122,6 +184,7 @@ follow_board (LidBenchView *self)
   gboolean off = lid_board_area_get_lid_off (LID_BOARD_AREA (self->board));
 
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (off ? self->lid_off : self->by_channel), TRUE);
+  lid_found_view_set_lid_off (LID_FOUND_VIEW (self->found), off);
 }
 
 static void
@@ -149,6 +212,15 @@ taught (LidTeachView *view, LidBenchView *self)
 }
 
 static void
+lid_bench_view_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_BEFORE_AFTER)
+    g_value_set_boolean (value, LID_BENCH_VIEW (object)->wants_before_after);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
 lid_bench_view_dispose (GObject *object)
 {
   LidBenchView *self = LID_BENCH_VIEW (object);
@@ -165,6 +237,12 @@ lid_bench_view_class_init (LidBenchViewClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = lid_bench_view_dispose;
+  G_OBJECT_CLASS (klass)->get_property = lid_bench_view_get_property;
+  properties[PROP_BEFORE_AFTER] = g_param_spec_boolean ("before-after", NULL, NULL, FALSE,
+                                                        G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (G_OBJECT_CLASS (klass), N_PROPERTIES, properties);
+  g_type_ensure (LID_TYPE_FOUND_VIEW);
+  g_type_ensure (LID_TYPE_SIDES_VIEW);
   g_type_ensure (LID_TYPE_BOARD_AREA);
   g_type_ensure (LID_TYPE_TEACH_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class,
@@ -174,11 +252,16 @@ lid_bench_view_class_init (LidBenchViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, views);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, by_channel);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, lid_off);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, before_after);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, found_side);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, found);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, board_heading);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_button);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_offer);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_words);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_view);
   gtk_widget_class_bind_template_callback (widget_class, lid_off_toggled);
+  gtk_widget_class_bind_template_callback (widget_class, before_after_toggled);
   gtk_widget_class_bind_template_callback (widget_class, taught);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "bench");

@@ -11,6 +11,8 @@
 G_DECLARE_FINAL_TYPE (LidBenchView, lid_bench_view, LID, BENCH_VIEW, GtkWidget)
 
 GtkWidget *lid_bench_view_new (void);
+void lid_bench_view_set_before_after (LidBenchView *self, gboolean before_after);
+gboolean lid_bench_view_get_before_after (LidBenchView *self);
 void lid_bench_view_set_hands (LidBenchView *self, LidHands *hands);
 LidBoardArea *lid_bench_view_get_board (LidBenchView *self);
 GtkWidget *lid_bench_view_get_switch (LidBenchView *self);

@@ -15,6 +15,7 @@ typedef struct
   GtkWidget *button;
   GtkLabel *large;
   GtkLabel *small;
+  GtkLabel *was;
 } Figure;
 
 struct _LidFiguresBar
@@ -70,6 +71,8 @@ add_figure (LidFiguresBar *self, Figure *figure)
   figure->small = GTK_LABEL (make_label ("soft"));
   gtk_label_set_wrap (figure->small, TRUE);
   gtk_box_append (GTK_BOX (box), lid_wrapped_new (GTK_WIDGET (figure->small)));
+  figure->was = GTK_LABEL (make_label ("figure-was"));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (figure->was));
   figure->button = gtk_menu_button_new ();
   gtk_menu_button_set_child (GTK_MENU_BUTTON (figure->button), box);
   /* The button would put it into its middle. */
@@ -84,14 +87,20 @@ add_figure (LidFiguresBar *self, Figure *figure)
 /**
  * lid_figures_bar_show:
  * @assessment: of the population shown
+ * @before: (nullable): of as found, to say what the figures were
  * @board: the job's
  */
 void
-lid_figures_bar_show (LidFiguresBar *self, const LidAssessment *assessment, const LidBoard *board)
+lid_figures_bar_show (LidFiguresBar *self,
+                      const LidAssessment *assessment,
+                      const LidAssessment *before,
+                      const LidBoard *board)
 {
   LidFiguresLine *line = lid_figures_line_new (assessment);
   GString *text = g_string_new (NULL);
 
+  if (before != NULL)
+    lid_figures_line_compare (line, before);
   g_clear_pointer (&self->line, lid_figures_line_free);
   self->line = line;
   if (self->board != board)
@@ -108,9 +117,13 @@ lid_figures_bar_show (LidFiguresBar *self, const LidAssessment *assessment, cons
       gtk_widget_set_visible (figure->button, i < line->n);
       if (i >= line->n)
         continue;
-      name = g_strdup_printf ("%s, %s", line->words[i].large, line->words[i].small);
+      name = g_strdup_printf ("%s, %s%s%s", line->words[i].large, line->words[i].small,
+                              line->words[i].was != NULL ? ", " : "",
+                              line->words[i].was != NULL ? line->words[i].was : "");
       gtk_label_set_text (figure->large, line->words[i].large);
       gtk_label_set_text (figure->small, line->words[i].small);
+      gtk_label_set_text (figure->was, line->words[i].was != NULL ? line->words[i].was : "");
+      gtk_widget_set_visible (GTK_WIDGET (figure->was), line->words[i].was != NULL);
       lid_window_actions_name (figure->button, name);
       lid_help_set_words (figure->button, line->words[i].help);
       g_string_append_printf (text, "%s%s", i > 0 ? "; " : "", name);

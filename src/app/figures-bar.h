@@ -10,8 +10,10 @@
 #define LID_TYPE_FIGURES_BAR (lid_figures_bar_get_type ())
 G_DECLARE_FINAL_TYPE (LidFiguresBar, lid_figures_bar, LID, FIGURES_BAR, GtkWidget)
 
-void
-lid_figures_bar_show (LidFiguresBar *self, const LidAssessment *assessment, const LidBoard *board);
+void lid_figures_bar_show (LidFiguresBar *self,
+                           const LidAssessment *assessment,
+                           const LidAssessment *before,
+                           const LidBoard *board);
 const char *lid_figures_bar_get_text (LidFiguresBar *self);
 GtkWidget *lid_figures_bar_get_figure (LidFiguresBar *self, guint which);
 void lid_figures_bar_set_end (LidFiguresBar *self, GtkWidget *end);

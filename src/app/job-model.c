@@ -11,6 +11,10 @@ struct _LidJobModel
   LidParts *parts; /* nullable: the user's parts memory could not be read */
   LidOf of;
   LidAssessment *assessment;
+  /* of as found, made when first asked for and kept while it stays the same */
+  LidAssessment *found;
+  LidPopulation *found_of;
+  LidBoard *found_on;
 };
 
 enum
@@ -42,11 +46,44 @@ assess (LidJobModel *self)
 }
 
 static void
+forget_found (LidJobModel *self)
+{
+  g_clear_pointer (&self->found, lid_assessment_free);
+  g_clear_pointer (&self->found_of, lid_population_free);
+  g_clear_pointer (&self->found_on, lid_board_unref);
+}
+
+/**
+ * lid_job_model_get_found:
+ *
+ * Returns: (transfer none) (nullable): what the checker says of as found, whatever is looked at;
+ *   NULL where nothing was found. Good until the next edit.
+ */
+const LidAssessment *
+lid_job_model_get_found (LidJobModel *self)
+{
+  const LidJob *job = lid_edits_job (self->edits);
+  LidQuestion question = { job->board, job->as_found, job->as_found };
+
+  if (job->as_found == NULL)
+    return NULL;
+  if (self->found != NULL && self->found_on == job->board
+      && lid_population_equal (self->found_of, job->as_found))
+    return self->found;
+  forget_found (self);
+  self->found = lid_assessment_new (&question);
+  self->found_of = lid_population_copy (job->as_found);
+  self->found_on = lid_board_ref (job->board);
+  return self->found;
+}
+
+static void
 lid_job_model_finalize (GObject *object)
 {
   LidJobModel *self = LID_JOB_MODEL (object);
 
   g_clear_pointer (&self->assessment, lid_assessment_free);
+  forget_found (self);
   g_clear_pointer (&self->edits, lid_edits_free);
   g_clear_pointer (&self->parts, lid_parts_free);
   G_OBJECT_CLASS (lid_job_model_parent_class)->finalize (object);

@@ -20,6 +20,7 @@ const LidJob *lid_job_model_get_job (LidJobModel *self);
 const LidParts *lid_job_model_get_parts (LidJobModel *self);
 const LidPopulation *lid_job_model_get_population (LidJobModel *self);
 const LidAssessment *lid_job_model_get_assessment (LidJobModel *self);
+const LidAssessment *lid_job_model_get_found (LidJobModel *self);
 LidOf lid_job_model_get_of (LidJobModel *self);
 void lid_job_model_set_of (LidJobModel *self, LidOf of);
 gboolean lid_job_model_get_unsaved (LidJobModel *self);

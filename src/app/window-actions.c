@@ -82,6 +82,8 @@ static const LidActionRow rows[] = {
     lid_window_zoom_hand },
   { "win.zoom-fit", N_ ("All of the Board"), "<Control>0", LID_PART_LOOK, TRUE, TRUE,
     lid_window_zoom_fit },
+  { "win.before-after", N_ ("Before and After"), "<Alt>5", LID_PART_LOOK, TRUE, TRUE,
+    lid_window_toggle_before_after },
   { "win.print-bench", N_ ("Print the Bench Sheet…"), "<Control>p", LID_PART_SHEETS, TRUE, TRUE,
     lid_window_print_bench },
   { "win.print-lid", N_ ("Print the Lid Sheet…"), "<Control><Shift>p", LID_PART_SHEETS, TRUE, TRUE,

@@ -96,6 +96,49 @@ lid_window_teach (LidWindow *self)
   gtk_widget_activate_action (gtk_widget_get_first_child (self->board_place), "bench.teach", NULL);
 }
 
+/* Remembered: who explains to owners all day wants it each time. */
+static void
+before_after_changed (LidWindow *self)
+{
+  LidBenchView *bench = LID_BENCH_VIEW (gtk_widget_get_first_child (self->board_place));
+
+  if (self->settings != NULL)
+    g_settings_set_boolean (self->settings, "before-after",
+                            lid_bench_view_get_before_after (bench));
+  if (self->model != NULL)
+    lid_window_show_figures (self);
+}
+
+/**
+ * lid_window_toggle_before_after:
+ *
+ * As found beside what is planned, or what is planned alone.
+ */
+void
+lid_window_toggle_before_after (LidWindow *self)
+{
+  LidBenchView *bench = LID_BENCH_VIEW (gtk_widget_get_first_child (self->board_place));
+
+  lid_bench_view_set_before_after (bench, !lid_bench_view_get_before_after (bench));
+}
+
+/**
+ * lid_window_show_figures:
+ *
+ * The line of figures; with as found beside, also what they were.
+ */
+void
+lid_window_show_figures (LidWindow *self)
+{
+  GtkWidget *bench = gtk_widget_get_first_child (self->board_place);
+  gboolean compare = bench != NULL && lid_bench_view_get_before_after (LID_BENCH_VIEW (bench))
+                     && lid_job_model_get_of (self->model) != LID_AS_FOUND;
+
+  lid_figures_bar_show (self->figures, lid_job_model_get_assessment (self->model),
+                        compare ? lid_job_model_get_found (self->model) : NULL,
+                        lid_job_model_get_job (self->model)->board);
+}
+
 static void
 make_places (LidWindow *self)
 {
@@ -105,6 +148,11 @@ make_places (LidWindow *self)
   gtk_box_append (GTK_BOX (self->tray_place), tray);
   lid_figures_bar_set_end (self->figures, lid_bench_view_get_switch (LID_BENCH_VIEW (bench)));
   g_signal_connect_object (bench, "taught", G_CALLBACK (taught), self, 0);
+  if (self->settings != NULL)
+    lid_bench_view_set_before_after (LID_BENCH_VIEW (bench),
+                                     g_settings_get_boolean (self->settings, "before-after"));
+  g_signal_connect_object (bench, "notify::before-after", G_CALLBACK (before_after_changed), self,
+                           G_CONNECT_SWAPPED);
 }
 
 /* The board's own actions, for the menu and for keys that work wherever the focus is. */

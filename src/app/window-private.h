@@ -73,6 +73,8 @@ void lid_window_zoom_out (LidWindow *self);
 void lid_window_zoom_hand (LidWindow *self);
 void lid_window_zoom_fit (LidWindow *self);
 void lid_window_follow_board (LidWindow *self);
+void lid_window_show_figures (LidWindow *self);
+void lid_window_toggle_before_after (LidWindow *self);
 void lid_window_teach (LidWindow *self);
 
 /* window-open.c */

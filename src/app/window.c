@@ -79,8 +79,7 @@ show_job (LidWindow *self)
 {
   lid_window_follow_board (self);
   show_title (self);
-  lid_figures_bar_show (self->figures, lid_job_model_get_assessment (self->model),
-                        lid_job_model_get_job (self->model)->board);
+  lid_window_show_figures (self);
   lid_window_actions_refresh (self);
 }
 

@@ -9,7 +9,7 @@
 static void
 add (LidFiguresLine *line, const char *help, char *large, char *small)
 {
-  line->words[line->n++] = (LidFigureWords){ large, small, help, FALSE };
+  line->words[line->n++] = (LidFigureWords){ .large = large, .small = small, .help = help };
 }
 
 /**
@@ -178,6 +178,30 @@ lid_figures_line_new (const LidAssessment *assessment)
   return line;
 }
 
+/**
+ * lid_figures_line_compare:
+ * @line: of what is shown
+ * @before: of as found
+ *
+ * Adds to each figure what it was, where it was another.
+ */
+void
+lid_figures_line_compare (LidFiguresLine *line, const LidAssessment *before)
+{
+  g_autoptr (LidFiguresLine) was = lid_figures_line_new (before);
+
+  for (guint i = 0; i < MIN (line->n, was->n); i++)
+    if (g_strcmp0 (line->words[i].large, was->words[i].large) != 0)
+      {
+        gboolean rate
+            = i == 1 && before->figures.starts && before->figures.running != LID_RATE_UNKNOWN;
+
+        line->words[i].was
+            = rate ? g_strdup_printf (_ ("was %u MT/s"), lid_rate_mts (before->figures.running))
+                   : g_strdup_printf (_ ("was %s"), was->words[i].large);
+      }
+}
+
 void
 lid_figures_line_free (LidFiguresLine *line)
 {
@@ -185,6 +209,7 @@ lid_figures_line_free (LidFiguresLine *line)
     {
       g_free (line->words[i].large);
       g_free (line->words[i].small);
+      g_free (line->words[i].was);
     }
   g_free (line);
 }

@@ -10,6 +10,7 @@ typedef struct
 {
   char *large;      /* "448 GB" */
   char *small;      /* "of 480 GB fitted" */
+  char *was;        /* "was 384 GB", nullable: see lid_figures_line_compare() */
   const char *help; /* static: the words of the glossary that explain it, blanks between */
   gboolean model;   /* rests on the model of bandwidth, whose assumptions are told beside */
 } LidFigureWords;
@@ -21,6 +22,7 @@ typedef struct
 } LidFiguresLine;
 
 LidFiguresLine *lid_figures_line_new (const LidAssessment *assessment);
+void lid_figures_line_compare (LidFiguresLine *line, const LidAssessment *before);
 void lid_figures_line_free (LidFiguresLine *line);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidFiguresLine, lid_figures_line_free)
 const char *lid_figures_line_cap (LidCap what);

@@ -83,6 +83,8 @@ put_side (LidLayout *layout,
   if (fit->across > 0)
     lid_sheet_balance_leaf_put (side, fit, page, area);
   area.y += fit->height + 2;
+  /* A value far from its label belongs to nobody. */
+  area.width = MIN (area.width, 105);
   lid_sheet_rule (page, area.x, area.y, area.width, lid_theme_print ()->thin);
   area.y += 2;
   area.height = lid_measure_line (value_type);

@@ -176,7 +176,7 @@ test_figures (Desk *desk, gconstpointer data)
   GtkWidget *end = gtk_label_new ("By channel  Lid off");
   int wide, last = 0, minimum;
 
-  lid_figures_bar_show (LID_FIGURES_BAR (bar), lid_job_model_get_assessment (desk->model),
+  lid_figures_bar_show (LID_FIGURES_BAR (bar), lid_job_model_get_assessment (desk->model), NULL,
                         lid_job_model_get_job (desk->model)->board);
   lid_figures_bar_set_end (LID_FIGURES_BAR (bar), end);
   gtk_widget_measure (bar, GTK_ORIENTATION_HORIZONTAL, -1, &minimum, &wide, NULL, NULL);

@@ -44,10 +44,42 @@ example (void)
                  || g_str_has_prefix (none, "0 GB|fitted\ndoes not start|"));
 }
 
+/* As found, by hand: 32 + 16 GB at 2133 MT/s on two of four channels; see tests/cli/sheet.py. */
+static void
+compared (void)
+{
+  g_autofree char *path
+      = g_build_filename (g_getenv ("LID_SOURCE"), "resources", "example.lidleaf", NULL);
+  g_autoptr (GError) error = NULL;
+  g_auto (LidOpened) opened = { NULL, NULL, NULL };
+  g_autoptr (LidAssessment) after = NULL, before = NULL;
+  g_autoptr (LidFiguresLine) line = NULL, same = NULL;
+  static const char *const was[]
+      = { "was 48 GB", "was 2133 MT/s", "was 14 to 27 GB/s", "was 2 of 4" };
+  LidQuestion question;
+
+  g_assert_true (lid_job_open (path, NULL, NULL, &opened, &error));
+  question = (LidQuestion){ opened.job->board, lid_job_get_population (opened.job, LID_PLANNED),
+                            opened.job->as_found };
+  after = lid_assessment_new (&question);
+  question.population = opened.job->as_found;
+  before = lid_assessment_new (&question);
+  line = lid_figures_line_new (after);
+  lid_figures_line_compare (line, before);
+  g_assert_cmpuint (line->n, ==, G_N_ELEMENTS (was));
+  for (guint i = 0; i < line->n; i++)
+    g_assert_cmpstr (line->words[i].was, ==, was[i]);
+  same = lid_figures_line_new (before);
+  lid_figures_line_compare (same, before);
+  for (guint i = 0; i < same->n; i++)
+    g_assert_null (same->words[i].was);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/figures-line/example", example);
+  g_test_add_func ("/figures-line/compared", compared);
   return g_test_run ();
 }

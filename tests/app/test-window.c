@@ -72,6 +72,47 @@ opened (void)
   close_window (window);
 }
 
+static GtkWidget *
+find_type (GtkWidget *widget, const char *type)
+{
+  GtkWidget *found = g_str_equal (G_OBJECT_TYPE_NAME (widget), type) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_type (child, type);
+  return found;
+}
+
+/* As found stands beside the plan, quiet, and the figures say what they were. */
+static void
+before_after (void)
+{
+  LidWindow *window = open_example ();
+  GtkWidget *found = find_type (GTK_WIDGET (window), "LidFoundView");
+
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
+  g_assert_nonnull (found);
+  g_assert_false (gtk_widget_get_mapped (found));
+  g_assert_null (strstr (lid_window_get_figures (window), "was"));
+  act (window, "before-after");
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
+  g_assert_true (gtk_widget_get_mapped (found));
+  g_assert_nonnull (strstr (lid_window_get_figures (window), "was 48 GB; "));
+  g_assert_nonnull (strstr (lid_window_get_figures (window), "was 2133 MT/s"));
+  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (found), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                       "The machine as found");
+  /* Beside itself there is nothing to compare. */
+  g_action_group_change_action_state (G_ACTION_GROUP (window), "of",
+                                      g_variant_new_string ("as-found"));
+  g_assert_false (gtk_widget_get_visible (gtk_widget_get_parent (found)));
+  g_assert_null (strstr (lid_window_get_figures (window), "was"));
+  g_action_group_change_action_state (G_ACTION_GROUP (window), "of",
+                                      g_variant_new_string ("planned"));
+  act (window, "before-after");
+  g_assert_false (gtk_widget_get_visible (gtk_widget_get_parent (found)));
+  close_window (window);
+}
+
 static void
 bad_file (void)
 {
@@ -185,6 +226,7 @@ main (int argc, char **argv)
   g_assert_true (g_application_register (G_APPLICATION (application), NULL, &error));
   g_test_add_func ("/window/no-job", no_job);
   g_test_add_func ("/window/opened", opened);
+  g_test_add_func ("/window/before-after", before_after);
   g_test_add_func ("/window/bad-file", bad_file);
   g_test_add_func ("/window/edited-and-saved", edited_and_saved);
   g_test_add_func ("/window/printed", printed);
