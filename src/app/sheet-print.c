@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/sheet-print.h"
 
+#include "app/sheet-preview.h"
 #include "drawing/draw-sheet.h"
 #include "drawing/sheet-layout.h"
 
@@ -48,9 +49,8 @@ lid_sheet_print_layout (const LidJob *job, const LidSheetOptions *options, LidDr
 }
 
 static void
-begin (GtkPrintOperation *operation, GtkPrintContext *context, Printing *self)
+take_setup (Printing *self, GtkPageSetup *setup)
 {
-  GtkPageSetup *setup = gtk_print_context_get_page_setup (context);
   GtkPaperSize *paper = gtk_page_setup_get_paper_size (setup);
   GtkPageOrientation orientation = gtk_page_setup_get_orientation (setup);
 
@@ -59,6 +59,12 @@ begin (GtkPrintOperation *operation, GtkPrintContext *context, Printing *self)
                             : LID_PAPER_A4;
   self->options.sideways = orientation == GTK_PAGE_ORIENTATION_LANDSCAPE
                            || orientation == GTK_PAGE_ORIENTATION_REVERSE_LANDSCAPE;
+}
+
+static void
+begin (GtkPrintOperation *operation, GtkPrintContext *context, Printing *self)
+{
+  take_setup (self, gtk_print_context_get_page_setup (context));
   g_clear_pointer (&self->sheet, lid_sheet_free);
   self->sheet = lid_sheet_print_layout (self->job, &self->options, self->text);
   gtk_print_operation_set_n_pages (operation, (int)self->sheet->pages->len);
@@ -77,6 +83,39 @@ draw (GtkPrintOperation *operation, GtkPrintContext *context, int page, Printing
                gtk_print_context_get_dpi_y (context) / 25.4);
   lid_draw_sheet_page (cr, self->text, self->sheet, (guint)page);
   cairo_restore (cr);
+}
+
+static void
+preview_closed (GtkPrintOperationPreview *preview)
+{
+  gtk_print_operation_preview_end_preview (preview);
+}
+
+/* GTK's own preview starts another program, which may not be there. */
+static gboolean
+preview_asked (GtkPrintOperation *operation,
+               GtkPrintOperationPreview *preview,
+               GtkPrintContext *context,
+               GtkWindow *parent,
+               Printing *self)
+{
+  cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+  cairo_t *cr = cairo_create (surface);
+  LidSheetPreview *window;
+
+  /* GTK wants one to begin with, though our window draws by itself. */
+  gtk_print_context_set_cairo_context (context, cr, 72, 72);
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  take_setup (self, gtk_print_context_get_page_setup (context));
+  window = lid_sheet_preview_new (self->job, &self->options);
+  if (parent != NULL)
+    gtk_window_set_transient_for (GTK_WINDOW (window), parent);
+  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
+  g_signal_connect_object (window, "destroy", G_CALLBACK (preview_closed), preview,
+                           G_CONNECT_SWAPPED);
+  gtk_window_present (GTK_WINDOW (window));
+  return TRUE;
 }
 
 /**
@@ -111,6 +150,7 @@ lid_sheet_print_new (const LidJob *job, const LidSheetOptions *options, const ch
   gtk_print_operation_set_job_name (operation, title);
   g_signal_connect (operation, "begin-print", G_CALLBACK (begin), self);
   g_signal_connect (operation, "draw-page", G_CALLBACK (draw), self);
+  g_signal_connect (operation, "preview", G_CALLBACK (preview_asked), self);
   g_object_set_data_full (G_OBJECT (operation), "printing", self, printing_free);
   return operation;
 }

@@ -84,6 +84,8 @@ static const LidActionRow rows[] = {
     lid_window_zoom_fit },
   { "win.before-after", N_ ("Before and After"), "<Alt>5", LID_PART_LOOK, TRUE, TRUE,
     lid_window_toggle_before_after },
+  { "win.preview", N_ ("Preview the Sheets"), "<Alt>p", LID_PART_SHEETS, TRUE, TRUE,
+    lid_window_preview },
   { "win.print-bench", N_ ("Print the Bench Sheet…"), "<Control>p", LID_PART_SHEETS, TRUE, TRUE,
     lid_window_print_bench },
   { "win.print-lid", N_ ("Print the Lid Sheet…"), "<Control><Shift>p", LID_PART_SHEETS, TRUE, TRUE,

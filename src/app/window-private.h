@@ -65,6 +65,9 @@ void lid_window_say (LidWindow *self, const char *sentence);
 void lid_window_say_offer (LidWindow *self, const char *sentence, const char *button);
 gboolean lid_window_edit (LidWindow *self, gboolean done, GError *const *error);
 
+/* CSS classes of a window, one for each look of style.css. */
+static const char *const lid_window_looks[] = { "light", "dark", "contrast", "contrast-dark" };
+
 /* window-board.c */
 void lid_window_show_board (LidWindow *self);
 void lid_window_switch_view (LidWindow *self);
@@ -120,6 +123,7 @@ void lid_window_help_previous_part (LidWindow *self);
 /* window-sheets.c */
 void lid_window_print_bench (LidWindow *self);
 void lid_window_print_lid (LidWindow *self);
+void lid_window_preview (LidWindow *self);
 void lid_window_print_balance (LidWindow *self);
 void lid_window_export_bench (LidWindow *self);
 void lid_window_export_lid (LidWindow *self);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* window-sheets.c — what goes out: sheets to a printer and to files. */
+#include "app/sheet-preview.h"
 #include "app/sheet-print.h"
 #include "app/window-private.h"
 
@@ -50,7 +51,35 @@ keep_paper (LidWindow *self, GtkPrintOperation *operation)
   if (self->settings != NULL)
     g_settings_set_string (self->settings, "paper",
                            g_str_equal (name, GTK_PAPER_NAME_LETTER) ? "letter" : "a4");
+  if (self->settings != NULL && settings != NULL
+      && gtk_print_settings_has_key (settings, GTK_PRINT_SETTINGS_ORIENTATION))
+    {
+      GtkPageOrientation orientation = gtk_print_settings_get_orientation (settings);
+
+      g_settings_set_boolean (self->settings, "sideways",
+                              orientation == GTK_PAGE_ORIENTATION_LANDSCAPE
+                                  || orientation == GTK_PAGE_ORIENTATION_REVERSE_LANDSCAPE);
+    }
   g_clear_pointer (&paper, gtk_paper_size_free);
+}
+
+/**
+ * lid_window_preview:
+ *
+ * The sheets as they will be printed, in a window of their own, gone with this one.
+ */
+void
+lid_window_preview (LidWindow *self)
+{
+  LidSheetPreview *preview = lid_sheet_preview_new_chosen (self->model, self->settings);
+
+  gtk_window_set_transient_for (GTK_WINDOW (preview), GTK_WINDOW (self));
+  gtk_window_set_destroy_with_parent (GTK_WINDOW (preview), TRUE);
+  for (guint i = 0; i < G_N_ELEMENTS (lid_window_looks); i++)
+    if (gtk_widget_has_css_class (GTK_WIDGET (self), lid_window_looks[i]))
+      gtk_widget_add_css_class (GTK_WIDGET (preview), lid_window_looks[i]);
+  gtk_widget_add_css_class (GTK_WIDGET (preview), "lid");
+  gtk_window_present (GTK_WINDOW (preview));
 }
 
 static void

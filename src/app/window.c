@@ -17,7 +17,6 @@ G_DEFINE_FINAL_TYPE (LidWindow, lid_window, GTK_TYPE_APPLICATION_WINDOW)
 static void
 show_look (LidWindow *self)
 {
-  static const char *const looks[] = { "light", "dark", "contrast", "contrast-dark" };
   GtkSettings *settings = gtk_widget_get_settings (GTK_WIDGET (self));
   g_autofree char *theme = NULL;
   const char *told = g_getenv ("GTK_THEME");
@@ -34,9 +33,10 @@ show_look (LidWindow *self)
   dark = dark || strstr (theme, "dark") != NULL || strstr (theme, "Dark") != NULL
          || strstr (theme, "Inverse") != NULL;
   contrast = g_str_has_prefix (theme, "HighContrast");
-  for (guint i = 0; i < G_N_ELEMENTS (looks); i++)
-    gtk_widget_remove_css_class (GTK_WIDGET (self), looks[i]);
-  gtk_widget_add_css_class (GTK_WIDGET (self), looks[(contrast ? 2 : 0) + (dark ? 1 : 0)]);
+  for (guint i = 0; i < G_N_ELEMENTS (lid_window_looks); i++)
+    gtk_widget_remove_css_class (GTK_WIDGET (self), lid_window_looks[i]);
+  gtk_widget_add_css_class (GTK_WIDGET (self),
+                            lid_window_looks[(contrast ? 2 : 0) + (dark ? 1 : 0)]);
 }
 
 static char *

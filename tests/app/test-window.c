@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/application.h"
+#include "app/sheet-preview.h"
 #include "app/sheet-print.h"
 #include "app/window-shortcuts.h"
 #include "app/window.h"
@@ -110,6 +111,71 @@ before_after (void)
                                       g_variant_new_string ("planned"));
   act (window, "before-after");
   g_assert_false (gtk_widget_get_visible (gtk_widget_get_parent (found)));
+  close_window (window);
+}
+
+static LidSheetPreview *
+find_preview (void)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GObject) window = g_list_model_get_item (windows, i);
+
+      if (LID_IS_SHEET_PREVIEW (window))
+        return LID_SHEET_PREVIEW (window);
+    }
+  return NULL;
+}
+
+/* The three sheets, each on both papers, drawn by what prints them; gone with its window. */
+static void
+previewed (void)
+{
+  LidWindow *window = open_example ();
+  LidSheetPreview *preview;
+
+  act (window, "preview");
+  preview = find_preview ();
+  g_assert_nonnull (preview);
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (preview));
+  for (guint i = 0; i < 4 * LID_N_SHEETS; i++)
+    {
+      LidSheetOptions options
+          = { (LidSheetFor)(i / 4), i & 1 ? LID_PAPER_LETTER : LID_PAPER_A4, (i & 2) != 0, FALSE };
+
+      lid_sheet_preview_choose (preview, &options);
+      gtk_test_widget_wait_for_draw (GTK_WIDGET (preview));
+      g_assert_cmpuint (lid_sheet_preview_n_pages (preview), >=, 1);
+    }
+  close_window (window);
+  g_assert_null (find_preview ());
+}
+
+/* What the print dialog's own button asks for: no other program is needed. */
+static void
+previewed_by_dialog (void)
+{
+  LidWindow *window = open_example ();
+  LidSheetOptions options = { LID_SHEET_BALANCE, LID_PAPER_A4, TRUE, FALSE };
+  GtkPrintOperation *operation = lid_sheet_print_new (
+      lid_job_model_get_job (lid_window_get_model (window)), &options, "balance");
+  g_autoptr (GError) error = NULL;
+
+  gtk_print_operation_set_allow_async (operation, TRUE);
+  gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PREVIEW, GTK_WINDOW (window),
+                           &error);
+  g_assert_no_error (error);
+  for (guint i = 0; i < 200 && find_preview () == NULL; i++)
+    g_main_context_iteration (NULL, i < 100);
+  g_assert_nonnull (find_preview ());
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (find_preview ()));
+  gtk_window_destroy (GTK_WINDOW (find_preview ()));
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
+  g_assert_true (gtk_print_operation_is_finished (operation));
+  g_object_unref (operation);
   close_window (window);
 }
 
@@ -227,6 +293,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/no-job", no_job);
   g_test_add_func ("/window/opened", opened);
   g_test_add_func ("/window/before-after", before_after);
+  g_test_add_func ("/window/previewed", previewed);
+  g_test_add_func ("/window/previewed-by-dialog", previewed_by_dialog);
   g_test_add_func ("/window/bad-file", bad_file);
   g_test_add_func ("/window/edited-and-saved", edited_and_saved);
   g_test_add_func ("/window/printed", printed);
