@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The keys of product.md 11, "check"; "match", "mode", "nodes" and "room" are more. Rates are
+/* The keys of product.md 11, "check"; "match", "mode", "nodes", "assumptions"
+ * and "room" are more. Rates are
  * nominal MT/s, bandwidth whole MB/s (halves up), the even share has four digits; unknown is null.
  */
 #include "check-report.h"
@@ -7,6 +8,7 @@
 
 #include "base/json-write.h"
 #include "board/board-newer.h"
+#include "figures/assumptions.h"
 
 static void
 write_rate (LidJsonWriter *writer, const char *name, LidRate rate)
@@ -171,6 +173,33 @@ write_nodes (LidJsonWriter *writer, const LidFigures *figures)
   lid_json_write_close (writer, ']');
 }
 
+/* What the expected bandwidth rests on; values of constants as numbers. */
+static void
+write_assumptions (LidJsonWriter *writer, const LidBoard *board, const LidFigures *figures)
+{
+  g_autoptr (GPtrArray) list = lid_assumptions_new (board, figures);
+
+  lid_json_write_open (writer, "assumptions", '[');
+  for (guint i = 0; i < list->len; i++)
+    {
+      const LidAssumption *one = list->pdata[i];
+      char digits[G_ASCII_DTOSTR_BUF_SIZE];
+
+      lid_json_write_open (writer, NULL, '{');
+      lid_json_write_text (writer, "id", one->id);
+      if (lid_ratio_is_known (one->value))
+        lid_json_write_raw (
+            writer, "value",
+            g_ascii_formatd (digits, sizeof digits, "%.4f", lid_ratio_to_double (one->value)));
+      else
+        lid_json_write_null (writer, "value");
+      lid_json_write_text (writer, "text", one->text);
+      lid_json_write_text (writer, "source", one->source);
+      lid_json_write_close (writer, '}');
+    }
+  lid_json_write_close (writer, ']');
+}
+
 static void
 write_slot (LidJsonWriter *writer, const char *name, const LidBoard *board, int slot)
 {
@@ -322,6 +351,7 @@ lid_check_report_json (
   write_mode (&writer, lid_job_get_population (job, of), &assessment->figures);
   write_sockets (&writer, job->board, &assessment->figures);
   write_nodes (&writer, &assessment->figures);
+  write_assumptions (&writer, job->board, &assessment->figures);
   write_findings (&writer, job->board, assessment->findings);
   write_room (&writer, &assessment->room);
   lid_json_line_close (&writer);

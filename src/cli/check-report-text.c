@@ -3,6 +3,7 @@
 #include "columns.h"
 
 #include "base/units.h"
+#include "figures/assumptions.h"
 #include "figures/mode-words.h"
 
 #include <glib/gi18n.h>
@@ -122,6 +123,25 @@ add_rate (LidColumns *columns, const LidFigures *figures)
     }
 }
 
+/* What the expected figures rest on and what the model does not know, at the figures themselves. */
+static void
+add_assumptions (LidColumns *columns, const LidFigures *figures, const LidBoard *board)
+{
+  g_autoptr (GPtrArray) list = lid_assumptions_new (board, figures);
+  gboolean caveats = FALSE;
+
+  for (guint i = 0; i < list->len; i++)
+    {
+      const LidAssumption *one = list->pdata[i];
+      const char *name = i == 0 ? _ ("Assumes") : one->caveat && !caveats ? _ ("Mind") : "";
+      g_autofree char *text = one->caveat ? g_strdup (one->text)
+                                          : g_strdup_printf ("%s [%s]", one->text, one->source);
+
+      add_row (columns, name, text);
+      caveats = caveats || one->caveat;
+    }
+}
+
 static void
 add_bandwidth (LidColumns *columns, const LidFigures *figures, const LidBoard *board)
 {
@@ -152,8 +172,7 @@ add_bandwidth (LidColumns *columns, const LidFigures *figures, const LidBoard *b
                                "%u %% of the peak of the channels in use"),
                             worst, best, whole, board->efficiency / 100);
   add_row (columns, _ ("Expected"), text);
-  if (!board->region_model_told)
-    add_row (columns, "", _ ("the board's way of interleaving is not told: layers are taken"));
+  add_assumptions (columns, figures, board);
 }
 
 static void

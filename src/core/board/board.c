@@ -12,7 +12,7 @@ lid_board_new (void)
   LidBoard *board = g_new0 (LidBoard, 1);
 
   board->ref_count = 1;
-  board->efficiency = 8000;
+  board->efficiency = LID_BOARD_EFFICIENCY;
   board->order_grade = LID_GRADE_LOSES;
   board->lone_grade = LID_GRADE_STOPS;
   board->lone_stops = LID_STOPS_MACHINE;

@@ -17,6 +17,9 @@
 #define LID_BOARD_MAX_SOCKETS 16u
 #define LID_BOARD_MAX_CHANNELS 256u
 #define LID_BOARD_MAX_SLOTS 1024u
+/* Share of the peak a streaming read reaches where a board does not say, in 1/10000; typical, from
+ * memory (population.md 4.6). */
+#define LID_BOARD_EFFICIENCY 8000
 
 typedef enum
 {
@@ -339,7 +342,7 @@ struct _LidBoard
   guint32 ways; /* bits 1 << ways; 0: not told */
   guint n_numa;
   guint *numa;      /* splits offered */
-  guint efficiency; /* share of the peak a streaming read reaches, in 1/10000; default 8000 */
+  guint efficiency; /* share of the peak a streaming read reaches, in 1/10000 */
   char *efficiency_source;
 
   gboolean modes_told; /* the board says which modes it has, be it none */

@@ -22,6 +22,7 @@
  * a second module on a channel adds a few per cent; and bandwidth is not performance. */
 #include "figures/bandwidth.h"
 
+#include "figures/assumptions.h"
 #include "figures/regions.h"
 
 /* A time in MiB per channel at unit rate: num ÷ den. */
@@ -112,20 +113,25 @@ form_socket (
   return times;
 }
 
-/* Two channels in lockstep give what one gives (product.md 6): 2; else 1. */
-static gint64
-slowness (const LidFigures *figures)
+/* What the memory mode makes of each B: product.md 6. */
+static LidRatio
+mode_factor (const LidFigures *figures)
 {
-  return figures->mode.effect == LID_EFFECT_TAKEN && figures->mode.asked == LID_MODE_PAIRED ? 2 : 1;
+  if (figures->mode.effect != LID_EFFECT_TAKEN)
+    return lid_ratio (1, 1);
+  if (figures->mode.asked == LID_MODE_PAIRED)
+    return lid_assumptions_constant (LID_CONSTANT_PAIRED);
+  if (figures->mode.asked == LID_MODE_MIRRORED)
+    return lid_assumptions_constant (LID_CONSTANT_MIRRORED_READS);
+  return lid_ratio (1, 1);
 }
 
 /* @mib read in @time, in MB/s. */
 static LidRatio
 bandwidth (const LidFigures *figures, gint64 mib, Time time, guint efficiency)
 {
-  return lid_ratio_mul (
-      lid_ratio (mib, time.num),
-      lid_ratio (time.den * BYTES * efficiency, THIRDS * FULL_EFFICIENCY * slowness (figures)));
+  return lid_ratio_mul (lid_ratio_mul (lid_ratio (mib, time.num), mode_factor (figures)),
+                        lid_ratio (time.den * BYTES * efficiency, THIRDS * FULL_EFFICIENCY));
 }
 
 static gint64
@@ -281,8 +287,8 @@ lid_bandwidth_compute (const LidSurvey *survey, LidFigures *figures)
     return;
   show_sizes (figures);
   figures->even_share
-      = lid_ratio_mul (lid_ratio (mib, times.whole.num),
-                       lid_ratio (times.whole.den, all_channels * slowness (figures)));
+      = lid_ratio_mul (lid_ratio_mul (lid_ratio (mib, times.whole.num), mode_factor (figures)),
+                       lid_ratio (times.whole.den, all_channels));
   if (!rated)
     return;
   figures->whole_mbs = bandwidth (figures, mib, times.whole, board->efficiency);

@@ -1,0 +1,176 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* assumptions.c: what the expected bandwidth rests on, said where the figure is shown. Sources:
+ * product.md 6, "Expected bandwidth"; shared/facts/population.md 4.6 (constants) and 4.7 (what must
+ * be printed near any figure). */
+#include "figures/assumptions.h"
+
+#include "figures/regions.h"
+
+#include <glib/gi18n-lib.h>
+
+static const struct
+{
+  const char *id;
+  gint64 num, den;
+  const char *text;
+  const char *source;
+} constants[LID_N_CONSTANTS] = {
+  [LID_CONSTANT_EFFICIENCY]
+  = { "efficiency", LID_BOARD_EFFICIENCY, 10000,
+      N_ ("A streaming read reaches %s of the peak; processors with few cores stop lower."),
+      "from memory: 0.75 to 0.9 is usual" },
+  [LID_CONSTANT_BYTES] = { "bytes-per-transfer", 8, 1,
+                           N_ ("A channel carries %s bytes a transfer; check bits carry none."),
+                           "JEDEC JESD79-4, JESD79-5" },
+  [LID_CONSTANT_MODULES_PER_CHANNEL]
+  = { "modules-per-channel", 1, 1,
+      N_ ("A second module on a channel counts × %s beyond its rate; measured, a few per cent."),
+      "Denneman, Memory Deep Dive; size from memory" },
+  [LID_CONSTANT_MIRRORED_READS]
+  = { "mirrored-reads", 1, 1,
+      N_ ("Mirrored counts reads only, × %s; writes go to both sides and reach about half."),
+      "a maker's guide" },
+  [LID_CONSTANT_PAIRED]
+  = { "paired", 1, 2, N_ ("Paired: two channels work as one, × %s."), "a maker's guide" },
+};
+
+/**
+ * lid_assumptions_constant:
+ * @constant: one of the model's constants
+ *
+ * Returns: its value, exactly
+ */
+LidRatio
+lid_assumptions_constant (LidConstant constant)
+{
+  g_return_val_if_fail ((guint)constant < LID_N_CONSTANTS, LID_RATIO_UNKNOWN);
+  return lid_ratio (constants[constant].num, constants[constant].den);
+}
+
+static void
+free_one (gpointer data)
+{
+  LidAssumption *one = data;
+
+  g_free (one->text);
+  g_free (one);
+}
+
+static LidAssumption *
+add (GPtrArray *list, const char *id, gboolean caveat, char *text, const char *source)
+{
+  LidAssumption *one = g_new0 (LidAssumption, 1);
+
+  *one = (LidAssumption){ id, caveat, LID_RATIO_UNKNOWN, text, source };
+  g_ptr_array_add (list, one);
+  return one;
+}
+
+/* @value: the board's own where it has one */
+static void
+add_constant (GPtrArray *list, LidConstant constant, LidRatio value, const char *source)
+{
+  g_autofree char *digits = g_strdup_printf ("%.4g", lid_ratio_to_double (value));
+  LidAssumption *one = add (list, constants[constant].id, FALSE,
+                            g_strdup_printf (_ (constants[constant].text), digits),
+                            source != NULL ? source : constants[constant].source);
+
+  one->value = value;
+}
+
+static void
+add_fixed (GPtrArray *list, LidConstant constant)
+{
+  add_constant (list, constant, lid_assumptions_constant (constant), NULL);
+}
+
+static char *
+ways_words (guint32 ways)
+{
+  GString *out = g_string_new (NULL);
+
+  for (guint n = 1; n < 32; n++)
+    if ((ways >> n & 1) == 1)
+      g_string_append_printf (out, "%s%u", out->len > 0 ? ", " : "", n);
+  return g_string_free (out, FALSE);
+}
+
+static void
+add_regions (GPtrArray *list, const LidBoard *board)
+{
+  LidRegionRule rule = lid_regions_rule (board);
+  g_autofree char *ways = ways_words (rule.ways);
+  const char *source = "the board's definition";
+
+  if (!board->region_model_told)
+    add (list, "regions", FALSE,
+         g_strdup (_ ("The board's way of interleaving is not told: layers are taken, all channels "
+                      "that have something left going together.")),
+         "a maker's guide");
+  else if (rule.model == LID_REGIONS_LAYERED)
+    add (list, "regions", FALSE,
+         g_strdup (_ ("All channels that have something left go together, layer by layer.")),
+         source);
+  else if (rule.model == LID_REGIONS_WAYS)
+    add (list, "regions", FALSE,
+         g_strdup_printf (_ ("Channels go together in these numbers: %s."), ways), source);
+  else
+    add (list, "regions", FALSE,
+         g_strdup_printf (_ ("Only channels of equal capacity go together, in these numbers: %s."),
+                          ways),
+         source);
+}
+
+/* What published measurements show of uneven and partly filled machines. */
+#define LID_CAVEATS "published measurements"
+
+static void
+add_caveats (GPtrArray *list, const LidFigures *figures)
+{
+  add (list, "firmware", TRUE,
+       g_strdup (
+           _ ("No model knows the firmware: the three region models differ on the same modules.")),
+       "Linux kernel, interleave modes of three families");
+  if (lid_ratio_compare (figures->worst_mbs, figures->best_mbs) != 0)
+    add (list, "range", TRUE,
+         g_strdup (_ ("An uneven machine gives a range: a test may land in the fast region or in "
+                      "the slow one.")),
+         LID_CAVEATS);
+  else if (figures->channels_in_use < figures->channels_of_fitted)
+    add (list, "partial", TRUE,
+         g_strdup (_ ("With some channels empty and the others alike, measurements follow the "
+                      "number of channels, often slightly better.")),
+         LID_CAVEATS);
+  add (list, "not-performance", TRUE,
+       g_strdup (_ ("Memory bandwidth is not the speed of the machine: many programs hardly notice "
+                    "it.")),
+       "a public comparison of an integer benchmark at a third of the bandwidth");
+}
+
+/**
+ * lid_assumptions_new:
+ * @board: a board
+ * @figures: figures of a population of it
+ *
+ * Returns: (transfer full) (element-type LidAssumption): what these figures rest on, constants
+ * first, then what the model does not know; empty where there is no expected bandwidth
+ */
+GPtrArray *
+lid_assumptions_new (const LidBoard *board, const LidFigures *figures)
+{
+  GPtrArray *list = g_ptr_array_new_with_free_func (free_one);
+
+  if (!lid_ratio_is_known (figures->whole_mbs))
+    return list;
+  add_constant (list, LID_CONSTANT_EFFICIENCY, lid_ratio (board->efficiency, 10000),
+                board->efficiency_source);
+  add_fixed (list, LID_CONSTANT_BYTES);
+  add_fixed (list, LID_CONSTANT_MODULES_PER_CHANNEL);
+  if (figures->mode.effect == LID_EFFECT_TAKEN && figures->mode.asked == LID_MODE_MIRRORED)
+    add_fixed (list, LID_CONSTANT_MIRRORED_READS);
+  if (figures->mode.effect == LID_EFFECT_TAKEN && figures->mode.asked == LID_MODE_PAIRED)
+    add_fixed (list, LID_CONSTANT_PAIRED);
+  add_regions (list, board);
+  add_caveats (list, figures);
+  return list;
+}

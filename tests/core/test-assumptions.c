@@ -1,0 +1,124 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What the expected bandwidth says it rests on is what it is made of. */
+#include "figures-case.h"
+#include "figures/assumptions.h"
+
+#include <string.h>
+
+#define MODULE "{\"generation\": \"DDR4\", \"capacity_mib\": 16384, \"rated_mts\": 2400}"
+#define LAYOUT                                                                                     \
+  "\"layout\": {\"sockets\": 1, \"slots\": [1, 1, 1, 1]}, \"modules\": {\"m\": " MODULE "}"
+#define PAIRS "[[\"A\", \"B\"], [\"C\", \"D\"]]"
+
+static const LidAssumption *
+find (const GPtrArray *list, const char *id)
+{
+  for (guint i = 0; i < list->len; i++)
+    if (strcmp (((const LidAssumption *)list->pdata[i])->id, id) == 0)
+      return list->pdata[i];
+  return NULL;
+}
+
+static const char *const ids[]
+    = { "efficiency", "bytes-per-transfer", "modules-per-channel", "mirrored-reads", "paired" };
+
+/* The product of the constants shown, the rate and the channels is the figure shown. */
+static void
+check_product (const FiguresCase *c, const GPtrArray *list)
+{
+  LidRatio product = lid_ratio ((gint64)c->figures.running * c->figures.channels_in_use, 3);
+
+  for (guint i = 0; i < G_N_ELEMENTS (ids); i++)
+    if (find (list, ids[i]) != NULL)
+      product = lid_ratio_mul (product, find (list, ids[i])->value);
+  g_assert_cmpint (lid_ratio_compare (product, c->figures.whole_mbs), ==, 0);
+}
+
+static void
+check_all_told (const GPtrArray *list)
+{
+  for (guint i = 0; i < list->len; i++)
+    {
+      const LidAssumption *one = list->pdata[i];
+
+      g_assert_true (g_str_has_suffix (one->text, "."));
+      g_assert_cmpstr (one->source, !=, "");
+      g_assert_true (!one->caveat || !lid_ratio_is_known (one->value));
+      g_assert_true (one->caveat || i == 0 || !((const LidAssumption *)list->pdata[i - 1])->caveat);
+    }
+  g_assert_nonnull (find (list, "firmware"));
+  g_assert_nonnull (find (list, "not-performance"));
+}
+
+static void
+even (gconstpointer data)
+{
+  const char *mode = data;
+  g_autoptr (FiguresCase) c = figures_case_parse (
+      "{" LAYOUT ", \"mode\": \"%s\", \"put\": {\"m\": \"*\"}, \"board\": {\"efficiency\": "
+      "{\"value\": 0.75, \"source\": \"measured\"}, \"modes\": [{\"id\": \"mirrored\", "
+      "\"pairs\": " PAIRS "}, {\"id\": \"paired\", \"pairs\": " PAIRS "}]}}",
+      mode);
+  g_autoptr (GPtrArray) list = lid_assumptions_new (c->board, &c->figures);
+
+  check_all_told (list);
+  check_product (c, list);
+  g_assert_cmpint (lid_ratio_compare (find (list, "efficiency")->value, lid_ratio (3, 4)), ==, 0);
+  g_assert_cmpstr (find (list, "efficiency")->source, ==, "measured");
+  g_assert_cmpint (find (list, "mirrored-reads") != NULL, ==, strcmp (mode, "mirrored") == 0);
+  g_assert_cmpint (find (list, "paired") != NULL, ==, strcmp (mode, "paired") == 0);
+  g_assert_null (find (list, "range"));
+  g_assert_null (find (list, "partial"));
+}
+
+/* The default stands in one place, and is said to be from memory. */
+static void
+silent (void)
+{
+  g_autoptr (FiguresCase) c = figures_case_parse ("{" LAYOUT ", \"put\": {\"m\": \"1-A1\"}}");
+  g_autoptr (GPtrArray) list = lid_assumptions_new (c->board, &c->figures);
+
+  check_all_told (list);
+  check_product (c, list);
+  g_assert_nonnull (strstr (find (list, "efficiency")->source, "from memory"));
+  g_assert_nonnull (strstr (find (list, "regions")->text, "not told"));
+  g_assert_nonnull (find (list, "partial"));
+}
+
+static void
+uneven (void)
+{
+  g_autoptr (FiguresCase) c = figures_case_parse (
+      "{\"layout\": {\"sockets\": 1, \"slots\": [2, 1]}, \"modules\": {\"m\": " MODULE
+      "}, \"put\": {\"m\": \"*\"}, \"board\": {\"interleave\": {\"model\": \"ways\", "
+      "\"ways\": [1, 2]}}}");
+  g_autoptr (GPtrArray) list = lid_assumptions_new (c->board, &c->figures);
+
+  check_all_told (list);
+  g_assert_nonnull (find (list, "range"));
+  g_assert_nonnull (strstr (find (list, "regions")->text, "1, 2"));
+}
+
+/* No figure, nothing it could rest on. */
+static void
+no_figure (void)
+{
+  g_autoptr (FiguresCase) c
+      = figures_case_parse ("{" LAYOUT ", \"put\": {\"m\": \"*\"}, \"stopped\": true}");
+  g_autoptr (GPtrArray) list = lid_assumptions_new (c->board, &c->figures);
+
+  g_assert_cmpuint (list->len, ==, 0);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_data_func ("/assumptions/even/plain", "plain", even);
+  g_test_add_data_func ("/assumptions/even/mirrored", "mirrored", even);
+  g_test_add_data_func ("/assumptions/even/paired", "paired", even);
+  g_test_add_func ("/assumptions/silent", silent);
+  g_test_add_func ("/assumptions/uneven", uneven);
+  g_test_add_func ("/assumptions/no-figure", no_figure);
+  return g_test_run ();
+}
