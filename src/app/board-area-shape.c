@@ -2,6 +2,7 @@
 /* board-area-shape.c — how large the board is, where its slots lie, and in which ink. */
 #include "app/board-area-private.h"
 
+#include "app/popover-place.h"
 #include "app/screen-theme.h"
 
 #include <math.h>
@@ -102,8 +103,8 @@ lid_board_area_allocate_child (GtkWidget *child, LidBox box)
   int minimum, natural;
 
   gtk_widget_get_allocation (child, &was);
-  if (LID_IS_SLOT_BUTTON (child) && !gdk_rectangle_equal (&was, &at))
-    lid_slot_button_close_menu (LID_SLOT_BUTTON (child));
+  if (!gdk_rectangle_equal (&was, &at))
+    lid_popover_place_close (child);
   gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &minimum, &natural, NULL, NULL);
   gtk_widget_size_allocate (child, &at, -1);
 }

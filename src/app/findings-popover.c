@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/findings-popover.h"
 
+#include "app/popover-place.h"
 #include "app/window-actions.h"
 
 #include <glib/gi18n.h>
@@ -169,5 +170,5 @@ lid_findings_popover_open (GtkWidget *owner, LidBoardArea *area, const LidFindin
                                   _ ("Findings"), -1);
   gtk_widget_set_parent (popover, owner);
   g_object_set_data (G_OBJECT (owner), OWNED, popover);
-  gtk_popover_popup (GTK_POPOVER (popover));
+  lid_popover_place_show (GTK_POPOVER (popover));
 }

@@ -151,3 +151,22 @@ lid_popover_place_show (GtkPopover *popover)
   g_object_set_data (G_OBJECT (popover), "lid-frames", NULL);
   gtk_widget_add_tick_callback (widget, frame_came, g_object_ref (popover), g_object_unref);
 }
+
+/**
+ * lid_popover_place_close:
+ * @widget: is about to lie elsewhere
+ *
+ * Whatever it shows over the window closes: it would stay behind, or leave the screen.
+ */
+void
+lid_popover_place_close (GtkWidget *widget)
+{
+  GtkWidget *next;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = next)
+    {
+      next = gtk_widget_get_next_sibling (child);
+      if (GTK_IS_POPOVER (child) && gtk_widget_get_visible (child))
+        gtk_popover_popdown (GTK_POPOVER (child));
+    }
+}
