@@ -69,23 +69,47 @@ draw_vein (cairo_t *cr, const LidTheme *theme, const LidItem *item)
     cairo_set_dash (cr, NULL, 0, 0);
 }
 
-static void
-draw_slot (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidItem *item)
+/* The box is as it lies on the page; turned, it is as long as it was high. To be restored. */
+static LidBox
+turn (cairo_t *cr, const LidItem *item)
 {
   LidBox box = item->box;
 
-  if (item->turn == 0)
-    {
-      lid_draw_slot (cr, text, theme, box, item->look, item->shape);
-      return;
-    }
-  /* The box is as it lies on the page; turned, it is as long as it was high. */
   cairo_save (cr);
+  if (item->turn == 0)
+    return box;
   cairo_translate (cr, box.x + box.width / 2, box.y + box.height / 2);
   cairo_rotate (cr, item->turn * G_PI / 180);
-  box = (LidBox){ -item->box.height / 2, -item->box.width / 2, item->box.height, item->box.width };
+  return (LidBox){ -box.height / 2, -box.width / 2, box.height, box.width };
+}
+
+static void
+draw_slot (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidItem *item)
+{
+  LidBox box = turn (cr, item);
+
   lid_draw_slot (cr, text, theme, box, item->look, item->shape);
   cairo_restore (cr);
+}
+
+/* A path outlives the turning it was made under. */
+static void
+draw_slot_lines (cairo_t *cr, const LidTheme *theme, const LidPage *page)
+{
+  for (int lines = 0; lines < LID_N_SLOT_LINES; lines++)
+    {
+      for (guint i = 0; i < page->items->len; i++)
+        {
+          const LidItem *item = &g_array_index (page->items, LidItem, i);
+
+          if (item->kind != LID_ITEM_SLOT)
+            continue;
+          lid_draw_slot_add_lines (cr, theme, turn (cr, item), item->look, item->shape,
+                                   (LidSlotLines)lines);
+          cairo_restore (cr);
+        }
+      lid_draw_slot_stroke (cr, theme, (LidSlotLines)lines);
+    }
 }
 
 static void
@@ -154,6 +178,7 @@ lid_draw_sheet_page (cairo_t *cr, LidDrawText *text, const LidSheet *sheet, guin
   items = sheet->pages->pdata[page];
   cairo_set_source_rgb (cr, theme->ink.red, theme->ink.green, theme->ink.blue);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
+  draw_slot_lines (cr, theme, items);
   for (guint i = 0; i < items->items->len; i++)
     draw_item (cr, text, theme, &g_array_index (items->items, LidItem, i));
 }

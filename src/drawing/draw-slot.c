@@ -22,6 +22,8 @@ lid_draw_slot_outline (cairo_t *cr, LidBox box, double radius)
   cairo_close_path (cr);
 }
 
+#define HATCH_LINE 0.22 /* mm */
+
 static void
 slanted (cairo_t *cr, LidBox box, double step, gboolean rising)
 {
@@ -55,26 +57,17 @@ dots (cairo_t *cr, LidBox box, double step)
   cairo_fill (cr);
 }
 
-/**
- * lid_draw_slot_hatch:
- * @box: filled with the pattern; no outline
- */
-void
-lid_draw_slot_hatch (cairo_t *cr, const LidTheme *theme, LidBox box, LidHatch hatch)
+/* The lines of a pattern; those that are filled have none. */
+static void
+add_hatch (cairo_t *cr, const LidTheme *theme, LidBox box, LidHatch hatch)
 {
   double step = theme->hatch, right = box.x + box.width, bottom = box.y + box.height;
 
-  cairo_set_line_width (cr, 0.22);
   switch (hatch)
     {
     case LID_HATCH_NONE:
-      return;
     case LID_HATCH_SOLID:
-      cairo_rectangle (cr, box.x, box.y, box.width, box.height);
-      cairo_fill (cr);
-      return;
     case LID_HATCH_DOTS:
-      dots (cr, box, step);
       return;
     case LID_HATCH_DIAGONAL:
       slanted (cr, box, step * 1.2, TRUE);
@@ -99,6 +92,29 @@ lid_draw_slot_hatch (cairo_t *cr, const LidTheme *theme, LidBox box, LidHatch ha
         }
       break;
     }
+}
+
+static void
+fill_hatch (cairo_t *cr, const LidTheme *theme, LidBox box, LidHatch hatch)
+{
+  if (hatch == LID_HATCH_DOTS)
+    dots (cr, box, theme->hatch);
+  if (hatch != LID_HATCH_SOLID)
+    return;
+  cairo_rectangle (cr, box.x, box.y, box.width, box.height);
+  cairo_fill (cr);
+}
+
+/**
+ * lid_draw_slot_hatch:
+ * @box: filled with the pattern; no outline
+ */
+void
+lid_draw_slot_hatch (cairo_t *cr, const LidTheme *theme, LidBox box, LidHatch hatch)
+{
+  fill_hatch (cr, theme, box, hatch);
+  add_hatch (cr, theme, box, hatch);
+  cairo_set_line_width (cr, HATCH_LINE);
   cairo_stroke (cr);
 }
 
@@ -176,28 +192,37 @@ lid_draw_slot_ring (cairo_t *cr, LidDrawText *text, LidBox box, guint number, Li
                      y + CAP_HALF * type.pt * LID_MM_PER_PT, type, LID_ALIGN_CENTRE, digits);
 }
 
-static void
-draw_latches (cairo_t *cr,
-              const LidTheme *theme,
-              LidBox box,
-              const LidSlotLook *look,
-              const LidSlotShape *shape)
+static LidBox
+latch_of (LidBox box, const LidSlotShape *shape, guint side)
 {
   double height = box.height * 0.66, width = shape->latch - 0.4;
-  LidBox latch = { box.x, box.y + (box.height - height) / 2, width, height };
 
-  for (guint side = 0; side < 2; side++)
-    {
-      lid_draw_slot_hatch (cr, theme, latch, look->latch);
-      cairo_rectangle (cr, latch.x, latch.y, latch.width, latch.height);
-      latch.x = box.x + box.width - width;
-    }
-  cairo_set_line_width (cr, theme->line);
-  cairo_stroke (cr);
+  return (LidBox){ side == 0 ? box.x : box.x + box.width - width, box.y + (box.height - height) / 2,
+                   width, height };
+}
+
+static LidBox
+body_of (LidBox box, const LidSlotShape *shape)
+{
+  return (LidBox){ box.x + shape->latch, box.y, box.width - 2 * shape->latch, box.height };
+}
+
+static LidBox
+strip_of (LidBox body)
+{
+  return (LidBox){ body.x + body.width - 6.8, body.y + 1.1, 5.8, body.height - 2.2 };
+}
+
+static LidSlotLines
+outline_of (const LidSlotLook *look)
+{
+  if (look->heavy)
+    return look->empty ? LID_SLOT_LINES_HEAVY_BROKEN : LID_SLOT_LINES_HEAVY;
+  return look->empty ? LID_SLOT_LINES_BROKEN : LID_SLOT_LINES_PLAIN;
 }
 
 static void
-draw_outline (cairo_t *cr, const LidTheme *theme, LidBox body, const LidSlotLook *look)
+add_outline (cairo_t *cr, const LidTheme *theme, LidBox body, const LidSlotLook *look)
 {
   double weight = look->heavy ? theme->heavy : theme->line;
 
@@ -206,11 +231,53 @@ draw_outline (cairo_t *cr, const LidTheme *theme, LidBox body, const LidSlotLook
   body.width -= weight;
   body.height -= weight;
   lid_draw_slot_outline (cr, body, theme->radius);
-  cairo_set_line_width (cr, weight);
-  if (look->empty)
+}
+
+/**
+ * lid_draw_slot_add_lines:
+ * @lines: which lines of the slot
+ *
+ * Adds to the path what of the slot is drawn with @lines; lid_draw_slot_stroke() draws it. Each
+ * stroke costs a PDF as much as a dozen lines, so those of all slots are one.
+ */
+void
+lid_draw_slot_add_lines (cairo_t *cr,
+                         const LidTheme *theme,
+                         LidBox box,
+                         const LidSlotLook *look,
+                         const LidSlotShape *shape,
+                         LidSlotLines lines)
+{
+  LidBox body = body_of (box, shape);
+
+  if (lines == outline_of (look))
+    add_outline (cr, theme, body, look);
+  for (guint side = 0; look->latch_known && side < 2; side++)
+    {
+      LidBox latch = latch_of (box, shape, side);
+
+      if (lines == LID_SLOT_LINES_PLAIN)
+        cairo_rectangle (cr, latch.x, latch.y, latch.width, latch.height);
+      else if (lines == LID_SLOT_LINES_HATCH)
+        add_hatch (cr, theme, latch, look->latch);
+    }
+  if (lines == LID_SLOT_LINES_HATCH)
+    add_hatch (cr, theme, strip_of (body), look->finding);
+}
+
+void
+lid_draw_slot_stroke (cairo_t *cr, const LidTheme *theme, LidSlotLines lines)
+{
+  gboolean heavy = lines == LID_SLOT_LINES_HEAVY || lines == LID_SLOT_LINES_HEAVY_BROKEN;
+  gboolean broken = lines == LID_SLOT_LINES_BROKEN || lines == LID_SLOT_LINES_HEAVY_BROKEN;
+
+  cairo_set_line_width (cr, lines == LID_SLOT_LINES_HATCH ? HATCH_LINE
+                            : heavy                       ? theme->heavy
+                                                          : theme->line);
+  if (broken)
     cairo_set_dash (cr, theme->dash, 2, 0);
   cairo_stroke (cr);
-  if (look->empty)
+  if (broken)
     cairo_set_dash (cr, NULL, 0, 0);
 }
 
@@ -228,9 +295,7 @@ draw_trailer (cairo_t *cr,
 
   if (look->finding != LID_HATCH_NONE)
     {
-      LidBox strip = { right - 5.8, body.y + 1.1, 5.8, body.height - 2.2 };
-
-      lid_draw_slot_hatch (cr, theme, strip, look->finding);
+      fill_hatch (cr, theme, strip_of (body), look->finding);
       right -= 7;
     }
   if (look->ring > 0)
@@ -267,6 +332,8 @@ draw_two_lines (cairo_t *cr,
  * @box: the slot with its latches
  * @look: what it says
  * @shape: where things lie
+ *
+ * Draws all but the lines: see lid_draw_slot_add_lines().
  */
 void
 lid_draw_slot (cairo_t *cr,
@@ -276,7 +343,7 @@ lid_draw_slot (cairo_t *cr,
                const LidSlotLook *look,
                const LidSlotShape *shape)
 {
-  LidBox body = { box.x + shape->latch, box.y, box.width - 2 * shape->latch, box.height };
+  LidBox body = body_of (box, shape);
   double middle = body.y + body.height / 2, em = shape->name_type.pt * LID_MM_PER_PT;
   const char *words = look->words[shape->words];
   LidType words_type = shape->words_type;
@@ -284,9 +351,8 @@ lid_draw_slot (cairo_t *cr,
 
   if (look->empty)
     words_type.bold = FALSE;
-  if (look->latch_known)
-    draw_latches (cr, theme, box, look, shape);
-  draw_outline (cr, theme, body, look);
+  for (guint side = 0; look->latch_known && side < 2; side++)
+    fill_hatch (cr, theme, latch_of (box, shape, side), look->latch);
   draw_trailer (cr, text, theme, body, look, shape);
   if (shape->lines == 3)
     {

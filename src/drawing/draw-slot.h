@@ -4,7 +4,25 @@
 #include "drawing/draw-text.h"
 #include "drawing/slot-look.h"
 
-/* One slot, wherever it is drawn. */
+/* The lines of a slot by their pen. */
+typedef enum
+{
+  LID_SLOT_LINES_HATCH,
+  LID_SLOT_LINES_PLAIN,
+  LID_SLOT_LINES_BROKEN,
+  LID_SLOT_LINES_HEAVY,
+  LID_SLOT_LINES_HEAVY_BROKEN,
+  LID_N_SLOT_LINES
+} LidSlotLines;
+
+/* One slot, wherever it is drawn: first the lines, of all slots at once, then the rest. */
+void lid_draw_slot_add_lines (cairo_t *cr,
+                              const LidTheme *theme,
+                              LidBox box,
+                              const LidSlotLook *look,
+                              const LidSlotShape *shape,
+                              LidSlotLines lines);
+void lid_draw_slot_stroke (cairo_t *cr, const LidTheme *theme, LidSlotLines lines);
 void lid_draw_slot (cairo_t *cr,
                     LidDrawText *text,
                     const LidTheme *theme,

@@ -268,8 +268,8 @@ show (cairo_t *cr, const Shaped *shaped, double x, double baseline, LidType type
   cairo_save (cr);
   cairo_translate (cr, x, baseline);
   cairo_scale (cr, scale, scale);
-  cairo_move_to (cr, 0, -shaped->baseline);
-  pango_cairo_show_layout (cr, shaped->layout);
+  cairo_move_to (cr, 0, 0);
+  pango_cairo_show_layout_line (cr, pango_layout_get_line_readonly (shaped->layout, 0));
   cairo_restore (cr);
 }
 
