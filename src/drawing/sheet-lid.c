@@ -45,10 +45,11 @@ put_runs (LidFlow *flow, const LidSheetSource *source)
 {
   const LidFigures *figures = source->assessment != NULL ? &source->assessment->figures : NULL;
   g_autofree char *firmware = lid_sheet_words_firmware (source);
+  g_autofree char *mode = lid_sheet_words_mode (source);
 
   lid_sheet_flow_head (flow, _ ("How it runs"));
   lid_sheet_flow_pair (flow, _ ("Firmware"), firmware);
-  lid_sheet_flow_pair (flow, _ ("Memory mode"), lid_sheet_words_mode (source->population->mode));
+  lid_sheet_flow_pair (flow, _ ("Memory mode"), mode);
   if (figures != NULL && figures->starts && figures->running != LID_RATE_UNKNOWN)
     {
       g_autofree char *why = say_why (figures);

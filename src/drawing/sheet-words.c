@@ -2,19 +2,12 @@
 #include "drawing/sheet-words.h"
 
 #include "base/units.h"
+#include "figures/mode-words.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
 #define MOST_FINDINGS 4u
-
-static const char *const modes[LID_N_MODES] = {
-  [LID_MODE_PLAIN] = N_ ("plain"),
-  [LID_MODE_MIRRORED] = N_ ("mirrored"),
-  [LID_MODE_PARTLY_MIRRORED] = N_ ("partly mirrored"),
-  [LID_MODE_SPARED] = N_ ("spared"),
-  [LID_MODE_PAIRED] = N_ ("paired (lockstep)"),
-};
 
 static const char *const limits[LID_N_CAPS] = {
   [LID_CAP_MODULE] = N_ ("the slowest module is rated so"),
@@ -26,10 +19,26 @@ static const char *const limits[LID_N_CAPS] = {
   [LID_CAP_INVENTORY] = N_ ("the machine reports it"),
 };
 
-const char *
-lid_sheet_words_mode (LidMode mode)
+/**
+ * lid_sheet_words_mode:
+ *
+ * Returns: (transfer full): the memory mode and what it leaves: "mirrored: 96 GB can be used"
+ */
+char *
+lid_sheet_words_mode (const LidSheetSource *source)
 {
-  return _ (modes[mode]);
+  const LidFigures *figures = source->assessment != NULL ? &source->assessment->figures : NULL;
+  g_autofree char *mode = lid_mode_words_new (source->population);
+  g_autofree char *usable = NULL;
+
+  if (figures == NULL || !figures->starts || figures->mode.effect == LID_EFFECT_PLAIN)
+    return g_steal_pointer (&mode);
+  if (figures->mode.effect == LID_EFFECT_REFUSED)
+    return g_strdup_printf (_ ("%s: refused, starts plain and unprotected"), mode);
+  if (!figures->usable_known)
+    return g_strdup_printf (_ ("%s: what can be used is not known"), mode);
+  usable = lid_units_capacity (figures->usable_mib);
+  return g_strdup_printf (_ ("%s: %s can be used"), mode, usable);
 }
 
 const char *

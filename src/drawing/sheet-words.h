@@ -37,7 +37,7 @@ void lid_sheet_words_findings (LidFlow *flow,
 char *lid_sheet_words_filled (const LidSheetSource *source, guint most);
 char *lid_sheet_words_firmware (const LidSheetSource *source);
 char *lid_sheet_words_date (const LidJob *job);
-const char *lid_sheet_words_mode (LidMode mode);
+char *lid_sheet_words_mode (const LidSheetSource *source);
 const char *lid_sheet_words_limit (LidCap cap);
 
 void lid_sheet_bench_fill (LidFlow *flow, const LidSheetSource *source);

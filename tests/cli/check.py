@@ -142,6 +142,42 @@ def text(path):
     expect("words never used", [w for w in NEVER if w in out], [])
 
 
+def as_mode(folder, **settings):
+    """The thirteen modules of 32 GB, two ranks each, as found, and a memory mode asked for."""
+    path = make_job(folder, "mode.lidleaf", lambda slots: None)
+    with open(path, encoding="utf-8") as file:
+        job = json.load(file)
+    job["stages"][0]["population"].update(settings)
+    for module in job["modules"]:
+        for fact, value in (("ranks", 2), ("logical_ranks", 2), ("chip_width", 4), ("kind", "registered")):
+            module["facts"][fact] = {"value": value, "basis": "label"}
+    with open(path, "w", encoding="utf-8") as file:
+        json.dump(job, file)
+    _, out, _ = run("--json", path)
+    return objects(out)[0], run(path)[1]
+
+
+def modes(folder):
+    """Spared: each of twelve channels sets a rank of 16 GB aside. Mirrored: seven modules on a
+    processor are none of 6 or 12, so the mode is refused and plain figures hold. Product.md 6."""
+    one, out = as_mode(folder, mode="spared", spare_ranks=1)
+    expect("spared", (one["mode"]["in_effect"], one["capacity_mib"], one["usable_mib"]),
+           (True, 13 * 32768, 13 * 32768 - 12 * 16384))
+    expect("spared, by socket", [sum(r["size_mib"] for r in s["regions"]) for s in one["sockets"]],
+           [7 * 32768 - 6 * 16384, 6 * 32768 - 6 * 16384])
+    expect("spared: text", "spared by 1 rank" in out and "of which 224 GB can be used" in out, True)
+    one, out = as_mode(folder, mode="mirrored")
+    refused = {f["rule"]: f["grade"] for f in one["findings"] if f["rule"].startswith("mode-")}
+    expect("mirrored", (one["mode"]["in_effect"], one["usable_mib"]), (False, 13 * 32768))
+    expect("each demand a finding", refused, {"mode-counts": "loses", "mode-pairs": "loses"})
+    expect("refused: text", "mirrored, refused: starts in plain mode, unprotected" in out, True)
+    one, out = as_mode(folder, mode="mirrored", numa_split=4)
+    expect("no such split", [f["rule"] for f in one["findings"] if f["rule"] == "numa-split"], ["numa-split"])
+    expect("one node", one["nodes"], [[2], [1]])
+    expect("assumptions", [a["id"] for a in one["assumptions"]][:3],
+           ["efficiency", "bytes-per-transfer", "modules-per-channel"])
+
+
 def folded(folder):
     """Two facts of one part stand in one line, and where each is printed is said once; --json
     keeps one finding per fact and part (product.md 3)."""
@@ -203,6 +239,7 @@ def main():
         stopped(folder)
         several(folder)
         folded(folder)
+        modes(folder)
     print("\n".join(faults) if faults else "check: nothing to say")
     return 1 if faults else 0
 

@@ -163,6 +163,32 @@ test_lid_is_level (void)
   g_assert_false (says (sheet, "lid off"));
 }
 
+/* Under a memory mode both sheets say what it leaves; a mode that is refused is said to be. */
+static void
+test_mode (void)
+{
+  static const LidSheetFor both[] = { LID_SHEET_BENCH, LID_SHEET_LID };
+
+  for (guint i = 0; i < G_N_ELEMENTS (both); i++)
+    for (guint taken = 0; taken < 2; taken++)
+      {
+        g_autoptr (LidJob) job = scenes_job (scenes_find ("plover"));
+        LidSheetOptions options = { both[i], LID_PAPER_A4, FALSE, FALSE };
+        LidOf of = lid_sheet_layout_shows (job, both[i]);
+        LidPopulation *population = (LidPopulation *)lid_job_get_population (job, of);
+        g_autoptr (LidAssessment) assessment = NULL;
+        g_autoptr (LidSheet) sheet = NULL;
+
+        population->mode = LID_MODE_SPARED;
+        population->spare_ranks = taken ? 1 : 3;
+        assessment = scenes_assess (job, of);
+        sheet = lid_sheet_layout_new (job, assessment, &options, &fake);
+        g_assert_true (says (sheet, taken ? "spared by 1 rank: " : "spared by 3 ranks: refused"));
+        g_assert_cmpint (says (sheet, "all that is fitted"), ==,
+                         taken && both[i] == LID_SHEET_BENCH);
+      }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -171,6 +197,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet-words/stamps", test_stamps);
   g_test_add_func ("/sheet-words/untold", test_untold);
   g_test_add_func ("/sheet-words/placed", test_placed);
+  g_test_add_func ("/sheet-words/mode", test_mode);
   g_test_add_func ("/sheet-words/lid-is-level", test_lid_is_level);
   return g_test_run ();
 }
