@@ -83,6 +83,27 @@ try_across (Layout *layout, guint across, gboolean tight)
   return width;
 }
 
+/* Broken words get what room is left before the gaps do. */
+static int
+widen (Layout *layout, int left)
+{
+  Layout whole = *layout;
+  GtkRequestedSize sizes[MOST];
+  int given = left;
+
+  try_across (&whole, layout->across, FALSE);
+  for (guint c = 0; c < layout->across; c++)
+    sizes[c] = (GtkRequestedSize){ NULL, layout->column[c], whole.column[c] };
+  left = gtk_distribute_natural_allocation (left, layout->across, sizes);
+  layout->row = 0;
+  for (guint c = 0; c < layout->across; c++)
+    layout->column[c] = sizes[c].minimum_size;
+  for (guint i = 0; i < layout->n; i++)
+    layout->row
+        = MAX (layout->row, height_for (layout->figures[i], layout->column[i % layout->across]));
+  return given - left;
+}
+
 static void
 fit (Layout *layout, int width)
 {
@@ -92,6 +113,8 @@ fit (Layout *layout, int width)
   while (need > width)
     {
       need = try_across (layout, across, TRUE);
+      if (need <= width)
+        need += widen (layout, width - need);
       if (need <= width || across == 1)
         break;
       across = (across + 1) / 2;
