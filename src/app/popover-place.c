@@ -3,132 +3,131 @@
 
 /* Frames in which the widget may still be on its way; a board that moves on gets no menu. */
 #define MOST_FRAMES 60
+#define KEY "lid-popover-place"
 
-static GtkWidget *
-room_of (GtkPopover *popover)
+/* What is known of a popover on its way to its place, and there. */
+typedef struct
 {
-  return gtk_widget_get_ancestor (GTK_WIDGET (popover), GTK_TYPE_VIEWPORT);
+  GtkWidget *room; /* borrowed, nullable: the viewport its widget is scrolled in */
+  guint frames;
+  double x, y;           /* the scrolling in the frame before, then that it was shown at */
+  GdkRectangle at;       /* what it points at, in the room, when it was shown */
+  gboolean is_following; /* hears of the scrolling */
+} Place;
+
+static Place *
+place_of (GtkPopover *popover)
+{
+  Place *place = g_object_get_data (G_OBJECT (popover), KEY);
+
+  if (place == NULL)
+    {
+      place = g_new0 (Place, 1);
+      g_object_set_data_full (G_OBJECT (popover), KEY, place, g_free);
+    }
+  return place;
 }
 
-/* Where a part of the menu's widget lies in what is scrolled: a scroll is seen in it at once, in
- * the allocation only a frame later. */
-static gboolean
-place_in_room (GtkPopover *popover, GtkWidget *room, GdkRectangle part, graphene_rect_t *at)
+static double
+across (const Place *place)
 {
-  GtkWidget *widget = gtk_widget_get_parent (GTK_WIDGET (popover));
-  GtkWidget *child = gtk_viewport_get_child (GTK_VIEWPORT (room));
-  GtkScrollable *scrollable = GTK_SCROLLABLE (room);
-  double x, y;
-
-  if (!gtk_widget_translate_coordinates (widget, child, part.x, part.y, &x, &y))
-    return FALSE;
-  x -= gtk_adjustment_get_value (gtk_scrollable_get_hadjustment (scrollable));
-  y -= gtk_adjustment_get_value (gtk_scrollable_get_vadjustment (scrollable));
-  graphene_rect_init (at, (float)x, (float)y, (float)part.width, (float)part.height);
-  return TRUE;
+  return gtk_adjustment_get_value (gtk_scrollable_get_hadjustment (GTK_SCROLLABLE (place->room)));
 }
 
-static GdkRectangle
-whole (GtkWidget *widget)
+static double
+down (const Place *place)
 {
-  return (GdkRectangle){ 0, 0, gtk_widget_get_width (widget), gtk_widget_get_height (widget) };
+  return gtk_adjustment_get_value (gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (place->room)));
 }
 
 /* Scrolled away from under its menu: GTK would look for a monitor where the widget now is. */
 static void
 scrolled (GtkPopover *popover)
 {
-  GtkWidget *room = room_of (popover);
-  graphene_rect_t at, seen;
-  GdkRectangle part;
+  Place *place = place_of (popover);
+  GdkRectangle seen, now = place->at;
 
-  if (room == NULL || !gtk_widget_get_visible (GTK_WIDGET (popover))
-      || !gtk_popover_get_pointing_to (popover, &part))
+  if (!gtk_widget_get_visible (GTK_WIDGET (popover)))
     return;
-  graphene_rect_init (&seen, 0, 0, (float)gtk_widget_get_width (room),
-                      (float)gtk_widget_get_height (room));
-  if (!place_in_room (popover, room, part, &at) || !graphene_rect_intersection (&seen, &at, NULL))
+  seen = (GdkRectangle){ 0, 0, gtk_widget_get_width (place->room),
+                         gtk_widget_get_height (place->room) };
+  now.x -= (int)(across (place) - place->x);
+  now.y -= (int)(down (place) - place->y);
+  if (!gdk_rectangle_intersect (&seen, &now, NULL))
     gtk_popover_popdown (popover);
 }
 
 static void
-follow_scrolling (GtkPopover *popover, GtkWidget *room)
+follow_scrolling (GtkPopover *popover, Place *place)
 {
-  static const char key[] = "lid-popover-place";
-  GtkScrollable *scrollable = GTK_SCROLLABLE (room);
+  GtkScrollable *scrollable = GTK_SCROLLABLE (place->room);
 
-  if (g_object_get_data (G_OBJECT (popover), key) == room)
+  if (place->is_following)
     return;
-  g_object_set_data (G_OBJECT (popover), key, room);
+  place->is_following = TRUE;
   g_signal_connect_object (gtk_scrollable_get_hadjustment (scrollable), "value-changed",
                            G_CALLBACK (scrolled), popover, G_CONNECT_SWAPPED);
   g_signal_connect_object (gtk_scrollable_get_vadjustment (scrollable), "value-changed",
                            G_CALLBACK (scrolled), popover, G_CONNECT_SWAPPED);
 }
 
-/* Scrolls so far that the widget is seen; whether it had to. */
-static gboolean
+/* Scrolls so far that what lies between is seen. */
+static void
 bring_into_view (GtkAdjustment *adjustment, double from, double size)
 {
-  double before = gtk_adjustment_get_value (adjustment);
-  double start = from + before;
+  double start = from + gtk_adjustment_get_value (adjustment);
 
   gtk_adjustment_clamp_page (adjustment, start,
                              start + MIN (size, gtk_adjustment_get_page_size (adjustment)));
-  return gtk_adjustment_get_value (adjustment) != before;
 }
 
 /* Points at what is seen of the widget, else at the edge nearest to it. */
 static void
-point (GtkPopover *popover, GtkWidget *room, const graphene_rect_t *at)
+point (GtkPopover *popover, Place *place, const graphene_rect_t *at)
 {
-  double left = CLAMP (at->origin.x, 0, gtk_widget_get_width (room) - 1);
-  double top = CLAMP (at->origin.y, 0, gtk_widget_get_height (room) - 1);
-  double right = CLAMP (at->origin.x + at->size.width, left + 1,
-                        MAX (gtk_widget_get_width (room), left + 1));
-  double bottom = CLAMP (at->origin.y + at->size.height, top + 1,
-                         MAX (gtk_widget_get_height (room), top + 1));
+  int width = gtk_widget_get_width (place->room), height = gtk_widget_get_height (place->room);
+  int left = (int)CLAMP (at->origin.x, 0, width - 1);
+  int top = (int)CLAMP (at->origin.y, 0, height - 1);
+  int right = (int)CLAMP (at->origin.x + at->size.width, left + 1, MAX (width, left + 1));
+  int bottom = (int)CLAMP (at->origin.y + at->size.height, top + 1, MAX (height, top + 1));
 
-  gtk_popover_set_pointing_to (
-      popover, &(GdkRectangle){ (int)(left - at->origin.x), (int)(top - at->origin.y),
-                                (int)(right - left), (int)(bottom - top) });
+  place->at = (GdkRectangle){ left, top, right - left, bottom - top };
+  gtk_popover_set_pointing_to (popover,
+                               &(GdkRectangle){ left - (int)at->origin.x, top - (int)at->origin.y,
+                                                right - left, bottom - top });
 }
 
-/* Whether the frames have caught up with the scrolling. */
+/* Brings the widget into view, and waits until a frame was laid out with what is scrolled now. */
 static gboolean
-is_allocated (GtkWidget *widget, GtkWidget *room, const graphene_rect_t *at)
+is_at_rest (Place *place, const graphene_rect_t *at)
 {
-  graphene_rect_t now;
+  GtkScrollable *scrollable = GTK_SCROLLABLE (place->room);
+  gboolean rests = place->frames > 1 && place->x == across (place) && place->y == down (place);
 
-  return gtk_widget_compute_bounds (widget, room, &now)
-         && graphene_point_near (&now.origin, &at->origin, 1.5f);
+  bring_into_view (gtk_scrollable_get_hadjustment (scrollable), at->origin.x, at->size.width);
+  bring_into_view (gtk_scrollable_get_vadjustment (scrollable), at->origin.y, at->size.height);
+  rests = rests && place->x == across (place) && place->y == down (place);
+  place->x = across (place);
+  place->y = down (place);
+  return rests;
 }
 
 static gboolean
 frame_came (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 {
   GtkPopover *popover = data;
-  GtkWidget *room = room_of (popover);
-  guint frames = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (popover), "lid-frames")) + 1;
+  Place *place = place_of (popover);
   graphene_rect_t at;
-  gboolean moves = FALSE;
 
   if (gtk_widget_get_parent (GTK_WIDGET (popover)) != widget)
     return G_SOURCE_REMOVE; /* it was taken away meanwhile */
-  g_object_set_data (G_OBJECT (popover), "lid-frames", GUINT_TO_POINTER (frames));
-  if (room != NULL && place_in_room (popover, room, whole (widget), &at))
+  place->frames++;
+  if (place->room != NULL && gtk_widget_compute_bounds (widget, place->room, &at))
     {
-      GtkScrollable *scrollable = GTK_SCROLLABLE (room);
-
-      moves = bring_into_view (gtk_scrollable_get_hadjustment (scrollable), at.origin.x,
-                               at.size.width);
-      moves = bring_into_view (gtk_scrollable_get_vadjustment (scrollable), at.origin.y,
-                               at.size.height)
-              || moves || !is_allocated (widget, room, &at);
-      if (moves)
-        return frames < MOST_FRAMES ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
-      point (popover, room, &at);
-      follow_scrolling (popover, room);
+      if (!is_at_rest (place, &at))
+        return place->frames < MOST_FRAMES ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
+      point (popover, place, &at);
+      follow_scrolling (popover, place);
     }
   gtk_popover_popup (popover);
   return G_SOURCE_REMOVE;
@@ -147,8 +146,10 @@ void
 lid_popover_place_show (GtkPopover *popover)
 {
   GtkWidget *widget = gtk_widget_get_parent (GTK_WIDGET (popover));
+  Place *place = place_of (popover);
 
-  g_object_set_data (G_OBJECT (popover), "lid-frames", NULL);
+  place->frames = 0;
+  place->room = gtk_widget_get_ancestor (widget, GTK_TYPE_VIEWPORT);
   gtk_widget_add_tick_callback (widget, frame_came, g_object_ref (popover), g_object_unref);
 }
 
