@@ -44,9 +44,9 @@ struct _LidBoardArea
 void lid_board_area_init_shape (LidBoardArea *self);
 void lid_board_area_class_init_shape (GtkWidgetClass *klass);
 void lid_board_area_view_size (LidBoardArea *self, double *width, double *height);
-LidBoardGeometry *
-lid_board_area_make_geometry (LidBoardArea *self, double width, double height, double zoom);
-void lid_board_area_remake_geometry (LidBoardArea *self);
+LidBoardGeometry *lid_board_area_make_geometry (
+    LidBoardArea *self, const LidBoardGeometry *like, double width, double height, double zoom);
+void lid_board_area_remake_geometry (LidBoardArea *self, const LidBoardGeometry *like);
 void lid_board_area_allocate_child (GtkWidget *child, LidBox box);
 
 /* board-area.c */

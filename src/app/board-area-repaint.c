@@ -64,7 +64,7 @@ lid_board_area_repaint (LidBoardArea *self, LidBoardGeometry *before, int next)
       gtk_widget_queue_allocate (GTK_WIDGET (self));
       return;
     }
-  lid_board_area_remake_geometry (self);
+  lid_board_area_remake_geometry (self, old);
   lid_board_ground_follow (self->ground, old, self->geometry);
   for (guint i = 0; i < self->slots->len; i++)
     if (!lid_board_pieces_same_slot (old, self->geometry, i))

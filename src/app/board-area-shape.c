@@ -18,8 +18,13 @@ lid_board_area_view_size (LidBoardArea *self, double *width, double *height)
   *height = MAX (gtk_widget_get_height (room), 1);
 }
 
+/**
+ * lid_board_area_make_geometry:
+ * @like: (nullable): the one before the edit
+ */
 LidBoardGeometry *
-lid_board_area_make_geometry (LidBoardArea *self, double width, double height, double zoom)
+lid_board_area_make_geometry (
+    LidBoardArea *self, const LidBoardGeometry *like, double width, double height, double zoom)
 {
   LidJobModel *model = lid_hands_get_model (self->hands);
   const LidJob *job = lid_edits_job (lid_job_model_get_edits (model));
@@ -30,19 +35,23 @@ lid_board_area_make_geometry (LidBoardArea *self, double width, double height, d
                         .zoom = zoom,
                         .text_scale = lid_screen_theme_text_scale (GTK_WIDGET (self)) };
 
+  if (like != NULL)
+    return lid_board_geometry_again (like, lid_board_area_get_population (self),
+                                     lid_job_model_get_assessment (model),
+                                     self->changes != NULL ? job->as_found : NULL, &view, &measure);
   return lid_board_geometry_new (job->board, lid_board_area_get_population (self),
                                  lid_job_model_get_assessment (model),
                                  self->changes != NULL ? job->as_found : NULL, &view, &measure);
 }
 
 void
-lid_board_area_remake_geometry (LidBoardArea *self)
+lid_board_area_remake_geometry (LidBoardArea *self, const LidBoardGeometry *like)
 {
   double width, height;
 
   lid_board_area_view_size (self, &width, &height);
   g_clear_pointer (&self->geometry, lid_board_geometry_free);
-  self->geometry = lid_board_area_make_geometry (self, width, height, self->zoom);
+  self->geometry = lid_board_area_make_geometry (self, like, width, height, self->zoom);
   self->made_width = width;
   self->made_height = height;
 }
@@ -60,7 +69,7 @@ lid_board_area_get_geometry (LidBoardArea *self)
   lid_board_area_view_size (self, &width, &height);
   if (self->geometry != NULL && self->made_width == width && self->made_height == height)
     return self->geometry;
-  lid_board_area_remake_geometry (self);
+  lid_board_area_remake_geometry (self, NULL);
   lid_board_ground_clear (self->ground);
   self->stale = TRUE;
   return self->geometry;

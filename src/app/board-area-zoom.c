@@ -92,7 +92,7 @@ lid_board_area_set_zoom (LidBoardArea *self, double zoom)
       g_autoptr (LidBoardGeometry) fitted = NULL;
 
       lid_board_area_view_size (self, &width, &height);
-      fitted = lid_board_area_make_geometry (self, width, height, 0);
+      fitted = lid_board_area_make_geometry (self, NULL, width, height, 0);
       zoom = zoom <= fitted->zoom * 1.001 ? 0 : MIN (zoom, MOST_ZOOM);
     }
   if (self->zoom == zoom)

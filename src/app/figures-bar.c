@@ -4,6 +4,7 @@
 #include "app/figures-layout.h"
 #include "app/help-popover.h"
 #include "app/help.h"
+#include "app/steady-label.h"
 #include "app/window-actions.h"
 #include "app/wrapped.h"
 #include "drawing/figures-line.h"
@@ -13,9 +14,9 @@
 typedef struct
 {
   GtkWidget *button;
-  GtkLabel *large;
-  GtkLabel *small;
-  GtkLabel *was;
+  LidSteadyLabel *large;
+  LidSteadyLabel *small;
+  LidSteadyLabel *was;
 } Figure;
 
 struct _LidFiguresBar
@@ -51,14 +52,14 @@ explain (GtkMenuButton *button, gpointer data)
   gtk_menu_button_set_popover (button, popover);
 }
 
-static GtkWidget *
-make_label (const char *style)
+static LidSteadyLabel *
+add_label (GtkWidget *box, const char *style, gboolean wrap)
 {
-  GtkWidget *label = gtk_label_new (NULL);
+  GtkWidget *label = lid_steady_label_new (wrap);
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_add_css_class (label, style);
-  return label;
+  gtk_box_append (GTK_BOX (box), wrap ? lid_wrapped_new (label) : label);
+  return LID_STEADY_LABEL (label);
 }
 
 static void
@@ -66,13 +67,9 @@ add_figure (LidFiguresBar *self, Figure *figure)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  figure->large = GTK_LABEL (make_label ("figure-large"));
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (figure->large));
-  figure->small = GTK_LABEL (make_label ("soft"));
-  gtk_label_set_wrap (figure->small, TRUE);
-  gtk_box_append (GTK_BOX (box), lid_wrapped_new (GTK_WIDGET (figure->small)));
-  figure->was = GTK_LABEL (make_label ("figure-was"));
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (figure->was));
+  figure->large = add_label (box, "figure-large", FALSE);
+  figure->small = add_label (box, "soft", TRUE);
+  figure->was = add_label (box, "figure-was", FALSE);
   figure->button = gtk_menu_button_new ();
   gtk_menu_button_set_child (GTK_MENU_BUTTON (figure->button), box);
   /* The button would put it into its middle. */
@@ -120,9 +117,9 @@ lid_figures_bar_show (LidFiguresBar *self,
       name = g_strdup_printf ("%s, %s%s%s", line->words[i].large, line->words[i].small,
                               line->words[i].was != NULL ? ", " : "",
                               line->words[i].was != NULL ? line->words[i].was : "");
-      gtk_label_set_text (figure->large, line->words[i].large);
-      gtk_label_set_text (figure->small, line->words[i].small);
-      gtk_label_set_text (figure->was, line->words[i].was != NULL ? line->words[i].was : "");
+      lid_steady_label_set_text (figure->large, line->words[i].large);
+      lid_steady_label_set_text (figure->small, line->words[i].small);
+      lid_steady_label_set_text (figure->was, line->words[i].was != NULL ? line->words[i].was : "");
       gtk_widget_set_visible (GTK_WIDGET (figure->was), line->words[i].was != NULL);
       lid_window_actions_name (figure->button, name);
       lid_help_set_words (figure->button, line->words[i].help);

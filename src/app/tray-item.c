@@ -2,6 +2,7 @@
 #include "app/tray-item.h"
 
 #include "app/popover-place.h"
+#include "app/steady-label.h"
 #include "base/units.h"
 
 #include <glib/gi18n.h>
@@ -82,7 +83,7 @@ lid_tray_item_show (LidTrayItem *self, const LidTrayGroup *group)
   g_clear_pointer (&self->module, lid_module_unref);
   self->module = group->module;
   self->count = group->count;
-  gtk_label_set_label (GTK_LABEL (self->amount), amount);
+  lid_steady_label_set_text (LID_STEADY_LABEL (self->amount), amount);
   gtk_label_set_label (GTK_LABEL (self->rest), after_capacity (words, capacity));
   gtk_label_set_label (GTK_LABEL (self->origin), place);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
@@ -253,7 +254,9 @@ lid_tray_item_init (LidTrayItem *self)
   gtk_widget_set_focusable (widget, TRUE);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (widget)),
                                   GTK_ORIENTATION_VERTICAL);
-  self->amount = add_label (self, widget, "amount");
+  self->amount = lid_steady_label_new (FALSE);
+  gtk_widget_add_css_class (self->amount, "amount");
+  gtk_widget_set_parent (self->amount, widget);
   self->rest = add_label (self, widget, "rest");
   self->origin = add_label (self, widget, "origin");
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), 0);

@@ -264,3 +264,31 @@ lid_board_fit_find (const LidBoardPlan *plan)
   spread (plan, &best);
   return best;
 }
+
+static gboolean
+same_view (const LidBoardView *a, const LidBoardView *b)
+{
+  return a->lid_off == b->lid_off && a->width == b->width && a->height == b->height
+         && a->zoom == b->zoom && a->text_scale == b->text_scale;
+}
+
+/**
+ * lid_board_fit_take:
+ * @like: (nullable): a geometry of the same board
+ *
+ * How the slots are spread does not depend on what sits in them, and the search for it costs half
+ * of an edit.
+ *
+ * Returns: (transfer full): lid_board_fit_find(), or what @like was spread by
+ */
+LidBoardFit *
+lid_board_fit_take (const LidBoardPlan *plan, const LidBoardGeometry *like)
+{
+  LidBoardFit fit;
+
+  if (like != NULL && like->fit != NULL && like->board == plan->board
+      && same_view (&like->view, plan->view))
+    return g_memdup2 (like->fit, sizeof fit);
+  fit = lid_board_fit_find (plan);
+  return g_memdup2 (&fit, sizeof fit);
+}

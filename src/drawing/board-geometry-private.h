@@ -99,6 +99,7 @@ double lid_board_fit_leaf_height (const LidBoardPlan *plan,
                                   const LidBranch *branch,
                                   const LidBoardFit *fit);
 LidBoardFit lid_board_fit_find (const LidBoardPlan *plan);
+LidBoardFit *lid_board_fit_take (const LidBoardPlan *plan, const LidBoardGeometry *like);
 
 /* board-geometry-words.c */
 double lid_board_words_need (const LidBoardPlan *plan, double cell, int words, guint names);

@@ -205,25 +205,14 @@ close_margins (LidBoardPlan *plan)
     }
 }
 
-/**
- * lid_board_geometry_new:
- * @board: the machine
- * @population: what sits in it
- * @assessment: (nullable): what the checker says of @population
- * @before: (nullable): as found, for the marks of what changed
- * @view: the room and how it is looked at
- * @measure: of type; see lid_draw_text_measure()
- *
- * Returns: (transfer full): where everything lies. Borrows @board and the findings of @assessment
- *   for as long as it lives; the same input gives the same numbers.
- */
-LidBoardGeometry *
-lid_board_geometry_new (const LidBoard *board,
-                        const LidPopulation *population,
-                        const LidAssessment *assessment,
-                        const LidPopulation *before,
-                        const LidBoardView *view,
-                        const LidMeasure *measure)
+static LidBoardGeometry *
+make (const LidBoard *board,
+      const LidBoardGeometry *like,
+      const LidPopulation *population,
+      const LidAssessment *assessment,
+      const LidPopulation *before,
+      const LidBoardView *view,
+      const LidMeasure *measure)
 {
   LidBoardGeometry *g = g_new0 (LidBoardGeometry, 1);
   g_autoptr (GArray) twigs = g_array_new (FALSE, FALSE, sizeof (LidTwig));
@@ -245,6 +234,7 @@ lid_board_geometry_new (const LidBoard *board,
                         .n_names = view->lid_off ? 2 : LID_BOARD_N_NAMES };
 
   g->board = board;
+  g->view = *view;
   g->n_slots = board->n_slots;
   g->slots = g_new0 (LidPlacedSlot, board->n_slots + 1);
   g->looks = g_new0 (LidSlotLook, board->n_slots + 1);
@@ -264,16 +254,55 @@ lid_board_geometry_new (const LidBoard *board,
   g->lid_off = place_lid (&plan);
   if (!g->lid_off && board->n_slots > 0)
     {
-      LidBoardFit fit;
-
       plan.n_names = LID_BOARD_N_NAMES;
-      fit = lid_board_fit_find (&plan);
-      lid_board_leaf_place (&plan, &fit);
+      g->fit = lid_board_fit_take (&plan, like);
+      lid_board_leaf_place (&plan, g->fit);
     }
   centre (&plan);
   close_margins (&plan);
   lid_board_notes_place (g, assessment, measure, plan.type);
   return g;
+}
+
+/**
+ * lid_board_geometry_new:
+ * @board: the machine
+ * @population: what sits in it
+ * @assessment: (nullable): what the checker says of @population
+ * @before: (nullable): as found, for the marks of what changed
+ * @view: the room and how it is looked at
+ * @measure: of type; see lid_draw_text_measure()
+ *
+ * Returns: (transfer full): where everything lies. Borrows @board and the findings of @assessment
+ *   for as long as it lives; the same input gives the same numbers.
+ */
+LidBoardGeometry *
+lid_board_geometry_new (const LidBoard *board,
+                        const LidPopulation *population,
+                        const LidAssessment *assessment,
+                        const LidPopulation *before,
+                        const LidBoardView *view,
+                        const LidMeasure *measure)
+{
+  return make (board, NULL, population, assessment, before, view, measure);
+}
+
+/**
+ * lid_board_geometry_again:
+ * @like: a geometry of the same board, made with the same @measure
+ *
+ * As lid_board_geometry_new(), after an edit: the same numbers, in half the time where the view is
+ * the same.
+ */
+LidBoardGeometry *
+lid_board_geometry_again (const LidBoardGeometry *like,
+                          const LidPopulation *population,
+                          const LidAssessment *assessment,
+                          const LidPopulation *before,
+                          const LidBoardView *view,
+                          const LidMeasure *measure)
+{
+  return make (like->board, like, population, assessment, before, view, measure);
 }
 
 void
@@ -287,6 +316,7 @@ lid_board_geometry_free (LidBoardGeometry *geometry)
   g_array_unref (geometry->veins);
   g_array_unref (geometry->notes);
   g_string_chunk_free (geometry->texts);
+  g_free (geometry->fit);
   g_free (geometry);
 }
 

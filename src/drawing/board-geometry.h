@@ -105,6 +105,9 @@ typedef struct
   GArray *veins;      /* LidVein */
   GArray *notes;      /* LidBoardNote, worst first */
   GStringChunk *texts;
+  /* for lid_board_geometry_again() */
+  LidBoardView view;
+  gpointer fit; /* how the slots are spread over the room, nullable */
 } LidBoardGeometry;
 
 typedef enum
@@ -138,6 +141,12 @@ LidBoardGeometry *lid_board_geometry_new (const LidBoard *board,
                                           const LidPopulation *before,
                                           const LidBoardView *view,
                                           const LidMeasure *measure);
+LidBoardGeometry *lid_board_geometry_again (const LidBoardGeometry *like,
+                                            const LidPopulation *population,
+                                            const LidAssessment *assessment,
+                                            const LidPopulation *before,
+                                            const LidBoardView *view,
+                                            const LidMeasure *measure);
 void lid_board_geometry_free (LidBoardGeometry *geometry);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidBoardGeometry, lid_board_geometry_free)
 void lid_board_geometry_tell (LidBoardGeometry *geometry, guint slot, const char *channel);

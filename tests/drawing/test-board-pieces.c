@@ -163,6 +163,37 @@ test_changed (void)
   clear (&b);
 }
 
+/* Made again after an edit, the numbers are those of a geometry made from nothing. */
+static void
+test_again (void)
+{
+  for (guint i = 0; i < n_scenes; i++)
+    for (gboolean zoomed = FALSE; zoomed <= TRUE; zoomed++)
+      {
+        LidBoardView view = { FALSE, 1440, 640, zoomed ? 1 : 0, 1 }, other = view;
+        g_autoptr (LidJob) job = scenes_job (scenes_find (scenes[i].name));
+        g_autoptr (LidDrawText) text = lid_draw_text_new (lid_theme_screen (LID_THEME_LIGHT));
+        LidMeasure measure = lid_draw_text_measure (text);
+        const LidPopulation *planned = lid_job_get_population (job, LID_PLANNED);
+        g_autoptr (LidBoardGeometry) before
+            = lid_board_geometry_new (job->board, job->as_found, NULL, NULL, &view, &measure);
+        g_autoptr (LidBoardGeometry) plain
+            = lid_board_geometry_new (job->board, planned, NULL, job->as_found, &view, &measure);
+        g_autoptr (LidBoardGeometry) again
+            = lid_board_geometry_again (before, planned, NULL, job->as_found, &view, &measure);
+        g_autoptr (LidBoardGeometry) small = NULL;
+
+        g_assert_cmpmem (plain->slots, plain->n_slots * sizeof *plain->slots, again->slots,
+                         again->n_slots * sizeof *again->slots);
+        g_assert_cmpmem (&plain->shape, sizeof plain->shape, &again->shape, sizeof again->shape);
+        g_assert_cmpfloat (plain->width, ==, again->width);
+        g_assert_cmpfloat (plain->height, ==, again->height);
+        other.height = 400; /* another view: nothing is taken over */
+        small = lid_board_geometry_again (before, planned, NULL, job->as_found, &other, &measure);
+        g_assert_true (zoomed || job->board->n_slots == 1 || small->height < plain->height);
+      }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -170,5 +201,6 @@ main (int argc, char **argv)
   g_test_add_func ("/board-pieces/boxes", test_boxes);
   g_test_add_func ("/board-pieces/same", test_same);
   g_test_add_func ("/board-pieces/changed", test_changed);
+  g_test_add_func ("/board-pieces/again", test_again);
   return g_test_run ();
 }
