@@ -202,6 +202,16 @@ hand_changed (LidBoardArea *self)
     gtk_widget_queue_draw (self->slots->pdata[self->next]);
 }
 
+/* Named with empty hands: whoever typed the name wants to be there. */
+static void
+looked_at (LidHands *hands, guint slot, LidBoardArea *self)
+{
+  GtkWidget *widget = lid_board_area_get_slot (self, slot);
+
+  if (widget != NULL)
+    gtk_widget_grab_focus (widget);
+}
+
 static void
 went_to (LidHands *hands, guint slot, LidBoardArea *self)
 {
@@ -266,6 +276,7 @@ lid_board_area_set_hands (LidBoardArea *self, LidHands *hands)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (hands, "changed", G_CALLBACK (hand_changed), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (hands, "went-to", G_CALLBACK (went_to), self, 0);
+  g_signal_connect_object (hands, "looked-at", G_CALLBACK (looked_at), self, 0);
   refresh (self);
 }
 

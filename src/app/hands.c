@@ -19,6 +19,7 @@ enum
 {
   CHANGED,    /* another module in hand, or none */
   COMPLAINED, /* (const char *sentence) */
+  LOOKED_AT,  /* (guint slot): named with empty hands: where the focus goes */
   WENT_TO,    /* (guint slot): where the eye should follow */
   N_SIGNALS
 };
@@ -329,7 +330,7 @@ lid_hands_name_slot (LidHands *self, const char *text)
   if (self->module != NULL)
     lid_hands_fill_with (self, (guint)slot, self->module);
   else
-    went_to (self, (guint)slot);
+    g_signal_emit (self, signals[LOOKED_AT], 0, (guint)slot);
   return TRUE;
 }
 
@@ -367,6 +368,8 @@ lid_hands_class_init (LidHandsClass *klass)
                                    NULL, G_TYPE_NONE, 0);
   signals[COMPLAINED] = g_signal_new ("complained", LID_TYPE_HANDS, G_SIGNAL_RUN_LAST, 0, NULL,
                                       NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+  signals[LOOKED_AT] = g_signal_new ("looked-at", LID_TYPE_HANDS, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                     NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
   signals[WENT_TO] = g_signal_new ("went-to", LID_TYPE_HANDS, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                    NULL, G_TYPE_NONE, 1, G_TYPE_UINT);
 }

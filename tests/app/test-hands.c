@@ -2,6 +2,7 @@
 /* What hands do on the board, in process: actions, clicks and drops as signals of their
  * controllers. That GTK delivers real ones is for drive.sh to see. */
 #include "app/note-button.h"
+#include "app/slot-words.h"
 #include "app/tray-item.h"
 #include "desk.h"
 
@@ -187,6 +188,13 @@ static void
 test_number_pad (Desk *desk, gconstpointer data)
 {
   empty_all (desk);
+  gtk_widget_activate_action (GTK_WIDGET (desk->tray), "tray.label", NULL);
+  lid_module_tray_enter (desk->tray, "c1"); /* empty hands: there, and nothing else */
+  g_assert_true (gtk_root_get_focus (GTK_ROOT (desk->window))
+                 == lid_board_area_get_slot (
+                     desk->board, (guint)lid_slot_words_find (
+                                      lid_job_model_get_job (desk->model)->board, "C1")));
+  g_assert_null (sits_in (desk, "C1"));
   lid_module_tray_enter (desk->tray, "2x " LABEL);
   g_assert_cmpstr (lid_module_tray_get_sentence (desk->tray), ==, "");
   lid_module_tray_enter (desk->tray, "c1");

@@ -73,12 +73,12 @@ finding (void)
                     .grade = LID_GRADE_STOPS,
                     .stops = LID_STOPS_SLOTS,
                     .basis = "listed",
-                    .source = "Gannet R2 handbook, page 41" };
+                    .source = "Gannet R2 handbook, page 41." };
   g_autoptr (LidExplanation) explanation = lid_explain_finding (&of);
   g_autofree char *text = lid_explain_to_text (explanation);
 
   g_assert_true (g_str_has_prefix (text, "ranks a channel takes\n  stops: By the rules"));
-  g_assert_nonnull (strstr (text, "Source: Gannet R2 handbook, page 41."));
+  g_assert_nonnull (strstr (text, "Source: Gannet R2 handbook, page 41.\n"));
   g_assert_nonnull (strstr (text, lid_rule_rank_limit.why));
 }
 

@@ -61,6 +61,9 @@ static void
 add_origin (LidExplanation *explanation, const char *basis, const char *source)
 {
   const char *words = NULL, *plain = NULL;
+  /* Boards write their source as a sentence, or as a title. */
+  g_autofree char *title
+      = g_strndup (source, strlen (source) - (g_str_has_suffix (source, ".") ? 1 : 0));
   char *text;
 
   for (guint i = 0; i < G_N_ELEMENTS (bases); i++)
@@ -70,11 +73,11 @@ add_origin (LidExplanation *explanation, const char *basis, const char *source)
     if (strcmp (plain_sources[i], source) == 0)
       plain = _ (plain_sources[i]);
   if (words == NULL)
-    text = g_strdup_printf (_ ("%s. Source: %s."), basis, source);
+    text = g_strdup_printf (_ ("%s. Source: %s."), basis, title);
   else if (plain != NULL)
     text = g_strdup_printf (_ ("%s The rule itself: %s."), words, plain);
   else
-    text = g_strdup_printf (_ ("%s Source: %s."), words, source);
+    text = g_strdup_printf (_ ("%s Source: %s."), words, title);
   add (explanation, _ ("Where this comes from"), text);
 }
 
