@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/job-model.h"
 
+#include "job/learnt.h"
+
 #include <glib/gi18n.h>
 
 struct _LidJobModel
@@ -9,6 +11,7 @@ struct _LidJobModel
 
   LidEdits *edits;
   LidParts *parts; /* nullable: the user's parts memory could not be read */
+  LidLearnt *learnt;
   LidOf of;
   LidAssessment *assessment;
   /* of as found, made when first asked for and kept while it stays the same */
@@ -85,6 +88,7 @@ lid_job_model_finalize (GObject *object)
   g_clear_pointer (&self->assessment, lid_assessment_free);
   forget_found (self);
   g_clear_pointer (&self->edits, lid_edits_free);
+  g_clear_pointer (&self->learnt, lid_learnt_free);
   g_clear_pointer (&self->parts, lid_parts_free);
   G_OBJECT_CLASS (lid_job_model_parent_class)->finalize (object);
 }
@@ -168,6 +172,7 @@ lid_job_model_new (LidJob *job, LidParts *parts)
 
   self->edits = lid_edits_new (job);
   self->parts = parts;
+  self->learnt = lid_learnt_new (parts);
   self->of = LID_PLANNED;
   if (lid_job_get_population (job, LID_PLANNED) == NULL && job->as_found != NULL)
     self->of = LID_AS_FOUND;
@@ -286,6 +291,47 @@ notify_all (LidJobModel *self)
 }
 
 /**
+ * lid_job_model_get_asks:
+ *
+ * Returns: (transfer full) (element-type LidAsk): facts that rules need and nobody told, by part
+ */
+GPtrArray *
+lid_job_model_get_asks (LidJobModel *self)
+{
+  const LidPopulation *population = lid_job_model_get_population (self);
+
+  return population != NULL ? lid_asks_list (self->assessment, population) : g_ptr_array_new ();
+}
+
+/**
+ * lid_job_model_tell_label:
+ * @module: id of a module
+ * @text: what its label prints
+ * @remark: (out) (transfer full) (nullable): why it cannot be remembered for the next machine
+ * @error: what lid_edits_tell_label() says
+ *
+ * Every module of the part is known by it, in this job and, until it is undone, in the user's parts
+ * memory. Everybody hears of it.
+ *
+ * Returns: whether the label was taken
+ */
+gboolean
+lid_job_model_tell_label (
+    LidJobModel *self, const char *module, const char *text, char **remark, GError **error)
+{
+  g_autoptr (GError) inner = NULL;
+
+  *remark = NULL;
+  if (!lid_edits_tell_label (self->edits, module, text, error))
+    return FALSE;
+  if (!lid_learnt_add (self->learnt, lid_job_find_module (lid_edits_job (self->edits), module),
+                       &inner))
+    *remark = g_strdup (inner->message);
+  lid_job_model_edited (self);
+  return TRUE;
+}
+
+/**
  * lid_job_model_edited:
  *
  * An edit was made: checks again and tells everybody.
@@ -293,6 +339,10 @@ notify_all (LidJobModel *self)
 void
 lid_job_model_edited (LidJobModel *self)
 {
+  g_autoptr (GError) error = NULL;
+
+  if (!lid_learnt_follow (self->learnt, lid_edits_job (self->edits), &error))
+    g_message ("%s", error->message);
   assess (self);
   notify_all (self);
   g_signal_emit (self, changed_signal, 0);

@@ -3,6 +3,7 @@
 
 #include "checks/assessment.h"
 #include "facts/parts.h"
+#include "job/asks.h"
 #include "job/edits.h"
 
 #include <glib-object.h>
@@ -25,6 +26,9 @@ LidOf lid_job_model_get_of (LidJobModel *self);
 void lid_job_model_set_of (LidJobModel *self, LidOf of);
 gboolean lid_job_model_get_unsaved (LidJobModel *self);
 char *lid_job_model_get_title (LidJobModel *self);
+GPtrArray *lid_job_model_get_asks (LidJobModel *self);
+gboolean lid_job_model_tell_label (
+    LidJobModel *self, const char *module, const char *text, char **remark, GError **error);
 void lid_job_model_edited (LidJobModel *self);
 void lid_job_model_undo (LidJobModel *self);
 void lid_job_model_redo (LidJobModel *self);

@@ -8,7 +8,7 @@
  * reports is read anew each time, and what is remembered is not learnt again from itself. A fact
  * of heavier or equal basis replaces the one held. Members this version does not know stay in the
  * file at every level; a file it cannot read is reported and never written to. */
-#include "facts/parts.h"
+#include "facts/parts-private.h"
 
 #include "base/error.h"
 #include "base/json-parse.h"
@@ -20,29 +20,10 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
-typedef struct
-{
-  char *part;
-  JsonObject *members; /* the entry as read, without "part" and "facts"; nullable */
-  JsonObject *facts;   /* fact word -> {"value", "basis", what else was there} */
-  gint32 value[LID_N_FACTS];
-  guint8 basis[LID_N_FACTS];
-} Entry;
-
-struct _LidParts
-{
-  char *path;
-  JsonObject *members; /* the document without "format" and "parts"; nullable */
-  GPtrArray *entries;  /* Entry, in the file's order */
-  GHashTable *index;   /* part number -> Entry, borrowed */
-  gboolean read_only;
-  gboolean changed;
-};
-
 static void
 entry_free (gpointer data)
 {
-  Entry *entry = data;
+  LidPartsEntry *entry = data;
 
   g_free (entry->part);
   g_clear_pointer (&entry->members, json_object_unref);
@@ -50,26 +31,10 @@ entry_free (gpointer data)
   g_free (entry);
 }
 
-/* What was parsed is immutable: a copy of the object's own level can be changed, the levels below
- * are shared. */
-static JsonObject *
-loosen (JsonObject *object)
-{
-  JsonObject *copy = json_object_new ();
-  JsonObjectIter iter;
-  const char *name;
-  JsonNode *node;
-
-  json_object_iter_init (&iter, object);
-  while (json_object_iter_next (&iter, &name, &node))
-    json_object_set_member (copy, name, json_node_copy (node));
-  return copy;
-}
-
-static Entry *
+static LidPartsEntry *
 add_entry (LidParts *parts, const char *part)
 {
-  Entry *entry = g_new0 (Entry, 1);
+  LidPartsEntry *entry = g_new0 (LidPartsEntry, 1);
 
   entry->part = g_strdup (part);
   g_ptr_array_add (parts->entries, entry);
@@ -78,7 +43,7 @@ add_entry (LidParts *parts, const char *part)
 }
 
 static gboolean
-read_facts (Entry *entry, const LidJsonAt *facts, GError **error)
+read_facts (LidPartsEntry *entry, const LidJsonAt *facts, GError **error)
 {
   LidGeneration generation = LID_GENERATION_UNKNOWN;
 
@@ -110,7 +75,7 @@ read_entry (LidParts *parts, const LidJsonAt *at, GError **error)
   static const char *const known[] = { "part", "facts", NULL };
   LidJsonAt part = lid_json_member (at, "part"), facts = lid_json_member (at, "facts");
   const char *name;
-  Entry *entry;
+  LidPartsEntry *entry;
 
   if (!lid_json_need_object (at, error) || !lid_json_get_text (&part, &name, error)
       || !lid_json_need_object (&facts, error))
@@ -120,7 +85,7 @@ read_entry (LidParts *parts, const LidJsonAt *at, GError **error)
                           *name == 0 ? "must not be empty" : "“%.60s” stands there twice", name);
   entry = add_entry (parts, name);
   entry->members = lid_json_others (json_node_get_object (at->node), known);
-  entry->facts = loosen (json_node_get_object (facts.node));
+  entry->facts = lid_parts_loosen (json_node_get_object (facts.node));
   return read_facts (entry, &facts, error);
 }
 
@@ -233,7 +198,7 @@ lid_parts_is_read_only (const LidParts *parts)
 /* Some makers of modules leave one text in every module's part number. Where size or generation
  * contradict, the number names another module: nothing of it is taken over. */
 static gboolean
-contradicts (const Entry *entry, const LidModule *module)
+contradicts (const LidPartsEntry *entry, const LidModule *module)
 {
   static const LidFact sure[] = { LID_FACT_GENERATION, LID_FACT_CAPACITY };
 
@@ -256,7 +221,7 @@ contradicts (const Entry *entry, const LidModule *module)
 guint32
 lid_parts_apply (const LidParts *parts, LidModule *module)
 {
-  const Entry *entry
+  const LidPartsEntry *entry
       = module->part != NULL ? g_hash_table_lookup (parts->index, module->part) : NULL;
   guint32 filled = 0;
 
@@ -272,12 +237,12 @@ lid_parts_apply (const LidParts *parts, LidModule *module)
 }
 
 static void
-hold (Entry *entry, LidFact fact, gint32 value, LidBasis basis)
+hold (LidPartsEntry *entry, LidFact fact, gint32 value, LidBasis basis)
 {
   const char *name = lid_fact_to_text (fact);
   JsonNode *before = json_object_get_member (entry->facts, name);
   JsonObject *object = before != NULL && JSON_NODE_HOLDS_OBJECT (before)
-                           ? loosen (json_node_get_object (before))
+                           ? lid_parts_loosen (json_node_get_object (before))
                            : json_object_new ();
 
   json_object_set_member (object, "value", lid_module_json_value (fact, value));
@@ -297,7 +262,7 @@ hold (Entry *entry, LidFact fact, gint32 value, LidBasis basis)
 gboolean
 lid_parts_learn (LidParts *parts, const LidModule *module)
 {
-  Entry *entry = NULL;
+  LidPartsEntry *entry = NULL;
   gboolean news = FALSE;
 
   if (module->part == NULL || *module->part == 0)
@@ -329,15 +294,17 @@ lid_parts_learn (LidParts *parts, const LidModule *module)
 static JsonNode *
 to_json (const LidParts *parts)
 {
-  JsonObject *object = parts->members != NULL ? loosen (parts->members) : json_object_new ();
+  JsonObject *object
+      = parts->members != NULL ? lid_parts_loosen (parts->members) : json_object_new ();
   JsonNode *node = json_node_new (JSON_NODE_OBJECT);
   JsonArray *list = json_array_new ();
 
   json_object_set_int_member (object, "format", LID_PARTS_FORMAT);
   for (guint i = 0; i < parts->entries->len; i++)
     {
-      const Entry *entry = parts->entries->pdata[i];
-      JsonObject *out = entry->members != NULL ? loosen (entry->members) : json_object_new ();
+      const LidPartsEntry *entry = parts->entries->pdata[i];
+      JsonObject *out
+          = entry->members != NULL ? lid_parts_loosen (entry->members) : json_object_new ();
 
       json_object_set_string_member (out, "part", entry->part);
       json_object_set_object_member (out, "facts", json_object_ref (entry->facts));

@@ -19,3 +19,11 @@ gboolean lid_parts_is_read_only (const LidParts *parts);
 guint32 lid_parts_apply (const LidParts *parts, LidModule *module);
 gboolean lid_parts_learn (LidParts *parts, const LidModule *module);
 gboolean lid_parts_save (LidParts *parts, GError **error);
+
+/* parts-note.c: learning undone */
+typedef struct _LidPartsNote LidPartsNote;
+
+LidPartsNote *lid_parts_note (const LidParts *parts, const char *part);
+void lid_parts_note_free (LidPartsNote *note);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidPartsNote, lid_parts_note_free)
+void lid_parts_put_back (LidParts *parts, const LidPartsNote *note);
