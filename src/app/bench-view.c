@@ -2,7 +2,10 @@
 #include "app/bench-view.h"
 
 #include "app/found-view.h"
+#include "app/label-asker.h"
 #include "app/sides-view.h"
+#include "app/window-actions.h"
+
 #include "job/job-teach.h"
 
 #include <glib/gi18n.h>
@@ -21,10 +24,15 @@ struct _LidBenchView
   GtkWidget *found_side;
   GtkWidget *found;
   GtkWidget *board_heading;
+  GtkWidget *ask_button;
+  GtkWidget *ask_offer;
+  GtkWidget *ask_words;
   GtkWidget *teach_button;
   GtkWidget *teach_offer;
   GtkWidget *teach_words;
   GtkWidget *teach_view;
+  /* owned by its button */
+  GtkWidget *asker;
   /* owned */
   LidJobModel *model;
   LidBoard *shown; /* nullable */
@@ -59,6 +67,12 @@ GtkWidget *
 lid_bench_view_get_switch (LidBenchView *self)
 {
   return self->views;
+}
+
+LidLabelAsker *
+lid_bench_view_get_asker (LidBenchView *self)
+{
+  return LID_LABEL_ASKER (self->asker);
 }
 
 LidTeachView *
@@ -101,6 +115,15 @@ show_sides (LidBenchView *self)
                        of == LID_AS_LEFT ? _ ("As left") : _ ("Planned"));
 }
 
+static void
+show_asks (LidBenchView *self)
+{
+  g_autofree char *words = lid_label_asker_get_words (LID_LABEL_ASKER (self->asker));
+
+  gtk_widget_set_visible (self->ask_offer, words != NULL);
+  gtk_label_set_label (GTK_LABEL (self->ask_words), words != NULL ? words : "");
+}
+
 /* Another board: of another job, or taught, or with teaching undone. */
 static void
 follow_model (LidBenchView *self)
@@ -110,6 +133,7 @@ follow_model (LidBenchView *self)
   gboolean teachable;
 
   show_sides (self);
+  show_asks (self);
   if (board != NULL && self->shown == board)
     return;
   g_clear_pointer (&self->shown, lid_board_unref);
@@ -137,6 +161,7 @@ lid_bench_view_set_hands (LidBenchView *self, LidHands *hands)
   if (self->model != NULL)
     g_signal_handlers_disconnect_by_func (self->model, follow_model, self);
   g_set_object (&self->model, model);
+  lid_label_asker_set_model (LID_LABEL_ASKER (self->asker), model);
   lid_board_area_set_hands (LID_BOARD_AREA (self->board), hands);
   lid_found_view_set_model (LID_FOUND_VIEW (self->found), model);
   follow_model (self);
@@ -205,6 +230,16 @@ back (GtkWidget *widget, const char *action, GVariant *parameter)
   gtk_widget_grab_focus (self->board);
 }
 
+/* From a note in the margin: with the slot it speaks of. */
+static void
+ask (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  LidBenchView *self = LID_BENCH_VIEW (widget);
+
+  gtk_menu_button_popup (GTK_MENU_BUTTON (self->ask_button));
+  lid_label_asker_turn_to (LID_LABEL_ASKER (self->asker), g_variant_get_uint32 (parameter));
+}
+
 static void
 taught (LidTeachView *view, LidBenchView *self)
 {
@@ -256,6 +291,9 @@ lid_bench_view_class_init (LidBenchViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, found_side);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, found);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, board_heading);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, ask_button);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, ask_offer);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, ask_words);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_button);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_offer);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_words);
@@ -267,6 +305,7 @@ lid_bench_view_class_init (LidBenchViewClass *klass)
   gtk_widget_class_set_css_name (widget_class, "bench");
   gtk_widget_class_install_action (widget_class, "bench.teach", NULL, teach);
   gtk_widget_class_install_action (widget_class, "bench.back", NULL, back);
+  gtk_widget_class_install_action (widget_class, "bench.ask", "u", ask);
   taught_signal = g_signal_new ("taught", LID_TYPE_BENCH_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                 NULL, G_TYPE_NONE, 0);
 }
@@ -275,6 +314,9 @@ static void
 lid_bench_view_init (LidBenchView *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->asker = lid_label_asker_new ();
+  gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->ask_button), self->asker);
+  lid_window_actions_name (self->ask_button, _ ("Type the label"));
   g_signal_connect_object (self->board, "notify::lid-off", G_CALLBACK (follow_board), self,
                            G_CONNECT_SWAPPED);
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "app/board-area.h"
+#include "app/label-asker.h"
 #include "app/teach-view.h"
 
 /* What fills the window between the figures and the tray: the board, and the teaching of its
@@ -16,4 +17,5 @@ gboolean lid_bench_view_get_before_after (LidBenchView *self);
 void lid_bench_view_set_hands (LidBenchView *self, LidHands *hands);
 LidBoardArea *lid_bench_view_get_board (LidBenchView *self);
 GtkWidget *lid_bench_view_get_switch (LidBenchView *self);
+LidLabelAsker *lid_bench_view_get_asker (LidBenchView *self);
 LidTeachView *lid_bench_view_get_teach_view (LidBenchView *self);

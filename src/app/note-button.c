@@ -41,6 +41,13 @@ can_apply (const LidFinding *finding)
   return finding != NULL && finding->remedy != NULL && finding->remedy->moves->len > 0;
 }
 
+/* A fact nobody told is answered by the label of what sits there. */
+static gboolean
+can_ask (const LidFinding *finding)
+{
+  return finding != NULL && finding->fact != LID_NOWHERE && finding->n_slots > 0;
+}
+
 /**
  * lid_note_button_show:
  * @finding: index of a finding of the model's assessment
@@ -56,7 +63,7 @@ lid_note_button_show (LidNoteButton *self, guint finding)
   g_return_if_fail (it != NULL);
   name = g_strdup_printf (_ ("%s: %s"), lid_grade_to_words (it->grade), it->text);
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "note.apply", can_apply (it));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "note.apply", can_apply (it) || can_ask (it));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
                                   it->remedy != NULL ? it->remedy->text : "", -1);
@@ -70,6 +77,8 @@ apply (GtkWidget *widget, const char *action, GVariant *parameter)
 
   if (can_apply (finding))
     lid_hands_apply (lid_board_area_get_hands (self->area), finding->remedy);
+  else if (can_ask (finding))
+    gtk_widget_activate_action (widget, "bench.ask", "u", finding->slots[0]);
 }
 
 static void

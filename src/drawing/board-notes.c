@@ -91,6 +91,8 @@ add_note (Place *place, const LidFinding *finding, guint n)
   note.text = keep (place, g_strdup (finding->text != NULL ? finding->text : ""));
   if (finding->remedy != NULL && finding->remedy->text != NULL)
     note.remedy = keep (place, g_strdup (finding->remedy->text));
+  else if (finding->fact != LID_NOWHERE)
+    note.remedy = keep (place, g_strdup (_ ("Type the label")));
   lay_out (place, &note, note_width (place));
   g_array_append_val (place->g->notes, note);
 }

@@ -14,9 +14,10 @@
 
 static GtkApplication *application;
 
-/* An invented machine whose slot names are numbers alone; the odd ones are filled. */
+/* An invented machine whose slot names are numbers alone; the odd ones are filled, the first @of_a
+ * slots with part TP-16, the others with TQ-16. */
 static char *
-untold_report (guint n)
+untold_report (guint n, guint of_a)
 {
   GString *text = g_string_new ("# dmidecode 3.4\n\nHandle 0x0001, DMI type 1, 27 bytes\n"
                                 "System Information\n\tManufacturer: Tide Office\n"
@@ -28,25 +29,38 @@ untold_report (guint n)
                                 "\tUse: System Memory\n\n");
 
   for (guint i = 1; i <= n; i++)
-    g_string_append_printf (text,
-                            "Handle 0x11%02X, DMI type 17, 40 bytes\nMemory Device\n"
-                            "\tArray Handle: 0x1000\n\tSize: %s\n\tLocator: DIMM %u\n"
-                            "\tBank Locator: Not Specified\n%s\n",
-                            i, i % 2 ? "16 GB" : "No Module Installed", i,
-                            i % 2 ? "\tType: DDR4\n\tSpeed: 2400 MT/s\n\tPart Number: TP-16\n"
-                                  : "\tType: Unknown\n");
+    {
+      g_string_append_printf (text,
+                              "Handle 0x11%02X, DMI type 17, 40 bytes\nMemory Device\n"
+                              "\tArray Handle: 0x1000\n\tLocator: DIMM %u\n"
+                              "\tBank Locator: Not Specified\n",
+                              i, i);
+      if (i % 2 == 0)
+        g_string_append (text, "\tSize: No Module Installed\n\tType: Unknown\n\n");
+      else
+        g_string_append_printf (text,
+                                "\tSize: 16 GB\n\tType: DDR4\n\tSpeed: 2400 MT/s\n"
+                                "\tPart Number: T%c-16\n\n",
+                                i <= of_a ? 'P' : 'Q');
+    }
   return g_string_free (text, FALSE);
 }
 
 static LidWindow *
-paste (guint n)
+paste_parts (guint n, guint of_a)
 {
-  g_autofree char *text = untold_report (n);
+  g_autofree char *text = untold_report (n, of_a);
   LidWindow *window = lid_window_new (application);
 
   gtk_window_present (GTK_WINDOW (window));
   g_assert_true (lid_window_paste_text (window, text));
   return window;
+}
+
+static LidWindow *
+paste (guint n)
+{
+  return paste_parts (n, n);
 }
 
 static LidBenchView *
@@ -233,6 +247,42 @@ clicked_together (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* Asked once for the part, in all its slots; one label answers, and undo asks again. */
+static void
+asked (void)
+{
+  LidWindow *window = paste_parts (8, 4);
+  LidJobModel *model = lid_window_get_model (window);
+  LidLabelAsker *asker = lid_bench_view_get_asker (bench_of (window));
+  g_autofree char *before = lid_label_asker_get_words (asker), *after = NULL, *again = NULL;
+  GtkWidget *entry = lid_label_asker_get_entry (asker, 0);
+  g_autofree char *path = lid_parts_default_path ();
+  guint n = 0;
+
+  g_assert_cmpstr (before, ==, "Facts of 2 parts are not told.");
+  g_assert_nonnull (entry);
+  g_assert_null (lid_label_asker_get_entry (asker, 2));
+  /* The label of another module is refused, and nothing changes. */
+  gtk_editable_set_text (GTK_EDITABLE (entry), "32GB 2Rx4 PC4-2400T-RB1-11");
+  g_signal_emit_by_name (entry, "activate");
+  g_assert_true (lid_label_asker_get_entry (asker, 0) == entry);
+  g_assert_null (lid_edits_undo_name (lid_job_model_get_edits (model)));
+  gtk_editable_set_text (GTK_EDITABLE (entry), " 16GB 2Rx8 PC4-2400T-RE1-11 ");
+  g_signal_emit_by_name (entry, "activate");
+  after = lid_label_asker_get_words (asker);
+  g_assert_nonnull (after);
+  g_assert_true (g_str_has_prefix (after, "Not told of TQ-16: "));
+  g_assert_cmpstr (lid_edits_undo_name (lid_job_model_get_edits (model)), ==, "facts of TP-16");
+  for (guint i = 0; i < 4; i++)
+    n += lid_module_kind (lid_job_model_get_job (model)->modules->pdata[i]) == LID_KIND_REGISTERED;
+  g_assert_cmpuint (n, ==, 2);
+  g_assert_true (g_file_test (path, G_FILE_TEST_EXISTS));
+  lid_job_model_undo (model);
+  again = lid_label_asker_get_words (asker);
+  g_assert_cmpstr (again, ==, before);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -248,6 +298,7 @@ main (int argc, char **argv)
   g_test_add_func ("/teach/undone", taught_and_undone);
   g_test_add_func ("/teach/of-what-stands", taught_of_what_stands);
   g_test_add_func ("/teach/clicked-together", clicked_together);
+  g_test_add_func ("/teach/asked", asked);
   status = g_test_run ();
   g_rmdir (folder);
   return status;

@@ -10,6 +10,7 @@ say (LidAssessment *assessment, const LidRule *rule, LidGrade grade, guint slot)
 {
   LidFinding *finding = g_new0 (LidFinding, 1);
 
+  finding->fact = LID_NOWHERE;
   finding->rule = rule;
   finding->grade = grade;
   finding->n_slots = 1;

@@ -39,6 +39,7 @@ say (LidAssessment *assessment, LidGrade grade, guint slot, const char *text)
 {
   LidFinding *finding = g_new0 (LidFinding, 1);
 
+  finding->fact = LID_NOWHERE;
   finding->grade = grade;
   finding->n_slots = 1;
   finding->slots = g_memdup2 (&slot, sizeof slot);

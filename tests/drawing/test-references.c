@@ -108,6 +108,7 @@ say (LidAssessment *assessment, LidGrade grade, guint slot, const char *text)
 {
   LidFinding *finding = g_new0 (LidFinding, 1);
 
+  finding->fact = LID_NOWHERE;
   finding->grade = grade;
   finding->stops = grade == LID_GRADE_STOPS ? LID_STOPS_SLOTS : LID_STOPS_NOTHING;
   finding->n_slots = 1;
