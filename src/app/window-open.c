@@ -9,6 +9,7 @@
 
 #include <glib/gi18n.h>
 
+#define MOST_REMARKS 3u
 #define EXAMPLE "/org/lidleaf/Lidleaf/example.lidleaf"
 
 LidParts *
@@ -33,28 +34,54 @@ join (const GPtrArray *differences)
   return g_string_free (text, FALSE);
 }
 
-/* Which board is used is always said: product.md 3. */
-static void
-say_match (LidWindow *self, const LidMatch *match)
+/* What of the report is odd or could not be read, after what was said: the worst is not to know. */
+static char *
+with_remarks (const char *sentence, const LidInventory *inventory)
 {
-  g_autofree char *sentence = NULL, *differences = join (match->differences);
+  GString *text = g_string_new (sentence);
+  guint n = inventory != NULL ? inventory->remarks->len : 0;
+
+  for (guint i = 0; i < MIN (n, MOST_REMARKS); i++)
+    {
+      const LidRemark *remark = inventory->remarks->pdata[i];
+
+      g_string_append_printf (text, "\n%s: %s", remark->place, remark->what);
+      if (remark->remedy != NULL)
+        g_string_append_printf (text, " %s", remark->remedy);
+    }
+  if (n > MOST_REMARKS)
+    {
+      g_string_append_c (text, '\n');
+      g_string_append_printf (text,
+                              g_dngettext (NULL, "And %u more remark on this report.",
+                                           "And %u more remarks on this report.", n - MOST_REMARKS),
+                              n - MOST_REMARKS);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* Which board is used is always said, and what was odd: product.md 3. */
+static void
+say_match (LidWindow *self, const LidMatch *match, const LidInventory *inventory)
+{
+  g_autofree char *sentence = NULL, *differences = join (match->differences), *text = NULL;
 
   if (match->offered != NULL)
-    {
-      sentence = g_strdup_printf (_ ("Drawn from the slot names alone. It may be a %s, but: %s"),
-                                  match->offered->name, differences);
-      lid_window_say_offer (self, sentence, _ ("Use this board"));
-      return;
-    }
-  if (match->kind == LID_MATCH_DERIVED)
+    sentence = g_strdup_printf (_ ("Drawn from the slot names alone. It may be a %s, but: %s"),
+                                match->offered->name, differences);
+  else if (match->kind == LID_MATCH_DERIVED)
     sentence
         = g_strdup (_ ("No board definition fits: drawn from the names as the firmware reports "
                        "them. Compare with the print on the board."));
+  else if (match->board->derived)
+    sentence = g_strdup_printf (_ ("The board of %s is known: channels as you taught them."),
+                                match->board->name);
   else
     sentence = g_strdup_printf (_ ("The board is a %s: names and slots are those of its "
                                    "definition."),
                                 match->board->name);
-  lid_window_say (self, sentence);
+  text = with_remarks (sentence, inventory);
+  lid_window_say_offer (self, text, match->offered != NULL ? _ ("Use this board") : NULL);
 }
 
 static void
@@ -92,7 +119,7 @@ show_opened (LidWindow *self, LidOpened *opened, LidParts *parts, GFile *file)
   lid_window_set_file (self, file);
   lid_window_take_job (self, job, parts, NULL);
   if (opened->match != NULL)
-    say_match (self, opened->match);
+    say_match (self, opened->match, opened->inventory);
   else
     say_newer (self, job);
   self->opened = *opened;

@@ -283,6 +283,44 @@ asked (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* The bar says which board, and what of the report is odd or was left out. */
+static void
+said (void)
+{
+  g_autofree char *path
+      = g_build_filename (g_getenv ("LID_TEST_DATA"), "report", "odd-values.txt", NULL);
+  g_autofree char *text = NULL;
+  LidWindow *window = lid_window_new (application);
+  const char *sentence;
+
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  gtk_window_present (GTK_WINDOW (window));
+  g_assert_true (lid_window_paste_text (window, text));
+  sentence = lid_window_get_sentence (window);
+  g_assert_nonnull (strstr (sentence, "No board definition fits"));
+  g_assert_nonnull (strstr (sentence, "handle 0x0027: "));
+  g_assert_nonnull (strstr (sentence, "Read the size off the label"));
+  g_assert_nonnull (strstr (sentence, "And 6 more remarks"));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* Taught once, the next machine of the kind says so. */
+static void
+known_again (void)
+{
+  LidWindow *window = paste (8), *next;
+  LidJobModel *model = lid_window_get_model (window);
+
+  lid_teach_view_choose (teaching (window), 0);
+  gtk_widget_activate_action (GTK_WIDGET (teaching (window)), "teach.use", NULL);
+  next = paste (8);
+  g_assert_nonnull (strstr (lid_window_get_sentence (next), "as you taught them"));
+  g_assert_true (board_of (next)->channels_told);
+  gtk_window_destroy (GTK_WINDOW (next));
+  lid_job_model_undo (model);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -299,6 +337,8 @@ main (int argc, char **argv)
   g_test_add_func ("/teach/of-what-stands", taught_of_what_stands);
   g_test_add_func ("/teach/clicked-together", clicked_together);
   g_test_add_func ("/teach/asked", asked);
+  g_test_add_func ("/teach/said", said);
+  g_test_add_func ("/teach/known-again", known_again);
   status = g_test_run ();
   g_rmdir (folder);
   return status;

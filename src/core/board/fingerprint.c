@@ -132,9 +132,14 @@ lid_fingerprint_compare (const LidFingerprint *seen, const LidFingerprint *kept)
     g_ptr_array_add (out, g_strdup_printf (_ ("The machine has %u slots, the board’s machines %u."),
                                            seen->n_slots, kept->n_slots));
   if (seen->n_arrays != kept->n_arrays)
-    g_ptr_array_add (out, g_strdup_printf (_ ("What was read tells %u memory arrays, the board’s "
-                                              "machines %u."),
-                                           seen->n_arrays, kept->n_arrays));
+    g_ptr_array_add (
+        out, g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                           "What was read tells %u memory array, the board’s "
+                                           "machines %u.",
+                                           "What was read tells %u memory arrays, the board’s "
+                                           "machines %u.",
+                                           seen->n_arrays),
+                              seen->n_arrays, kept->n_arrays));
   if (g_strcmp0 (seen->names, kept->names) != 0)
     g_ptr_array_add (out, g_strdup (_ ("The slots have the same names, their banks have others.")));
   return out;
