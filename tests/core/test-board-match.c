@@ -71,13 +71,12 @@ check_machine (const char *name)
     }
 }
 
-/* Every board has its machine here, and every machine its board: found by scan. */
+/* Every machine of tests/data/machines has its board: found by scan. */
 static void
 test_machines (void)
 {
   g_autofree char *folder = support_data ("machines");
   g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  g_autoptr (GPtrArray) boards = lid_board_list_all ();
   const char *name;
   guint n = 0;
 
@@ -88,7 +87,56 @@ test_machines (void)
         n++;
       }
   g_assert_cmpuint (n, >=, 6);
-  g_assert_cmpuint (n, >=, boards->len);
+}
+
+/* The machine a board describes, as its firmware would report it. */
+static LidInventory *
+describe (const LidBoard *board)
+{
+  LidInventory *inventory = lid_inventory_new (board->id, "smbios");
+
+  set (&inventory->product, board->fingerprints[0].product);
+  set (&inventory->board_product, board->fingerprints[0].board);
+  for (guint i = 0; i < board->fingerprints[0].n_arrays; i++)
+    {
+      LidArray array = { .handle = (gint32)i, .system_memory = TRUE };
+
+      g_array_append_val (inventory->arrays, array);
+    }
+  for (guint i = 0; i < board->n_spellings; i++)
+    {
+      LidDevice *device = lid_inventory_add_device (inventory);
+
+      device->handle = (gint32)(0x1100 + i);
+      set (&device->locator, board->spellings[i].locator ? board->spellings[i].locator : "");
+      set (&device->bank, board->spellings[i].bank ? board->spellings[i].bank : "");
+    }
+  lid_locators_place (inventory);
+  return inventory;
+}
+
+/* Every board is found again from what its own machine reports, and every slot by its name. */
+static void
+test_every_board (void)
+{
+  g_autoptr (GPtrArray) boards = lid_board_list_all ();
+
+  g_assert_cmpuint (boards->len, >=, 29);
+  for (guint i = 0; i < boards->len; i++)
+    {
+      const LidBoardEntry *entry = boards->pdata[i];
+      g_autoptr (GError) error = NULL;
+      g_autoptr (LidBoard) board = lid_board_list_load (entry->path, &error);
+      g_autoptr (LidInventory) inventory = describe (board);
+      g_autoptr (LidMatch) found = match (inventory);
+
+      g_test_message ("%s", board->id);
+      g_assert_cmpint (found->kind, ==, LID_MATCH_EXACT);
+      g_assert_cmpstr (found->board->id, ==, board->id);
+      g_assert_cmpuint (inventory->devices->len, ==, board->n_slots);
+      for (guint k = 0; k < board->n_spellings; k++)
+        g_assert_cmpint (found->slot_of_device[k], ==, (int)board->spellings[k].slot);
+    }
 }
 
 /* On the sandpiper the print runs against the order of fitting: "DIMM 2" is the first slot. */
@@ -296,6 +344,7 @@ main (int argc, char **argv)
   user_folder = g_dir_make_tmp ("lidleaf-XXXXXX", NULL);
   lid_board_list_set_folders (NULL, user_folder);
   g_test_add_func ("/board-match/machines", test_machines);
+  g_test_add_func ("/board-match/every-board", test_every_board);
   g_test_add_func ("/board-match/names-need-not-follow-position",
                    test_names_need_not_follow_position);
   g_test_add_func ("/board-match/weaker-are-offered", test_weaker_matches_are_offered);
