@@ -5,6 +5,7 @@
 #include "app/help-popover.h"
 #include "app/help.h"
 #include "app/steady-label.h"
+#include "app/tooltip.h"
 #include "app/window-actions.h"
 #include "app/wrapped.h"
 #include "drawing/figures-line.h"
@@ -76,7 +77,7 @@ add_figure (LidFiguresBar *self, Figure *figure)
   for (GtkWidget *in = box; in != figure->button; in = gtk_widget_get_parent (in))
     gtk_widget_set_halign (in, GTK_ALIGN_FILL);
   gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (figure->button), explain, self, NULL);
-  gtk_widget_set_tooltip_text (figure->button, _ ("What this means (F1)"));
+  lid_tooltip_set (figure->button, _ ("What this means (F1)"));
   gtk_widget_add_css_class (figure->button, "figure");
   gtk_widget_set_parent (figure->button, GTK_WIDGET (self));
 }

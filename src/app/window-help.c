@@ -4,6 +4,7 @@
 #include "app/bench-view.h"
 #include "app/help.h"
 #include "app/note-button.h"
+#include "app/tooltip.h"
 #include "app/window-private.h"
 #include "app/window-shortcuts.h"
 #include "app/words-window.h"
@@ -170,7 +171,7 @@ lid_window_help_install (LidWindow *self)
   for (guint i = 0; i < G_N_ELEMENTS (populations) && button != NULL; i++)
     {
       lid_help_set_words (button, populations[i].words);
-      gtk_widget_set_tooltip_text (button, _ (populations[i].tip));
+      lid_tooltip_set (button, _ (populations[i].tip));
       button = gtk_widget_get_next_sibling (button);
     }
   lid_help_set_words (self->tray_place, "tray stock module");
@@ -195,8 +196,8 @@ lid_window_help_refresh (LidWindow *self, const char *undo, const char *redo)
                                      : g_strdup (_ ("Nothing to redo"));
 
   show_undo (self);
-  gtk_widget_set_tooltip_text (self->undo_button, back);
-  gtk_widget_set_tooltip_text (self->redo_button, on);
+  lid_tooltip_set (self->undo_button, back);
+  lid_tooltip_set (self->redo_button, on);
   lid_window_actions_name (self->undo_button, back);
   lid_window_actions_name (self->redo_button, on);
 }

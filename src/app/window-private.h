@@ -38,6 +38,7 @@ struct _LidWindow
   GtkLabel *bar_label;
   GtkWidget *bar_button;
   GtkWidget *board_place;
+  GtkWidget *empty_place;
   GtkWidget *facts_button;
   LidFiguresBar *figures;
   GtkWidget *left_bar;

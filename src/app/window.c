@@ -220,13 +220,13 @@ lid_window_class_init (LidWindowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = lid_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = lid_window_close_request;
   g_signal_new ("stays", LID_TYPE_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
-  g_type_ensure (LID_TYPE_START_PAGE);
   g_type_ensure (LID_TYPE_WRAPPED);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/lidleaf/Lidleaf/ui/window.ui");
   gtk_widget_class_bind_template_child (widget_class, LidWindow, bar);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, bar_button);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, bar_label);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, board_place);
+  gtk_widget_class_bind_template_child (widget_class, LidWindow, empty_place);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, facts_button);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, figures);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, left_bar);
@@ -240,6 +240,15 @@ lid_window_class_init (LidWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, LidWindow, title);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, tray_place);
   gtk_widget_class_bind_template_child (widget_class, LidWindow, undo_button);
+}
+
+/* When it is seen: who opens a job does not wait for it. */
+static void
+add_start_page (LidWindow *self)
+{
+  if (gtk_widget_get_first_child (self->empty_place) == NULL)
+    gtk_box_append (GTK_BOX (self->empty_place),
+                    g_object_new (LID_TYPE_START_PAGE, "hexpand", TRUE, "vexpand", TRUE, NULL));
 }
 
 static void
@@ -273,6 +282,8 @@ lid_window_init (LidWindow *self)
   g_signal_connect_object (gtk_recent_manager_get_default (), "changed", G_CALLBACK (show_recent),
                            self, G_CONNECT_SWAPPED);
   show_recent (self);
+  g_signal_connect_object (self->empty_place, "map", G_CALLBACK (add_start_page), self,
+                           G_CONNECT_SWAPPED);
 }
 
 LidWindow *

@@ -25,8 +25,8 @@ painted (GdkFrameClock *clock, gpointer window)
 {
   if (!shows_slots (window))
     return;
+  g_signal_handlers_disconnect_by_func (clock, painted, window);
   first_frame_tell (window);
-  exit (0);
 }
 
 static void
