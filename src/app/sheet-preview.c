@@ -3,6 +3,7 @@
 
 #include "app/sheet-print.h"
 #include "app/window-actions.h"
+#include "drawing/board-page.h"
 #include "drawing/draw-sheet.h"
 #include "drawing/sheet-words.h"
 
@@ -17,6 +18,7 @@ struct _LidSheetPreview
   LidJobModel *model;  /* nullable: then @job is borrowed and does not change */
   GSettings *settings; /* nullable */
   const LidJob *job;
+  LidBoard *board; /* nullable: then its page is shown, and no job */
   LidSheetOptions options;
   LidDrawText *text;
   LidSheet *sheet;
@@ -79,18 +81,32 @@ add_page (LidSheetPreview *self, guint page)
 }
 
 static void
-show_pages (LidSheetPreview *self)
+lay_out (LidSheetPreview *self)
 {
   const LidJob *job = self->model != NULL ? lid_job_model_get_job (self->model) : self->job;
+  LidMeasure measure = lid_draw_text_measure (self->text);
+
+  g_clear_pointer (&self->sheet, lid_sheet_free);
+  if (self->board != NULL)
+    {
+      self->sheet = lid_board_page_new (self->board, self->options.paper, &measure);
+      gtk_window_set_title (GTK_WINDOW (self), self->sheet->title);
+      return;
+    }
+  self->sheet = lid_sheet_print_layout (job, &self->options, self->text);
+  gtk_window_set_title (GTK_WINDOW (self), lid_sheet_words_title (self->options.what));
+}
+
+static void
+show_pages (LidSheetPreview *self)
+{
   GtkWidget *child;
 
   while ((child = gtk_widget_get_first_child (self->pages)) != NULL)
     gtk_box_remove (GTK_BOX (self->pages), child);
-  g_clear_pointer (&self->sheet, lid_sheet_free);
-  self->sheet = lid_sheet_print_layout (job, &self->options, self->text);
+  lay_out (self);
   for (guint i = 0; i < self->sheet->pages->len; i++)
     add_page (self, i);
-  gtk_window_set_title (GTK_WINDOW (self), lid_sheet_words_title (self->options.what));
 }
 
 /**
@@ -205,6 +221,7 @@ lid_sheet_preview_finalize (GObject *object)
   g_clear_object (&self->model);
   g_clear_object (&self->settings);
   g_clear_pointer (&self->sheet, lid_sheet_free);
+  lid_board_unref (self->board);
   lid_draw_text_free (self->text);
   G_OBJECT_CLASS (lid_sheet_preview_parent_class)->finalize (object);
 }
@@ -249,6 +266,32 @@ lid_sheet_preview_new (const LidJob *job, const LidSheetOptions *options)
   return self;
 }
 
+static void
+use_paper (LidSheetPreview *self, GSettings *settings)
+{
+  g_autofree char *paper = settings != NULL ? g_settings_get_string (settings, "paper") : NULL;
+
+  self->options.paper = g_strcmp0 (paper, "letter") == 0 ? LID_PAPER_LETTER : LID_PAPER_A4;
+}
+
+/**
+ * lid_sheet_preview_new_board:
+ * @board: its page is shown; kept as long as the window
+ * @settings: (nullable): tell the paper
+ *
+ * Returns: (transfer none): a window that shows it, not yet presented
+ */
+LidSheetPreview *
+lid_sheet_preview_new_board (LidBoard *board, GSettings *settings)
+{
+  LidSheetPreview *self = g_object_new (LID_TYPE_SHEET_PREVIEW, NULL);
+
+  self->board = lid_board_ref (board);
+  use_paper (self, settings);
+  show_pages (self);
+  return self;
+}
+
 /**
  * lid_sheet_preview_new_chosen:
  * @model: the job; the pages follow its edits
@@ -260,11 +303,10 @@ LidSheetPreview *
 lid_sheet_preview_new_chosen (LidJobModel *model, GSettings *settings)
 {
   LidSheetPreview *self = g_object_new (LID_TYPE_SHEET_PREVIEW, NULL);
-  g_autofree char *paper = settings != NULL ? g_settings_get_string (settings, "paper") : NULL;
 
   self->model = g_object_ref (model);
   g_set_object (&self->settings, settings);
-  self->options.paper = g_strcmp0 (paper, "letter") == 0 ? LID_PAPER_LETTER : LID_PAPER_A4;
+  use_paper (self, settings);
   self->options.sideways = settings != NULL && g_settings_get_boolean (settings, "sideways");
   g_signal_connect_object (model, "changed", G_CALLBACK (show_pages), self, G_CONNECT_SWAPPED);
   add_choices (self);

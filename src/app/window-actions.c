@@ -106,6 +106,8 @@ static const LidActionRow rows[] = {
   { "win.words", N_ ("Words and Rules"), NULL, LID_PART_HELP, TRUE, FALSE, lid_window_help_words },
   { "win.shortcuts", N_ ("Keyboard Shortcuts"), "<Control>question", LID_PART_HELP, TRUE, FALSE,
     lid_window_help_shortcuts },
+  { "win.about-board", N_ ("About This Board"), NULL, LID_PART_HELP, TRUE, TRUE,
+    lid_window_about_board },
   { "win.open-example", N_ ("Open the Example"), NULL, LID_PART_HELP, TRUE, FALSE,
     lid_window_open_example },
   { "win.about", N_ ("About Lidleaf"), NULL, LID_PART_HELP, TRUE, FALSE, lid_window_help_about },

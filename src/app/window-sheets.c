@@ -63,6 +63,18 @@ keep_paper (LidWindow *self, GtkPrintOperation *operation)
   g_clear_pointer (&paper, gtk_paper_size_free);
 }
 
+static void
+present_preview (LidWindow *self, LidSheetPreview *preview)
+{
+  gtk_window_set_transient_for (GTK_WINDOW (preview), GTK_WINDOW (self));
+  gtk_window_set_destroy_with_parent (GTK_WINDOW (preview), TRUE);
+  for (guint i = 0; i < G_N_ELEMENTS (lid_window_looks); i++)
+    if (gtk_widget_has_css_class (GTK_WIDGET (self), lid_window_looks[i]))
+      gtk_widget_add_css_class (GTK_WIDGET (preview), lid_window_looks[i]);
+  gtk_widget_add_css_class (GTK_WIDGET (preview), "lid");
+  gtk_window_present (GTK_WINDOW (preview));
+}
+
 /**
  * lid_window_preview:
  *
@@ -71,15 +83,20 @@ keep_paper (LidWindow *self, GtkPrintOperation *operation)
 void
 lid_window_preview (LidWindow *self)
 {
-  LidSheetPreview *preview = lid_sheet_preview_new_chosen (self->model, self->settings);
+  present_preview (self, lid_sheet_preview_new_chosen (self->model, self->settings));
+}
 
-  gtk_window_set_transient_for (GTK_WINDOW (preview), GTK_WINDOW (self));
-  gtk_window_set_destroy_with_parent (GTK_WINDOW (preview), TRUE);
-  for (guint i = 0; i < G_N_ELEMENTS (lid_window_looks); i++)
-    if (gtk_widget_has_css_class (GTK_WIDGET (self), lid_window_looks[i]))
-      gtk_widget_add_css_class (GTK_WIDGET (preview), lid_window_looks[i]);
-  gtk_widget_add_css_class (GTK_WIDGET (preview), "lid");
-  gtk_window_present (GTK_WINDOW (preview));
+/**
+ * lid_window_about_board:
+ *
+ * The page of the job's board: picture, tables, sources.
+ */
+void
+lid_window_about_board (LidWindow *self)
+{
+  LidBoard *board = lid_job_model_get_job (self->model)->board;
+
+  present_preview (self, lid_sheet_preview_new_board (board, self->settings));
 }
 
 static void

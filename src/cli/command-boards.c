@@ -9,6 +9,8 @@
 #include "board/board-file.h"
 #include "board/board-list.h"
 #include "board/board-teach.h"
+#include "drawing/board-page.h"
+#include "drawing/export.h"
 #include "locators/locators.h"
 #include "locators/teach.h"
 #include "readers/readers.h"
@@ -16,15 +18,20 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-static char *teach, *out_path;
+static char *teach, *out_path, *paper_name;
+static gboolean page;
 
 static const GOptionEntry entries[] = {
   { "teach", 0, 0, G_OPTION_ARG_STRING, &teach,
     N_ ("Teach how the slots of INPUT are numbered: by-channel:N, first-slots-first:C, mirrored:C, "
         "letter-order, letter-socket, letter-socket:C, channels:A1+A2,B1+B2"),
     N_ ("PATTERN") },
+  { "page", 0, 0, G_OPTION_ARG_NONE, &page,
+    N_ ("Draw the page of the board ID: pictures, tables, sources"), NULL },
+  { "paper", 0, 0, G_OPTION_ARG_STRING, &paper_name, N_ ("Paper of the page (default: a4)"),
+    N_ ("a4|letter") },
   { "output", 'o', 0, G_OPTION_ARG_FILENAME, &out_path,
-    N_ ("Save the taught board there; - prints it"), N_ ("FILE") },
+    N_ ("Save the taught board there, or the page: .pdf, .svg or .png; - prints it"), N_ ("FILE") },
   G_OPTION_ENTRY_NULL,
 };
 
@@ -185,15 +192,79 @@ teach_board (const char *source, gboolean json)
   return save_taught (board, source, json);
 }
 
+static void
+report_page (const LidBoard *board, const GPtrArray *files, gboolean json)
+{
+  g_autoptr (GString) out = g_string_new (NULL);
+
+  if (json)
+    {
+      lid_board_report_json (out, files->pdata[0], NULL, board, FALSE);
+      g_string_append_c (out, '\n');
+    }
+  for (guint i = 0; i < files->len && !json; i++)
+    g_string_append_printf (out, _ ("%s written\n"), (const char *)files->pdata[i]);
+  lid_output (out->str, (gssize)out->len);
+}
+
+/* The board's page, for a person who has to check the definition. */
+static LidExit
+draw_page (const char *id, gboolean json)
+{
+  g_autoptr (GError) error = NULL;
+  const LidExport *format = lid_export_find (out_path, &error);
+  g_autoptr (LidBoard) board = format != NULL ? lid_board_list_load (id, &error) : NULL;
+  g_autoptr (LidDrawText) text = NULL;
+  g_autoptr (LidSheet) sheet = NULL;
+  g_autoptr (GPtrArray) files = NULL;
+  g_autoptr (GBytes) bytes = NULL;
+  LidMeasure measure;
+
+  if (board == NULL)
+    {
+      lid_complain ("%s", error->message);
+      return format == NULL || g_error_matches (error, LID_ERROR, LID_ERROR_NOT_FOUND)
+                 ? LID_EXIT_CALL
+                 : LID_EXIT_UNREAD;
+    }
+  text = lid_draw_text_new (lid_theme_print ());
+  measure = lid_draw_text_measure (text);
+  sheet = lid_board_page_new (
+      board, g_strcmp0 (paper_name, "letter") == 0 ? LID_PAPER_LETTER : LID_PAPER_A4, &measure);
+  if (strcmp (out_path, "-") == 0)
+    bytes = lid_export_bytes (format, text, sheet, 0, &error);
+  else
+    files = lid_export_files (format, text, sheet, out_path, &error);
+  if (error != NULL)
+    {
+      lid_complain ("%s", error->message);
+      return LID_EXIT_CALL;
+    }
+  if (bytes != NULL)
+    lid_output (g_bytes_get_data (bytes, NULL), (gssize)g_bytes_get_size (bytes));
+  else
+    report_page (board, files, json);
+  return LID_EXIT_DONE;
+}
+
 static LidExit
 run (int n_arguments, char **arguments, gboolean json)
 {
-  if (teach == NULL && out_path != NULL)
-    lid_complain ("%s", _ ("-o goes with --teach"));
+  if (teach == NULL && !page && out_path != NULL)
+    lid_complain ("%s", _ ("-o goes with --teach or --page"));
+  else if (page && (teach != NULL || out_path == NULL || n_arguments != 1))
+    lid_complain ("%s", _ ("--page needs -o FILE and one ID: a board's id or file"));
+  else if (paper_name != NULL && !page)
+    lid_complain ("%s", _ ("--paper goes with --page"));
+  else if (paper_name != NULL && strcmp (paper_name, "a4") != 0
+           && strcmp (paper_name, "letter") != 0)
+    lid_complain (_ ("--paper takes a4 or letter, not “%s”"), paper_name);
   else if (teach != NULL && (out_path == NULL || n_arguments != 1))
     lid_complain ("%s", _ ("--teach needs -o FILE and one INPUT: a machine's inventory"));
   else if (n_arguments > 1)
     lid_complain ("%s", _ ("boards shows one board, or lists them all"));
+  else if (page)
+    return draw_page (arguments[0], json);
   else if (teach != NULL)
     return teach_board (arguments[0], json);
   else

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/draw-sheet.h"
 
+#include "drawing/draw-board.h"
 #include "drawing/draw-slot.h"
 
 static void
@@ -112,6 +113,24 @@ draw_slot_lines (cairo_t *cr, const LidTheme *theme, const LidPage *page)
     }
 }
 
+/* The screen's drawing in its black-on-white dress: the hues of the latches are worth having, and
+ * what paper draws by pattern is there as well. */
+static void
+draw_board (cairo_t *cr, LidDrawText *text, const LidItem *item)
+{
+  const LidTheme *theme = lid_theme_screen (LID_THEME_HIGH_CONTRAST);
+  double scale = item->box.width / item->crop.width;
+
+  cairo_save (cr);
+  cairo_translate (cr, item->box.x, item->box.y);
+  cairo_scale (cr, scale, scale);
+  cairo_translate (cr, -item->crop.x, -item->crop.y);
+  lid_draw_board_ground (cr, text, theme, item->board);
+  for (guint i = 0; i < item->board->n_slots; i++)
+    lid_draw_board_slot (cr, text, theme, item->board, i, LID_SLOT_PLAIN);
+  cairo_restore (cr);
+}
+
 static void
 draw_item (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidItem *item)
 {
@@ -153,6 +172,9 @@ draw_item (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidItem 
       break;
     case LID_ITEM_VEIN:
       draw_vein (cr, theme, item);
+      break;
+    case LID_ITEM_BOARD:
+      draw_board (cr, text, item);
       break;
     default:
       g_assert_not_reached ();

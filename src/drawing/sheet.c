@@ -44,6 +44,7 @@ lid_sheet_new (const LidSheetOptions *options)
   sheet->pages = g_ptr_array_new_with_free_func (page_free);
   sheet->texts = g_string_chunk_new (4096);
   sheet->shapes = g_ptr_array_new_with_free_func (g_free);
+  sheet->boards = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_board_geometry_free);
   return sheet;
 }
 
@@ -55,6 +56,7 @@ lid_sheet_free (LidSheet *sheet)
   g_ptr_array_unref (sheet->pages);
   g_string_chunk_free (sheet->texts);
   g_ptr_array_unref (sheet->shapes);
+  g_ptr_array_unref (sheet->boards);
   g_free (sheet->looks);
   g_free (sheet->title);
   g_free (sheet);

@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "drawing/measure.h"
-#include "drawing/slot-look.h"
+#include "drawing/board-geometry.h"
 
 /* A laid-out sheet: pages of items with places in millimetres from the top left corner of the page.
  * Numbers and texts only; draw-sheet.c turns them into ink, tests read them. */
@@ -41,6 +40,7 @@ typedef enum
   LID_ITEM_SLOT,    /* a slot */
   LID_ITEM_STEM,    /* midrib: tapers from the top of the box to its bottom (or left to right) */
   LID_ITEM_VEIN,    /* from the stem at the box's (x, y) to (x + width, y + height); may be < 0 */
+  LID_ITEM_BOARD,   /* the board as the screen draws it, scaled into the box */
 } LidItemKind;
 
 typedef struct
@@ -56,6 +56,8 @@ typedef struct
   const char *text;
   const LidSlotLook *look; /* of a slot; else NULL */
   const LidSlotShape *shape;
+  const LidBoardGeometry *board; /* of a board, owned by the sheet; else NULL */
+  LidBox crop;                   /* of a board: the part shown, in its own pixels */
 } LidItem;
 
 typedef struct
@@ -74,6 +76,7 @@ struct _LidSheet
   guint n_slots;
   LidSlotLook *looks; /* by slot */
   GPtrArray *shapes;  /* LidSlotShape, owned */
+  GPtrArray *boards;  /* LidBoardGeometry, owned */
 };
 
 LidSheet *lid_sheet_new (const LidSheetOptions *options);

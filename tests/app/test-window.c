@@ -153,6 +153,23 @@ previewed (void)
   g_assert_null (find_preview ());
 }
 
+/* The page of the board, with the job's own board on it. */
+static void
+about_board (void)
+{
+  LidWindow *window = open_example ();
+  LidSheetPreview *preview;
+
+  act (window, "about-board");
+  preview = find_preview ();
+  g_assert_nonnull (preview);
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (preview));
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (preview)), ==, "Tern W4");
+  g_assert_cmpuint (lid_sheet_preview_n_pages (preview), >=, 3);
+  close_window (window);
+  g_assert_null (find_preview ());
+}
+
 /* What the print dialog's own button asks for: no other program is needed. */
 static void
 previewed_by_dialog (void)
@@ -294,6 +311,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/opened", opened);
   g_test_add_func ("/window/before-after", before_after);
   g_test_add_func ("/window/previewed", previewed);
+  g_test_add_func ("/window/about-board", about_board);
   g_test_add_func ("/window/previewed-by-dialog", previewed_by_dialog);
   g_test_add_func ("/window/bad-file", bad_file);
   g_test_add_func ("/window/edited-and-saved", edited_and_saved);

@@ -70,6 +70,27 @@ def check_one():
     expect("by file", (status, "soldered: 8 GB" in text), (0, True))
 
 
+def check_page():
+    """The page in all three formats; a page of several sheets makes several pictures."""
+    for name, head in (("page.pdf", b"%PDF"), ("page.svg", b"<?xml"), ("page.png", b"\x89PNG")):
+        path = os.path.join(home, name)
+        status, text, _ = run("boards", "curlew-r2", "--page", "-o", path)
+        files = [line.split(" written")[0] for line in text.splitlines()]
+        expect(name + " status", (status, len(files) > 0), (0, True))
+        expect(name + " files", len(files) == 1, name.endswith("pdf"))
+        for file in files:
+            with open(file, "rb") as one:
+                expect(file, one.read(len(head)), head)
+            os.remove(file)
+    for want, arguments in ((1, ["curlew-r2", "--page"]), (1, ["--page", "-o", "x.pdf"]),
+                            (1, ["curlew-r2", "--page", "-o", "x.txt"]),
+                            (1, ["curlew-r2", "--paper", "a4"]),
+                            (1, ["curlew-r2", "--page", "--paper", "a0", "-o", "x.pdf"]),
+                            (1, ["no-such-board", "--page", "-o", "x.pdf"])):
+        status, text, complaint = run("boards", *arguments)
+        expect(f"status of {arguments}", (status, text, complaint.count("\n")), (want, "", 1))
+
+
 def check_calls():
     for want, arguments in ((1, ["no-such-board"]), (1, ["a", "b"]), (1, ["-o", "x"]),
                             (1, ["--teach", "by-channel:2", "x"]),
@@ -130,6 +151,7 @@ def check_broken_board():
 try:
     check_list()
     check_one()
+    check_page()
     check_calls()
     check_teaching()
     check_broken_board()

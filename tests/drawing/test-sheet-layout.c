@@ -57,6 +57,7 @@ is_solid (const LidItem *item)
     case LID_ITEM_MARK:
     case LID_ITEM_STEM:
     case LID_ITEM_VEIN:
+    case LID_ITEM_BOARD:
     default:
       return FALSE;
     }

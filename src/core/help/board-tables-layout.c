@@ -1,0 +1,174 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* board-tables-layout.c: channels and slots, what the board takes, its processors; and, last, what
+ * its firmware calls the slots. */
+#include "help/board-tables-private.h"
+
+#include "base/units.h"
+
+#include <glib/gi18n-lib.h>
+
+static char *
+say_slot (const LidBoardSlot *slot)
+{
+  GString *text = g_string_new (slot->id);
+
+  if (g_strcmp0 (slot->id, slot->name) != 0)
+    g_string_append_printf (text, " “%s”", slot->name);
+  if (slot->soldered != NULL)
+    {
+      g_autofree char *what = lid_module_describe (slot->soldered);
+      g_string_append_printf (text, _ (" (soldered: %s)"), what);
+    }
+  else if (slot->latch != NULL)
+    g_string_append_printf (text, _ (" (%s latches)"), slot->latch);
+  return g_string_free (text, FALSE);
+}
+
+static char *
+say_slots (const LidBoard *board, const LidBoardChannel *channel)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < channel->n_slots; i++)
+    {
+      g_autofree char *one = say_slot (&board->slots[channel->slots[i]]);
+      g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", one);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static char *
+number_or_not (int number)
+{
+  return number > 0 ? g_strdup_printf ("%d", number) : g_strdup (_ ("not told"));
+}
+
+static void
+add_channels (GPtrArray *tables, const LidBoard *board)
+{
+  LidBoardTable *table = lid_board_tables_add (
+      tables, _ ("Channels and slots"),
+      g_strdup_printf (_ ("%u sockets, %u channels, %u slots. In each row the slot to fill first "
+                          "stands first."),
+                       board->n_sockets, board->n_channels, board->n_slots));
+
+  lid_board_tables_heads (table, _ ("Processor"), _ ("Controller"), _ ("Channel"), _ ("Slots"),
+                          NULL);
+  for (guint i = 0; i < board->n_channels; i++)
+    {
+      const LidBoardChannel *channel = &board->channels[i];
+      const char *socket
+          = channel->socket != LID_NOWHERE ? board->sockets[channel->socket].name : _ ("not told");
+
+      lid_board_tables_row (table, g_strdup (socket), number_or_not (channel->controller),
+                            g_strdup (channel->name), say_slots (board, channel), NULL);
+    }
+  for (guint i = 0; i < board->n_slots; i++)
+    if (board->slots[i].channel == LID_NOWHERE)
+      lid_board_tables_row (table, g_strdup (_ ("not told")), g_strdup (_ ("not told")),
+                            g_strdup (_ ("not told")), say_slot (&board->slots[i]), NULL);
+}
+
+static char *
+say_generations (const LidBoard *board)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 1; i < LID_N_GENERATIONS; i++)
+    if (board->generations & (1u << i))
+      g_string_append_printf (text, "%s%s", text->len > 0 ? _ (" or ") : "",
+                              lid_generation_to_text ((LidGeneration)i));
+  return g_string_free (text, FALSE);
+}
+
+static char *
+say_voltages (const LidBoard *board)
+{
+  static const guint mv[] = { 1100, 1200, 1250, 1350, 1500, 1800, 2500 };
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (mv); i++)
+    if (board->voltages & lid_voltage_from_mv (mv[i]))
+      g_string_append_printf (text, "%s%u.%02u V", text->len > 0 ? _ (" or ") : "", mv[i] / 1000,
+                              mv[i] % 1000 / 10);
+  return g_string_free (text, FALSE);
+}
+
+static void
+add_takes (GPtrArray *tables, const LidBoard *board)
+{
+  LidBoardTable *table = lid_board_tables_add (tables, _ ("What it takes"), NULL);
+
+  if (board->generations != 0)
+    lid_board_tables_row (table, g_strdup (_ ("Generation")), say_generations (board), NULL);
+  if (board->kinds != 0)
+    lid_board_tables_row (table, g_strdup (_ ("Kind")), lid_board_tables_kinds (board->kinds),
+                          NULL);
+  if (board->voltages != 0)
+    lid_board_tables_row (table, g_strdup (_ ("Voltage")), say_voltages (board), NULL);
+  if (board->max_height > 0)
+    lid_board_tables_row (table, g_strdup (_ ("Height")),
+                          g_strdup_printf (_ ("modules up to %d.%02d mm"), board->max_height / 100,
+                                           board->max_height % 100),
+                          NULL);
+  lid_board_tables_row (
+      table, g_strdup (_ ("ECC")),
+      g_strdup (board->needs_ecc ? _ ("needed") : _ ("not needed; where all modules have it")),
+      NULL);
+  lid_board_tables_row (table, g_strdup (_ ("Persistent modules")),
+                        g_strdup (board->persistent_taken ? _ ("taken") : _ ("not taken")), NULL);
+  lid_board_tables_row (table, g_strdup (_ ("Blanks in empty slots")),
+                        g_strdup (board->has_blanks ? _ ("came with it") : _ ("none")), NULL);
+  lid_board_tables_row (table, g_strdup (_ ("Air baffle")),
+                        g_strdup (board->has_baffle ? _ ("came with it") : _ ("none")), NULL);
+}
+
+/* The ceiling of every kind alike, or kind by kind. */
+static char *
+say_ceiling (const LidProcessorModel *model)
+{
+  GString *text = g_string_new (NULL);
+  gboolean alike = TRUE;
+
+  for (guint i = 1; i < LID_N_KINDS; i++)
+    alike = alike && model->rate[i] == model->rate[0];
+  if (alike)
+    {
+      g_string_free (text, TRUE);
+      return lid_board_tables_most (model->rate[0]);
+    }
+  for (guint i = 1; i < LID_N_KINDS; i++)
+    if (model->rate[i] != LID_RATE_UNKNOWN && model->rate[i] != model->rate[0])
+      g_string_append_printf (text, "%s%s %u", text->len > 0 ? ", " : "",
+                              lid_kind_to_words ((LidKind)i), lid_rate_mts (model->rate[i]));
+  return g_string_free (text, FALSE);
+}
+
+static void
+add_processors (GPtrArray *tables, const LidBoard *board)
+{
+  LidBoardTable *table;
+
+  if (board->n_processors == 0)
+    return;
+  table = lid_board_tables_add (tables, _ ("Processors"), NULL);
+  lid_board_tables_heads (table, _ ("Model"), _ ("Sets at most"), _ ("Addresses at most"),
+                          _ ("Source"), NULL);
+  for (guint i = 0; i < board->n_processors; i++)
+    {
+      const LidProcessorModel *model = &board->processors[i];
+
+      lid_board_tables_row (
+          table, g_strdup_printf ("%s: %s", model->id, model->name), say_ceiling (model),
+          model->most_mib > 0 ? lid_units_capacity (model->most_mib) : g_strdup (_ ("not told")),
+          lid_board_tables_source (model->source), NULL);
+    }
+}
+
+void
+lid_board_tables_layout (GPtrArray *tables, const LidBoard *board)
+{
+  add_channels (tables, board);
+  add_takes (tables, board);
+  add_processors (tables, board);
+}
