@@ -72,11 +72,15 @@ lid_board_area_snapshot_slot (LidBoardArea *self,
   GtkWidget *widget = lid_board_area_get_slot (self, slot);
   graphene_rect_t bounds;
   GtkAllocation at;
+  float edge;
   cairo_t *cr;
 
   gtk_widget_get_allocation (widget, &at);
-  /* The ring of the focus lies outside the slot. */
-  graphene_rect_init (&bounds, -6, -6, (float)at.width + 12, (float)at.height + 12);
+  /* The ring of the focus lies outside the slot. What is larger than it need be is painted with
+   * every neighbour. */
+  edge = (flags & LID_SLOT_FOCUS) != 0 ? 6 : 1;
+  graphene_rect_init (&bounds, -edge, -edge, (float)at.width + 2 * edge,
+                      (float)at.height + 2 * edge);
   cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   cairo_translate (cr, -at.x, -at.y);
   lid_draw_board_slot (cr, self->text, self->theme, geometry, slot, flags);

@@ -41,6 +41,16 @@ typedef struct
   double gap, caption, unit_gap, root, root_gap, heading, between;
 } LidBoardScale;
 
+/* What was made for the last vein: most channels carry what their neighbour carries. */
+typedef struct
+{
+  gboolean any;
+  LidRate fastest;
+  gint64 mib;
+  LidRate rate;
+  const char *words[3]; /* the capacity, and with the bandwidth; [0] is not used */
+} LidVeinMemory;
+
 typedef struct
 {
   LidBoardGeometry *g;
@@ -61,6 +71,7 @@ typedef struct
   guint n_names;                     /* how many of these may be shown */
   double name_em[LID_BOARD_N_NAMES]; /* the widest, for type of 1 px */
   double words_em[LID_N_WORDS];
+  LidVeinMemory vein;
 } LidBoardPlan;
 
 static inline LidTwig *

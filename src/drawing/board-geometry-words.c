@@ -193,6 +193,22 @@ carries_text (gint64 mib, LidRate rate, gboolean whole)
   return g_strdup_printf ("%s \302\267 %s", capacity, bandwidth);
 }
 
+/* Both wordings of what a vein carries, as long as the geometry keeps its texts. */
+static void
+remember (LidBoardPlan *plan, gint64 mib, LidRate rate)
+{
+  LidVeinMemory *memory = &plan->vein;
+
+  if (!memory->any)
+    memory->fastest = fastest (plan);
+  if (memory->any && memory->mib == mib && memory->rate == rate)
+    return;
+  *memory = (LidVeinMemory){ TRUE, memory->fastest, mib, rate, { NULL, NULL, NULL } };
+  for (guint whole = 1; whole <= 2; whole++)
+    memory->words[whole] = keep (plan, mib == 0 ? g_strdup (_ ("carries nothing"))
+                                                : carries_text (mib, rate, whole == 2));
+}
+
 /**
  * lid_board_words_vein:
  * @vein: its channel and caption's type are set
@@ -204,10 +220,13 @@ lid_board_words_vein (LidBoardPlan *plan, LidVein *vein, double room, double mos
 {
   const char *name = plan->board->channels[vein->channel].name;
   gint64 mib = channel_mib (plan, vein->channel);
-  LidRate rate = channel_rate (plan, vein->channel), most = fastest (plan);
-  double share = rate != LID_RATE_UNKNOWN && most > 0 ? MIN (1, (double)rate / most) : 0.7;
+  LidRate rate = channel_rate (plan, vein->channel), most;
   LidType bold = { vein->type.pt, TRUE };
+  double share;
 
+  remember (plan, mib, rate);
+  most = plan->vein.fastest;
+  share = rate != LID_RATE_UNKNOWN && most > 0 ? MIN (1, (double)rate / most) : 0.7;
   vein->idle = mib == 0;
   vein->width = vein->idle ? 1.4 : MAX (1.6, most_width * share);
   vein->name = keep (plan, g_strdup_printf (_ ("channel %s"), name));
@@ -215,13 +234,8 @@ lid_board_words_vein (LidBoardPlan *plan, LidVein *vein, double room, double mos
     vein->name = keep (plan, g_strdup (name));
   room -= lid_measure_width (plan->measure, bold, vein->name) + 0.8 * vein->type.pt;
   for (guint whole = 2; whole > 0 && vein->carries == NULL; whole--)
-    {
-      g_autofree char *text
-          = vein->idle ? g_strdup (_ ("carries nothing")) : carries_text (mib, rate, whole == 2);
-
-      if (lid_measure_width (plan->measure, vein->type, text) <= room)
-        vein->carries = g_string_chunk_insert_const (plan->g->texts, text);
-    }
+    if (lid_measure_width (plan->measure, vein->type, plan->vein.words[whole]) <= room)
+      vein->carries = plan->vein.words[whole];
 }
 
 static char *

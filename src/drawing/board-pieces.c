@@ -64,23 +64,38 @@ lid_board_pieces_in_leaf (const LidBoardGeometry *geometry, guint vein, guint le
 }
 
 static LidBox
-box_of_leaf (const LidBoardGeometry *geometry, guint i)
+box_of_leaf (const LidPlacedLeaf *leaf)
 {
-  const LidPlacedLeaf *leaf = lid_board_geometry_leaf (geometry, i);
-  double half = MAX (leaf->stem_width / 2, 2);
   LidBox box = box_of_words (leaf->box, leaf->type);
 
   grow_by (&box, leaf->box, 2); /* its outline */
   if (leaf->under != NULL)
     grow (&box, box.x, leaf->box.y + leaf->box.height / 2 + 1.6 * leaf->under_type.pt);
-  if (leaf->stem_top < leaf->stem_bottom)
-    {
-      grow (&box, leaf->stem_x - half, leaf->stem_top - 1);
-      grow (&box, leaf->stem_x + half, leaf->stem_bottom + 1);
-    }
+  return box;
+}
+
+/* Of the midrib and the veins; width 0: there are none. */
+static LidBox
+box_of_veins (const LidBoardGeometry *geometry, guint i)
+{
+  const LidPlacedLeaf *leaf = lid_board_geometry_leaf (geometry, i);
+  double half = MAX (leaf->stem_width / 2, 2);
+  LidBox box = { leaf->stem_x, leaf->stem_bottom, 0, 0 };
+  gboolean any = leaf->stem_top < leaf->stem_bottom;
+
+  if (any)
+    box = (LidBox){ leaf->stem_x - half, leaf->stem_top - 1, 2 * half,
+                    leaf->stem_bottom - leaf->stem_top + 2 };
   for (guint v = 0; v < geometry->veins->len; v++)
     if (lid_board_pieces_in_leaf (geometry, v, i))
-      grow_by (&box, box_of_vein (lid_board_geometry_vein (geometry, v)), 0);
+      {
+        LidBox vein = box_of_vein (lid_board_geometry_vein (geometry, v));
+
+        if (!any)
+          box = vein;
+        grow_by (&box, vein, 0);
+        any = TRUE;
+      }
   return box;
 }
 
@@ -149,7 +164,10 @@ lid_board_pieces_new (const LidBoardGeometry *geometry)
     if (stands_alone (geometry, i))
       add (pieces, LID_PIECE_VEIN, i, box_of_vein (lid_board_geometry_vein (geometry, i)));
   for (guint i = 0; i < geometry->leaves->len; i++)
-    add (pieces, LID_PIECE_LEAF, i, box_of_leaf (geometry, i));
+    if (box_of_veins (geometry, i).width > 0)
+      add (pieces, LID_PIECE_VEINS, i, box_of_veins (geometry, i));
+  for (guint i = 0; i < geometry->leaves->len; i++)
+    add (pieces, LID_PIECE_LEAF, i, box_of_leaf (lid_board_geometry_leaf (geometry, i)));
   for (guint i = 0; i < geometry->veins->len; i++)
     {
       const LidVein *vein = lid_board_geometry_vein (geometry, i);
@@ -249,6 +267,9 @@ lid_board_pieces_same (const LidBoardGeometry *a,
       return same_vein (lid_board_geometry_vein (a, x->index),
                         lid_board_geometry_vein (b, y->index));
     case LID_PIECE_LEAF:
+      return same_leaf (lid_board_geometry_leaf (a, x->index),
+                        lid_board_geometry_leaf (b, y->index));
+    case LID_PIECE_VEINS:
       return x->index == y->index
              && same_leaf (lid_board_geometry_leaf (a, x->index),
                            lid_board_geometry_leaf (b, y->index))

@@ -11,7 +11,8 @@ typedef enum
   LID_PIECE_OUTLINE, /* the board's edge, lid off */
   LID_PIECE_LINES,   /* from a note to its slots */
   LID_PIECE_VEIN,    /* a vein by itself */
-  LID_PIECE_LEAF,    /* a processor with its midrib and its veins */
+  LID_PIECE_VEINS,   /* a processor's midrib and veins */
+  LID_PIECE_LEAF,    /* a processor */
   LID_PIECE_CAPTION, /* a channel's words */
   LID_PIECE_NOTE,
 } LidPieceKind;

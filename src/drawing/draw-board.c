@@ -212,19 +212,14 @@ draw_outline (cairo_t *cr, const LidTheme *theme, LidBox outline)
   cairo_stroke (cr);
 }
 
-/* The veins spring from the midrib, and the midrib from the processor. */
+/* The veins spring from the midrib. */
 static void
-draw_leaf_piece (cairo_t *cr,
-                 LidDrawText *text,
-                 const LidTheme *theme,
-                 const LidBoardGeometry *geometry,
-                 guint leaf)
+draw_veins (cairo_t *cr, const LidTheme *theme, const LidBoardGeometry *geometry, guint leaf)
 {
   for (guint i = 0; i < geometry->veins->len; i++)
     if (lid_board_pieces_in_leaf (geometry, i, leaf))
       draw_vein (cr, theme, lid_board_geometry_vein (geometry, i));
   draw_stem (cr, theme, lid_board_geometry_leaf (geometry, leaf));
-  draw_leaf (cr, text, theme, lid_board_geometry_leaf (geometry, leaf));
 }
 
 /**
@@ -253,8 +248,11 @@ lid_draw_board_piece (cairo_t *cr,
     case LID_PIECE_VEIN:
       draw_vein (cr, theme, lid_board_geometry_vein (geometry, piece->index));
       break;
+    case LID_PIECE_VEINS:
+      draw_veins (cr, theme, geometry, piece->index);
+      break;
     case LID_PIECE_LEAF:
-      draw_leaf_piece (cr, text, theme, geometry, piece->index);
+      draw_leaf (cr, text, theme, lid_board_geometry_leaf (geometry, piece->index));
       break;
     case LID_PIECE_CAPTION:
       draw_caption (cr, text, theme, lid_board_geometry_vein (geometry, piece->index));

@@ -112,14 +112,24 @@ set_words (LidSlotLook *look, GStringChunk *texts, const char *text)
     look->words[w] = kept;
 }
 
-/* The same module sits in many slots: its words are made once. */
+/* Words are made of facts alone. */
+static gboolean
+reads_alike (const LidModule *a, const LidModule *b)
+{
+  return a == b
+         || (a->persistent == b->persistent && memcmp (a->value, b->value, sizeof a->value) == 0
+             && memcmp (a->basis, b->basis, sizeof a->basis) == 0);
+}
+
+/* Modules that are alike sit in many slots: their words are made once. */
 static void
 set_module (LidSlotLook *looks, guint i, GStringChunk *texts, const LidPopulation *population)
 {
   const LidModule *module = population->slots[i].module;
 
-  for (guint k = i; k > 0 && k + 4 > i; k--)
-    if (population->slots[k - 1].module == module)
+  for (guint k = i; k > 0; k--)
+    if (population->slots[k - 1].module != NULL
+        && reads_alike (population->slots[k - 1].module, module))
       {
         memcpy (looks[i].words, looks[k - 1].words, sizeof looks[i].words);
         return;
