@@ -209,6 +209,19 @@ words (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+static gboolean
+is_action (const char *key)
+{
+  const LidActionRow *rows;
+  guint n;
+
+  rows = lid_window_actions_all (&n);
+  for (guint i = 0; i < n; i++)
+    if (g_strcmp0 (rows[i].key, key) == 0)
+      return TRUE;
+  return FALSE;
+}
+
 /* Keys that are no actions: each can be parsed, and says what it does. */
 static void
 keys (void)
@@ -229,6 +242,8 @@ keys (void)
 
           if (!gtk_accelerator_parse (each[k], &key, &modifiers) || key == 0)
             g_test_fail_printf ("no key: %s", each[k]);
+          if (is_action (each[k]))
+            g_test_fail_printf ("told twice: %s", each[k]);
         }
     }
 }
