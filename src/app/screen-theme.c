@@ -53,15 +53,44 @@ lid_screen_theme_text_scale (GtkWidget *widget)
   return CLAMP (size * (dpi > 0 ? dpi / 1024.0 / 96.0 : 1), 1, 3);
 }
 
+/* The theme of that name in that type: made once and kept, so that who draws may hold it and tell
+ * a change by the pointer alone. */
+static const LidTheme *
+in_type (LidThemeName name, const char *family)
+{
+  static GHashTable *made;
+  const char *type = g_intern_string (family);
+  g_autofree char *key = g_strdup_printf ("%d %s", name, type);
+  LidTheme *theme;
+
+  if (made == NULL)
+    made = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  theme = g_hash_table_lookup (made, key);
+  if (theme == NULL)
+    {
+      theme = g_memdup2 (lid_theme_screen (name), sizeof *theme);
+      theme->family = type;
+      g_hash_table_insert (made, g_steal_pointer (&key), theme);
+    }
+  return theme;
+}
+
 /**
  * lid_screen_theme_of:
  *
- * Returns: the ink for what is drawn in @widget, static
+ * Returns: (transfer none): the ink for what is drawn in @widget, in the desktop's own type; it
+ *   stays, and the same desktop gives the same one
  */
 const LidTheme *
 lid_screen_theme_of (GtkWidget *widget)
 {
-  return lid_theme_screen (theme_name (widget));
+  PangoContext *context = gtk_widget_get_pango_context (widget);
+  const PangoFontDescription *font = pango_context_get_font_description (context);
+  const char *family = pango_font_description_get_family (font);
+
+  if (family == NULL)
+    return lid_theme_screen (theme_name (widget));
+  return in_type (theme_name (widget), family);
 }
 
 /**

@@ -325,7 +325,17 @@ lid_draw_text_box (
       guint end = i < breaks->len ? g_array_index (breaks, guint, i) : (guint)strlen (text);
       g_autofree char *line = g_strndup (text + start, end - start);
 
-      lid_draw_text_fit (self, cr, box, baseline, type, align, g_strchomp (line));
+      g_strchomp (line);
+      /* By itself a line may be a hair wider than as a part of the whole (kerning at its ends):
+       * only a word that is too long for any line is shortened. */
+      if (strchr (line, ' ') != NULL)
+        {
+          Shaped *words = find (self, type.bold, line, -1);
+
+          show (cr, words, aligned (box, words->line_width * scale, align), baseline, type);
+        }
+      else
+        lid_draw_text_fit (self, cr, box, baseline, type, align, line);
       baseline += whole->height * scale;
       start = end;
     }

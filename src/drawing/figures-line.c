@@ -147,7 +147,7 @@ add_channels (LidFiguresLine *line, const LidFigures *figures)
   add (line, "channels-in-use even-share",
        g_strdup_printf (_ ("%u of %u"), figures->channels_in_use, figures->channels_of_fitted),
        lid_ratio_is_known (figures->even_share) ? g_strdup_printf (
-           _ ("channels in use, even share %d %%"),
+           _ ("channels in use, even share %d %%"),
            (int)lid_ratio_round (lid_ratio_mul (figures->even_share, lid_ratio (100, 1))))
                                                 : g_strdup (_ ("channels in use")));
 }

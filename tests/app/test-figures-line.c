@@ -39,7 +39,7 @@ example (void)
                    "64 GB|fitted, all of it can be used\n"
                    "runs at 2400|MT/s; held by the modules\n"
                    "61.4 GB/s|reading all of it once; a model\n"
-                   "4 of 4|channels in use, even share 100 %\n");
+                   "4 of 4|channels in use, even share 100 %\n");
   g_assert_true (g_str_has_prefix (none, "0 MB|fitted\ndoes not start|")
                  || g_str_has_prefix (none, "0 GB|fitted\ndoes not start|"));
 }
