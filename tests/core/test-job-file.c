@@ -217,6 +217,8 @@ test_sniff (void)
   g_assert_true (lid_job_file_sniff (text, strlen (text)));
   g_assert_false (lid_job_file_sniff ("{\"format\":1}", 12));
   g_assert_false (lid_job_file_sniff ("# a report", 10));
+  g_assert_false (lid_job_file_sniff ("", 0));
+  g_assert_false (lid_job_file_sniff (NULL, 0));
 }
 
 /* Independent check: what is written is what the published schema describes (python3-jsonschema).

@@ -97,7 +97,7 @@ lid_job_file_load (const char *path, GError **error)
 
 /**
  * lid_job_file_sniff:
- * @text: foreign bytes
+ * @text: (nullable): foreign bytes; an empty file may be no text at all
  * @size: how many
  *
  * Returns: whether they look like a job document: a JSON object that names itself early
@@ -105,7 +105,7 @@ lid_job_file_load (const char *path, GError **error)
 gboolean
 lid_job_file_sniff (const char *text, gsize size)
 {
-  g_autofree char *head = g_strndup (text, MIN (size, 4096));
+  g_autofree char *head = g_strndup (text != NULL ? text : "", text != NULL ? MIN (size, 4096) : 0);
   const char *at = head;
 
   while (g_ascii_isspace (*at) || (guchar)*at == 0xef || (guchar)*at == 0xbb || (guchar)*at == 0xbf)
