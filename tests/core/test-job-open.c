@@ -102,7 +102,8 @@ test_offered (void)
   g_assert_true (job->board->derived);
   g_assert_true (lid_edits_set_text (edits, LID_EDITS_OWNER, "Tide service", &error));
   for (guint i = 0; i < job->as_found->n_slots; i++)
-    if (job->as_found->slots[i].module == NULL && strcmp (job->board->slots[i].name, "DIMM_D1") == 0)
+    if (job->as_found->slots[i].module == NULL
+        && strcmp (job->board->slots[i].name, "DIMM_D1") == 0)
       planned = (int)i;
   g_assert_cmpint (planned, !=, LID_NOWHERE);
   g_assert_true (
