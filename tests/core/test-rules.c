@@ -162,6 +162,24 @@ check_rest (const ChecksCase *c, const LidAssessment *assessment, JsonObject *on
     }
 }
 
+/* Without remedies the same is found. */
+static void
+check_plain (const ChecksCase *c, const LidAssessment *assessment)
+{
+  const LidQuestion question = { c->figures->board, c->population, c->as_found };
+  g_autoptr (LidAssessment) plain = lid_assessment_new_plain (&question);
+
+  g_assert_cmpuint (plain->findings->len, ==, assessment->findings->len);
+  for (guint i = 0; i < plain->findings->len; i++)
+    {
+      const LidFinding *one = plain->findings->pdata[i], *other = assessment->findings->pdata[i];
+
+      g_assert_null (one->remedy);
+      g_assert_cmpstr (one->text, ==, other->text);
+      g_assert_cmpint (one->grade, ==, other->grade);
+    }
+}
+
 static void
 run_case (JsonObject *file, JsonObject *one, const LidRule *rule)
 {
@@ -176,6 +194,7 @@ run_case (JsonObject *file, JsonObject *one, const LidRule *rule)
   check_sentences (assessment);
   check_rest (c, assessment, one);
   apply_remedies (c, assessment, one);
+  check_plain (c, assessment);
   if (*expected != 0)
     {
       g_autoptr (LidAssessment) blind = checks_case_assess (c, rule);

@@ -3,5 +3,12 @@
 
 #include "checks/assessment.h"
 
-/* For tests: an assessment with one rule taken out of the table. */
+/* How to judge, for those who judge often and for tests. */
+typedef struct
+{
+  gboolean plain;         /* no remedies are worked out */
+  const LidRule *without; /* nullable: a rule taken out of the table; only tests do */
+} LidAssessmentHow;
+
+LidAssessment *lid_assessment_new_how (const LidQuestion *question, LidAssessmentHow how);
 LidAssessment *lid_assessment_new_without (const LidQuestion *question, const LidRule *without);

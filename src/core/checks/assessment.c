@@ -45,14 +45,14 @@ judge (LidCheck *check, LidAssessment *out, const LidRule *without)
 }
 
 /**
- * lid_assessment_new_without:
+ * lid_assessment_new_how:
  * @question: what to judge
- * @without: (nullable): a rule to leave out; only tests do
+ * @how: what to leave out
  *
  * Returns: (transfer full): as lid_assessment_new()
  */
 LidAssessment *
-lid_assessment_new_without (const LidQuestion *question, const LidRule *without)
+lid_assessment_new_how (const LidQuestion *question, LidAssessmentHow how)
 {
   LidAssessment *out = g_new0 (LidAssessment, 1);
   g_autoptr (LidSurvey) survey = lid_survey_new (question->board, question->population);
@@ -60,7 +60,8 @@ lid_assessment_new_without (const LidQuestion *question, const LidRule *without)
 
   lid_figures_init (&out->figures, question->board);
   lid_check_init (&check, question, survey);
-  judge (&check, out, without);
+  check.plain = how.plain;
+  judge (&check, out, how.without);
   out->room = lid_room_compute (survey);
   out->findings = g_steal_pointer (&check.findings);
   out->unusable = g_steal_pointer (&check.unusable);
@@ -81,7 +82,36 @@ LidAssessment *
 lid_assessment_new (const LidQuestion *question)
 {
   g_return_val_if_fail (question->board != NULL && question->population != NULL, NULL);
-  return lid_assessment_new_without (question, NULL);
+  return lid_assessment_new_how (question, (LidAssessmentHow){ .plain = FALSE });
+}
+
+/**
+ * lid_assessment_new_plain:
+ * @question: as lid_assessment_new()
+ *
+ * For those who judge thousands of populations: the same findings, figures and room, but no finding
+ * has a remedy.
+ *
+ * Returns: (transfer full): an assessment without remedies
+ */
+LidAssessment *
+lid_assessment_new_plain (const LidQuestion *question)
+{
+  g_return_val_if_fail (question->board != NULL && question->population != NULL, NULL);
+  return lid_assessment_new_how (question, (LidAssessmentHow){ .plain = TRUE });
+}
+
+/**
+ * lid_assessment_new_without:
+ * @question: what to judge
+ * @without: (nullable): a rule to leave out; only tests do
+ *
+ * Returns: (transfer full): as lid_assessment_new()
+ */
+LidAssessment *
+lid_assessment_new_without (const LidQuestion *question, const LidRule *without)
+{
+  return lid_assessment_new_how (question, (LidAssessmentHow){ .without = without });
 }
 
 /**

@@ -21,6 +21,7 @@ struct _LidCheck
   const LidRule *rule; /* the one at work */
   guint rule_index;
   gboolean evidence; /* the population is as found on a running machine */
+  gboolean plain;    /* nobody asks for remedies */
   gboolean stopped;  /* a finding stops the machine */
   GPtrArray *findings;
   guint8 *unusable;                  /* per slot */

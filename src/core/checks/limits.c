@@ -234,7 +234,7 @@ lid_limits_report (LidCheck *check, const LidLimitTally *tally)
         finding->source = limit->source;
       if (verdict == LID_PROVEN_NEWER)
         lid_remedy_say (
-            finding,
+            check, finding,
             g_strdup_printf (_ ("Update the firmware to %s first, with the old modules still in."),
                              tally->met[verdict].proven->firmware));
     }

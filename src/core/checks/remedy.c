@@ -6,13 +6,19 @@
 
 /**
  * lid_remedy_say:
+ * @check: at work
  * @finding: a finding without a remedy
- * @text: (transfer full): what to do, one sentence
+ * @text: (transfer full): what to do, one sentence; dropped where nobody asks for remedies
  */
 void
-lid_remedy_say (LidFinding *finding, char *text)
+lid_remedy_say (const LidCheck *check, LidFinding *finding, char *text)
 {
   g_assert (finding->remedy == NULL);
+  if (check->plain)
+    {
+      g_free (text);
+      return;
+    }
   finding->remedy = g_new0 (LidRemedy, 1);
   finding->remedy->text = text;
   finding->remedy->moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
@@ -24,12 +30,17 @@ lid_remedy_say (LidFinding *finding, char *text)
  * @finding: a finding whose remedy has its words
  * @from: the slot whose module moves
  * @to: where it goes, LID_NOWHERE: onto the tray
+ *
+ * Does nothing where nobody asks for remedies.
  */
 void
 lid_remedy_move (const LidCheck *check, LidFinding *finding, int from, int to)
 {
-  LidMove move = { lid_module_ref (check->population->slots[from].module), from, to };
+  LidMove move = { check->population->slots[from].module, from, to };
 
+  if (check->plain)
+    return;
+  lid_module_ref (move.module);
   g_array_append_val (finding->remedy->moves, move);
 }
 
@@ -44,9 +55,12 @@ lid_remedy_move (const LidCheck *check, LidFinding *finding, int from, int to)
 void
 lid_remedy_take_out (const LidCheck *check, LidFinding *finding, const LidSlotSet *slots)
 {
-  g_autofree char *names = lid_names_slots (check, slots);
+  g_autofree char *names = NULL;
 
-  lid_remedy_say (finding, g_strdup_printf (_ ("Leave %s empty."), names));
+  if (check->plain)
+    return;
+  names = lid_names_slots (check, slots);
+  lid_remedy_say (check, finding, g_strdup_printf (_ ("Leave %s empty."), names));
   LID_SLOT_SET_EACH (slots, slot)
     if (check->population->slots[slot].module != NULL)
       lid_remedy_move (check, finding, slot, LID_NOWHERE);

@@ -4,7 +4,7 @@
 #include "checks/check.h"
 
 /* Remedies: what to do about a finding, in words and where possible as moves. */
-void lid_remedy_say (LidFinding *finding, char *text);
+void lid_remedy_say (const LidCheck *check, LidFinding *finding, char *text);
 void lid_remedy_move (const LidCheck *check, LidFinding *finding, int from, int to);
 void lid_remedy_take_out (const LidCheck *check, LidFinding *finding, const LidSlotSet *slots);
 LidPopulation *lid_remedy_apply (const LidRemedy *remedy, const LidPopulation *population);

@@ -33,8 +33,9 @@ check_processor (LidCheck *check)
       g_strdup_printf (
           _ ("In %s: slots of processor %s, which is not fitted; what is in there is not seen."),
           names, sockets));
-  lid_remedy_say (finding, g_strdup_printf (
-                               _ ("Fit processor %s, or use the slots of a fitted one."), sockets));
+  lid_remedy_say (
+      check, finding,
+      g_strdup_printf (_ ("Fit processor %s, or use the slots of a fitted one."), sockets));
 }
 
 const LidRule lid_rule_absent_processor = {

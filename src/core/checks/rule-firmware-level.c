@@ -46,7 +46,7 @@ speak (LidCheck *check, guint level, const LidSlotSet *slots, gboolean told)
                          names, needed->level));
   finding->source = needed->source != NULL ? needed->source : check->board->source;
   lid_remedy_say (
-      finding,
+      check, finding,
       g_strdup_printf (_ ("Update the firmware to %s first, with the old modules still in."),
                        needed->level));
 }

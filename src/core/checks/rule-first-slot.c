@@ -40,7 +40,8 @@ check_first (LidCheck *check)
           _ ("The first slot of a channel is empty: %s. By the rules not seen behind it: %s."),
           ends, names));
   lid_remedy_say (
-      finding, g_strdup_printf (_ ("Move the module to the first slot of its channel: %s."), ends));
+      check, finding,
+      g_strdup_printf (_ ("Move the module to the first slot of its channel: %s."), ends));
   LID_SLOT_SET_EACH (&mover, slot)
     lid_remedy_move (check, finding, slot,
                      (int)check->board->channels[check->board->slots[slot].channel].slots[0]);

@@ -100,9 +100,10 @@ check_larger (LidCheck *check)
                        names));
   if (check->board->larger_first_told && check->board->source != NULL)
     finding->source = check->board->source;
-  lid_remedy_say (finding, g_strdup_printf (_ ("Let the modules in %s change places, the largest "
-                                               "into the first slot."),
-                                            names));
+  lid_remedy_say (check, finding,
+                  g_strdup_printf (_ ("Let the modules in %s change places, the largest "
+                                      "into the first slot."),
+                                   names));
   for (guint i = 0; i < moves->len; i += 2)
     lid_remedy_move (check, finding, (int)g_array_index (moves, guint, i),
                      (int)g_array_index (moves, guint, i + 1));

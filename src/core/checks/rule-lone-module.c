@@ -49,7 +49,8 @@ check_lone (LidCheck *check)
   to = find_place (check);
   if (to == LID_NOWHERE)
     return;
-  lid_remedy_say (finding, g_strdup_printf (_ ("Move it to %s."), check->board->slots[to].name));
+  lid_remedy_say (check, finding,
+                  g_strdup_printf (_ ("Move it to %s."), check->board->slots[to].name));
   lid_remedy_move (check, finding, (int)check->dram[0], to);
 }
 

@@ -78,7 +78,8 @@ check_of_socket (LidCheck *check)
   if (can)
     lid_remedy_take_out (check, finding, &surplus);
   else
-    lid_remedy_say (finding, g_strdup_printf (_ ("Fit %s modules on each processor."), counts));
+    lid_remedy_say (check, finding,
+                    g_strdup_printf (_ ("Fit %s modules on each processor."), counts));
 }
 
 static void
@@ -99,8 +100,9 @@ check_of_channel (LidCheck *check)
       g_strdup_printf (_ ("The mode takes at least %u modules on each channel in use; fewer are "
                           "on %s."),
                        rule->least_modules_of_channel, names));
-  lid_remedy_say (finding, g_strdup_printf (_ ("Fit %u modules on each channel in use."),
-                                            rule->least_modules_of_channel));
+  lid_remedy_say (check, finding,
+                  g_strdup_printf (_ ("Fit %u modules on each channel in use."),
+                                   rule->least_modules_of_channel));
 }
 
 static void

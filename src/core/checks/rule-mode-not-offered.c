@@ -38,7 +38,8 @@ check_offered (LidCheck *check)
           ? g_strdup (_ ("By its definition this board has no memory mode besides plain."))
           : g_strdup_printf (_ ("By its definition this board has these memory modes: %s."),
                              others));
-  lid_remedy_say (finding, g_strdup (_ ("Set the memory mode to plain, or to one the board has.")));
+  lid_remedy_say (check, finding,
+                  g_strdup (_ ("Set the memory mode to plain, or to one the board has.")));
 }
 
 static void
@@ -57,7 +58,7 @@ check_spare (LidCheck *check)
                                     "The board sets aside at most %u ranks of a channel.",
                                     rule->most_spare_ranks),
                        rule->most_spare_ranks));
-  lid_remedy_say (finding,
+  lid_remedy_say (check, finding,
                   g_strdup_printf (_ ("Ask for %u spare ranks at most."), rule->most_spare_ranks));
 }
 
@@ -71,7 +72,7 @@ check_setting (LidCheck *check)
     return;
   finding = lid_mode_refusal_add (
       check, NULL, g_strdup (_ ("Setup does not offer it together with a NUMA split.")));
-  lid_remedy_say (finding, g_strdup (_ ("Leave each processor one node.")));
+  lid_remedy_say (check, finding, g_strdup (_ ("Leave each processor one node.")));
 }
 
 static void

@@ -179,12 +179,14 @@ add_remedy (const LidCheck *check, LidFinding *finding, const LidSlotSet *slots)
     can = can && board->slots[slot].soldered == NULL;
   if (!can)
     {
-      lid_remedy_say (finding, g_strdup (_ ("Fit the same modules in the same places of both "
-                                            "channels of each pair.")));
+      lid_remedy_say (check, finding,
+                      g_strdup (_ ("Fit the same modules in the same places of both "
+                                   "channels of each pair.")));
       return;
     }
-  lid_remedy_say (finding, g_strdup (_ ("Change modules over so that both channels of each pair "
-                                        "hold the same in the same places.")));
+  lid_remedy_say (check, finding,
+                  g_strdup (_ ("Change modules over so that both channels of each pair "
+                               "hold the same in the same places.")));
   for (guint i = 0; i < deal.n_from; i++)
     move_from (&deal, finding, deal.from[i]);
 }
@@ -223,7 +225,7 @@ check_pairs (LidCheck *check)
       check, &slots,
       g_strdup (_ ("No pair of channels has memory on both sides, and the mode works with "
                    "pairs.")));
-  lid_remedy_say (finding, g_strdup (_ ("Fit both channels of a pair alike.")));
+  lid_remedy_say (check, finding, g_strdup (_ ("Fit both channels of a pair alike.")));
 }
 
 const LidRule lid_rule_mode_pairs = {

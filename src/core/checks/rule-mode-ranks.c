@@ -28,7 +28,7 @@ check_ranks (LidCheck *check)
       g_strdup_printf (_ ("Each channel in use needs %u ranks or more, and there are fewer on %s."),
                        least, names));
   lid_remedy_say (
-      finding,
+      check, finding,
       g_strdup_printf (_ ("Fit a second module there, or one with more ranks, so that each channel "
                           "in use has %u ranks."),
                        least));

@@ -26,7 +26,7 @@ check_size (LidCheck *check)
           g_strdup_printf (_ ("%s cannot be mirrored of %s: each mirrored byte takes two, so at "
                               "most %s."),
                            asked, capacity, most));
-      lid_remedy_say (finding, g_strdup_printf (_ ("Mirror %s at most."), most));
+      lid_remedy_say (check, finding, g_strdup_printf (_ ("Mirror %s at most."), most));
     }
   if (!lid_mode_refusal_met (check, LID_DEMAND_STEP, &slots))
     {
@@ -34,7 +34,7 @@ check_size (LidCheck *check)
 
       finding = lid_mode_refusal_add (
           check, NULL, g_strdup_printf (_ ("The firmware mirrors in steps of %s."), step));
-      lid_remedy_say (finding, g_strdup_printf (_ ("Choose a multiple of %s."), step));
+      lid_remedy_say (check, finding, g_strdup_printf (_ ("Choose a multiple of %s."), step));
     }
 }
 

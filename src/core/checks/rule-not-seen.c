@@ -21,8 +21,9 @@ check_seen (LidCheck *check)
   finding = lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
                            g_strdup_printf (_ ("Filled, and not used by the machine: %s."), names));
   lid_remedy_say (
-      finding, g_strdup (_ ("Machine off, cords out: take the module out and seat it again until "
-                            "both latches click; then look in setup for slots switched off.")));
+      check, finding,
+      g_strdup (_ ("Machine off, cords out: take the module out and seat it again until "
+                   "both latches click; then look in setup for slots switched off.")));
 }
 
 const LidRule lid_rule_not_seen = {

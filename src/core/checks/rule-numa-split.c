@@ -32,7 +32,7 @@ check_split (LidCheck *check)
                                                "be cut into %s: the figures are those of one."),
                                             check->population->numa_split, splits));
   finding->source = check->board->source != NULL ? check->board->source : finding->source;
-  lid_remedy_say (finding, g_strdup_printf (_ ("Set it to %s."), splits));
+  lid_remedy_say (check, finding, g_strdup_printf (_ ("Set it to %s."), splits));
 }
 
 const LidRule lid_rule_numa_split = {
