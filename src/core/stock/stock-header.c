@@ -1,0 +1,282 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* stock-header.c — the first row of a stock file: names of columns in any order, and with price and
+ * credit the currency and the decimal mark the amounts are written in ("price EUR 0,00", "price
+ * (EUR, decimal comma)"). The separator is told by a line "sep=;", as spreadsheets write it, or is
+ * the one of comma, semicolon and tab by which the row holds most of our names. */
+#include "stock/stock-header.h"
+
+#include "base/error.h"
+#include "stock/stock-amount.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+static const struct
+{
+  const char *name;
+  LidStockColumn column;
+} names[] = {
+  { "part", LID_STOCK_PART },    { "part number", LID_STOCK_PART },
+  { "label", LID_STOCK_LABEL },  { "quantity", LID_STOCK_QUANTITY },
+  { "qty", LID_STOCK_QUANTITY }, { "count", LID_STOCK_QUANTITY },
+  { "price", LID_STOCK_PRICE },  { "credit", LID_STOCK_CREDIT },
+  { "bin", LID_STOCK_BIN },      { "shelf", LID_STOCK_BIN },
+};
+
+/* The heading in lower case, blanks of any kind made single; free it. */
+static char *
+plain_heading (const char *text)
+{
+  g_autofree char *low = g_utf8_strdown (text, -1);
+  GString *out = g_string_new (NULL);
+
+  for (const char *at = low; *at != 0; at = g_utf8_next_char (at))
+    {
+      gunichar c = g_utf8_get_char (at);
+
+      if (!g_unichar_isspace (c))
+        g_string_append_unichar (out, c);
+      else if (out->len > 0 && out->str[out->len - 1] != ' ')
+        g_string_append_c (out, ' ');
+    }
+  if (out->len > 0 && out->str[out->len - 1] == ' ')
+    g_string_truncate (out, out->len - 1);
+  return g_string_free (out, FALSE);
+}
+
+/* The column a heading names; LID_STOCK_N_COLUMNS: one that is none of ours. Behind "price" and
+ * "credit" more may stand. */
+static LidStockColumn
+find_column (const char *heading)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      gsize n = strlen (names[i].name);
+      gboolean money = names[i].column == LID_STOCK_PRICE || names[i].column == LID_STOCK_CREDIT;
+
+      if (strncmp (heading, names[i].name, n) == 0
+          && (heading[n] == 0 || (money && !g_ascii_isalnum (heading[n]))))
+        return names[i].column;
+    }
+  return LID_STOCK_N_COLUMNS;
+}
+
+/* "0,00", "0.00", "1.234,00": what it says of the decimal mark; 0: it is no sample. */
+static char
+sample_mark (const char *word)
+{
+  LidStockMoney money = { 0, 6, NULL };
+  gint64 minor;
+  char implied;
+
+  if (!g_ascii_isdigit (*word)
+      || lid_stock_amount_read (word, &money, &minor, &implied) != LID_STOCK_AMOUNT_READ)
+    return 0;
+  return implied;
+}
+
+static gboolean
+refuse_word (const char *heading, const char *word, GError **error)
+{
+  g_set_error (error, LID_ERROR, LID_ERROR_BAD_FORMAT,
+               _ ("line 1: in the heading “%.60s” “%.30s” is not understood; write it like “price "
+                  "EUR 0,00” or “price EUR 0.00”, in quotes where commas part the columns"),
+               heading, word);
+  return FALSE;
+}
+
+static gboolean
+refuse_twice (const char *heading, GError **error)
+{
+  g_set_error (error, LID_ERROR, LID_ERROR_BAD_FORMAT,
+               _ ("line 1: the heading “%.60s” says another currency or decimal mark than what was "
+                  "told before it; a stock file has one of each"),
+               heading);
+  return FALSE;
+}
+
+static gboolean
+set_mark (LidStockHeader *header, char mark, const char *heading, GError **error)
+{
+  if (header->decimal != 0 && header->decimal != mark)
+    return refuse_twice (heading, error);
+  header->decimal = mark;
+  return TRUE;
+}
+
+static gboolean
+set_currency (LidStockHeader *header, const char *code, const char *heading, GError **error)
+{
+  if (header->currency[0] != 0 && g_ascii_strcasecmp (header->currency, code) != 0)
+    return refuse_twice (heading, error);
+  for (guint i = 0; i < 3; i++)
+    header->currency[i] = g_ascii_toupper (code[i]);
+  return TRUE;
+}
+
+static gboolean
+read_money_word (LidStockHeader *header, const char *word, const char *heading, GError **error)
+{
+  static const char *const idle[]
+      = { "", "0", "price", "credit", "in", "each", "unit", "decimal", "mark", NULL };
+  g_autofree char *low = g_ascii_strdown (word, -1);
+  char mark = sample_mark (word);
+
+  if (g_strv_contains (idle, low))
+    return TRUE;
+  if (mark != 0 || strcmp (low, "comma") == 0 || strcmp (low, "point") == 0)
+    return set_mark (header, mark != 0 ? mark : (*low == 'c' ? ',' : '.'), heading, error);
+  if (lid_stock_amount_code (word) != NULL)
+    return set_currency (header, lid_stock_amount_code (word), heading, error);
+  if (lid_stock_amount_is_currency (word))
+    return set_currency (header, word, heading, error);
+  return refuse_word (heading, word, error);
+}
+
+static gboolean
+read_money_heading (LidStockHeader *header, const char *heading, GError **error)
+{
+  g_auto (GStrv) words = g_strsplit_set (heading, " \t\n()[]/:;", -1);
+
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      gsize n = strlen (words[i]);
+
+      if (n > 0 && words[i][n - 1] == ',')
+        words[i][n - 1] = 0;
+      if (!read_money_word (header, words[i], heading, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static guint
+count_names (const LidStockRecord *record)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < record->starts->len; i++)
+    {
+      g_autofree char *heading = plain_heading (lid_stock_csv_field (record, i));
+      n += find_column (heading) != LID_STOCK_N_COLUMNS;
+    }
+  return n;
+}
+
+/* A first line "sep=;" names the separator itself. */
+static gboolean
+take_sep_line (LidStockCsv *csv)
+{
+  if (csv->end - csv->at < 5 || g_ascii_strncasecmp (csv->at, "sep=", 4) != 0)
+    return FALSE;
+  csv->separator = csv->at[4];
+  csv->at += 5;
+  while (csv->at < csv->end && *csv->at != '\n')
+    csv->at++;
+  csv->at += csv->at < csv->end;
+  csv->line++;
+  return TRUE;
+}
+
+static gboolean
+find_header_row (LidStockHeader *header, LidStockRecord *record, GError **error)
+{
+  static const char separators[] = { ',', ';', '\t' };
+  LidStockCsv start = header->csv, best = start;
+  gboolean told = take_sep_line (&start);
+  guint most = 0;
+
+  for (guint i = 0; i < (told ? 1 : G_N_ELEMENTS (separators)); i++)
+    {
+      LidStockCsv csv = start;
+      guint n;
+
+      csv.separator = told ? start.separator : separators[i];
+      n = lid_stock_csv_next (&csv, record) == LID_STOCK_CSV_RECORD ? count_names (record) : 0;
+      if (n > most)
+        {
+          most = n;
+          best = start;
+          best.separator = csv.separator;
+        }
+    }
+  header->csv = best;
+  if (most > 0 && lid_stock_csv_next (&header->csv, record) == LID_STOCK_CSV_RECORD)
+    return TRUE;
+  g_set_error (error, LID_ERROR, LID_ERROR_BAD_FORMAT,
+               _ ("line %u: no stock file: its first row has to name the columns: part, label, "
+                  "quantity, price, bin, parted by commas, semicolons or tabs"),
+               start.line);
+  return FALSE;
+}
+
+static gboolean
+read_columns (LidStockHeader *header, const LidStockRecord *record, GError **error)
+{
+  header->n_fields = record->starts->len;
+  for (guint i = 0; i < LID_STOCK_N_COLUMNS; i++)
+    header->column[i] = -1;
+  for (guint i = 0; i < record->starts->len; i++)
+    {
+      const char *text = lid_stock_csv_field (record, i);
+      g_autofree char *heading = plain_heading (text);
+      LidStockColumn column = find_column (heading);
+
+      if (column == LID_STOCK_N_COLUMNS)
+        continue;
+      if (header->column[column] >= 0)
+        {
+          g_set_error (error, LID_ERROR, LID_ERROR_BAD_FORMAT,
+                       _ ("line %u: two columns are headed like “%.60s”; leave one of them"),
+                       record->line, heading);
+          return FALSE;
+        }
+      header->column[column] = (int)i;
+      if ((column == LID_STOCK_PRICE || column == LID_STOCK_CREDIT)
+          && !read_money_heading (header, text, error))
+        return FALSE;
+    }
+  if (header->column[LID_STOCK_LABEL] >= 0 || header->column[LID_STOCK_PART] >= 0)
+    return TRUE;
+  g_set_error (error, LID_ERROR, LID_ERROR_BAD_FORMAT,
+               _ ("line %u: no column says what the modules are: head one “label” or “part”"),
+               record->line);
+  return FALSE;
+}
+
+/**
+ * lid_stock_header_read:
+ * @text: the file, UTF-8 without NUL and byte order mark
+ * @size: its bytes
+ * @options: what a person told
+ * @header: (out): columns and declarations, and where the rows begin
+ * @error: LID_ERROR_BAD_FORMAT: one sentence with the line and the remedy
+ *
+ * Returns: whether the first row is a header of ours
+ */
+gboolean
+lid_stock_header_read (const char *text,
+                       gsize size,
+                       const LidStockOptions *options,
+                       LidStockHeader *header,
+                       GError **error)
+{
+  g_auto (LidStockRecord) record;
+
+  lid_stock_csv_record_init (&record);
+  memset (header, 0, sizeof *header);
+  header->decimal = options->decimal;
+  if (options->currency != NULL)
+    {
+      if (!lid_stock_amount_is_currency (options->currency))
+        {
+          g_set_error (error, LID_ERROR, LID_ERROR_BAD_CALL,
+                       _ ("a currency is told by its three letters, as in EUR, not “%.20s”"),
+                       options->currency);
+          return FALSE;
+        }
+      set_currency (header, options->currency, "", NULL);
+    }
+  lid_stock_csv_start (&header->csv, text, size, ',', 1);
+  return find_header_row (header, &record, error) && read_columns (header, &record, error);
+}
