@@ -73,6 +73,22 @@ fill (GtkListBox *list)
     }
 }
 
+/* What the bench sheet says to the hands, by moment. */
+static void
+fill_cautions (GtkListBox *list)
+{
+  const LidCaution *cautions;
+  guint n;
+
+  cautions = lid_cautions_all (&n);
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (LidExplanation) explanation = lid_explain_caution (&cautions[i]);
+
+      add_row (list, explanation, _ ("Caution of the bench sheet"));
+    }
+}
+
 static gboolean
 close_on_escape (GtkWidget *window, GVariant *args, gpointer data)
 {
@@ -96,7 +112,7 @@ lid_words_window_new (void)
   gtk_window_set_title (GTK_WINDOW (window), _ ("Words and Rules"));
   gtk_window_set_default_size (GTK_WINDOW (window), 560, 620);
   gtk_widget_add_css_class (window, "words");
-  gtk_label_set_text (GTK_LABEL (nothing), _ ("No word and no rule says that."));
+  gtk_label_set_text (GTK_LABEL (nothing), _ ("No word, no rule and no caution says that."));
   gtk_list_box_set_placeholder (GTK_LIST_BOX (list), nothing);
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
   gtk_list_box_set_filter_func (GTK_LIST_BOX (list), matches, search, NULL);
@@ -105,6 +121,7 @@ lid_words_window_new (void)
   gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Words and Rules"), -1);
   fill (GTK_LIST_BOX (list));
+  fill_cautions (GTK_LIST_BOX (list));
   g_signal_connect_swapped (search, "search-changed", G_CALLBACK (gtk_list_box_invalidate_filter),
                             list);
   g_signal_connect_swapped (search, "stop-search", G_CALLBACK (gtk_window_close), window);

@@ -23,9 +23,10 @@ run (int n_arguments, char **arguments, gboolean json)
 
 const LidCommand lid_command_explain = {
   .name = "explain",
-  .arguments = N_ ("[WORD|RULE…]"),
-  .summary = N_ ("Say what a word means, or why a rule speaks"),
+  .arguments = N_ ("[WORD|RULE|CAUTION…]"),
+  .summary = N_ ("Say what a word means, why a rule speaks or a caution stands"),
   .details = N_ ("WORD is one of the program's own words, RULE the id of a finding's rule as "
-                 "--json prints it. Without an argument all of them are listed."),
+                 "--json prints it, CAUTION the id of a caution of the bench sheet. Without an "
+                 "argument all of them are listed."),
   .run = run,
 };

@@ -2,15 +2,31 @@
 #include "drawing/sheet-words.h"
 
 #include "base/units.h"
+#include "help/cautions.h"
 
 #include <glib/gi18n-lib.h>
 
-/* The page to work by. Order of the work: common practice, no source; ESD: ANSI/ESD S20.20, scope
- * as published by the ANSI web store; modules stay hot after power-down: common practice; training
- * up to 15 minutes: the memory maker's FAQ KTM-012711-GEN-20 on DDR5 training time. The cautions
- * stand beside the step they belong to. A new block is one function and one line in
+/* The page to work by. Its cautions, with their sources, are the table help/cautions.c: each stands
+ * at the moment it is needed, a gate as a box to tick, what holds of every module as a line above
+ * the steps. A new block is one function and one line in
  * lid_sheet_bench_fill(). */
 #define MOST_STEPS 14u /* more pulls or fits than this are told as boxes to tick, by slot */
+
+static void
+put_cautions (LidFlow *flow, const LidSheetSource *source, LidMoment moment)
+{
+  guint n, cases = lid_cautions_cases (source->job->board);
+  const LidCaution *cautions = lid_cautions_all (&n);
+
+  for (guint i = 0; i < n; i++)
+    if (cautions[i].moment == moment && lid_cautions_holds (&cautions[i], cases))
+      {
+        if (cautions[i].gate)
+          lid_sheet_flow_tick (flow, _ (cautions[i].text));
+        else
+          lid_sheet_flow_text (flow, _ (cautions[i].text));
+      }
+}
 
 static void
 put_before (LidFlow *flow, const LidSheetSource *source)
@@ -19,10 +35,8 @@ put_before (LidFlow *flow, const LidSheetSource *source)
   const char *now = found != NULL ? found->firmware : NULL;
   const char *then = source->population->firmware;
 
-  lid_sheet_flow_head (flow, _ ("Before you start"));
-  lid_sheet_flow_tick (flow, _ ("Owner: backup made and read back? Recovery key of any disk "
-                                "encryption at hand?"));
-  lid_sheet_flow_tick (flow, _ ("Photograph the slots; note error counters and firmware level."));
+  lid_sheet_flow_head (flow, lid_cautions_moment (LID_MOMENT_BEFORE));
+  put_cautions (flow, source, LID_MOMENT_BEFORE);
   if (source->of == LID_PLANNED && then != NULL && g_strcmp0 (now, then) != 0)
     {
       g_autofree char *text
@@ -32,23 +46,15 @@ put_before (LidFlow *flow, const LidSheetSource *source)
                 : g_strdup_printf (_ ("Firmware first, with the old modules in: to %s."), then);
 
       lid_sheet_flow_tick (flow, text);
+      put_cautions (flow, source, LID_MOMENT_FIRMWARE);
     }
 }
 
 static void
 put_safe (LidFlow *flow, const LidSheetSource *source)
 {
-  lid_sheet_flow_head (flow, _ ("Make it safe"));
-  lid_sheet_flow_tick (flow, _ ("Shut down. Every supply cord out: with one in, standby power is "
-                                "on."));
-  lid_sheet_flow_tick (flow, _ ("Press the power button to drain; wait until the standby lamp on "
-                                "the board is out."));
-  lid_sheet_flow_tick (flow, _ ("ESD strap on bare skin, clipped to bare chassis metal; modules "
-                                "stay in their bags until then."));
-  lid_sheet_flow_tick (flow, _ ("Modules may be hot: let them cool. Sheet metal has sharp edges."));
-  lid_sheet_flow_tick (flow, source->job->board->has_baffle || source->job->board->derived
-                                 ? _ ("Air baffle off; it goes back before power-on.")
-                                 : _ ("Nothing loose over the board; tools counted."));
+  lid_sheet_flow_head (flow, lid_cautions_moment (LID_MOMENT_SAFE));
+  put_cautions (flow, source, LID_MOMENT_SAFE);
 }
 
 static const char *
@@ -68,34 +74,42 @@ put_pull (LidFlow *flow, const LidSheetSource *source, guint slot)
     text
         = g_strdup_printf (_ ("%s, for slot %s"), what, source->job->board->slots[change->to].name);
   else if (change->before->persistent)
-    text = g_strdup_printf (_ ("%s. Holds data: only with the owner's written release"), what);
+    text = g_strdup_printf (_ ("%s, out, with the owner's written release: bag and tag"), what);
   else
     text = g_strdup_printf (_ ("%s, out: bag and tag"), what);
   lid_sheet_flow_step (flow, change->mat, FALSE, source->job->board->slots[slot].name, text);
+}
+
+/* The owner signs for what holds data before a hand is on it. */
+static void
+put_release (LidFlow *flow, const LidSheetSource *source)
+{
+  const LidChanges *changes = source->changes;
+
+  for (guint i = 0; i < changes->n_pulled; i++)
+    if (changes->slots[changes->pulled[i]].before->persistent)
+      {
+        put_cautions (flow, source, LID_MOMENT_DATA);
+        lid_sheet_flow_fill (flow, _ ("Owner's release"));
+        return;
+      }
 }
 
 static void
 put_pulls (LidFlow *flow, const LidSheetSource *source)
 {
   const LidChanges *changes = source->changes;
-  gboolean data = FALSE;
 
   if (changes->n_pulled == 0)
     return;
   lid_sheet_flow_head (flow, _ ("Pull, each to its numbered place on the mat"));
+  put_release (flow, source);
+  put_cautions (flow, source, LID_MOMENT_PULL);
   for (guint i = 0; i < changes->n_pulled; i++)
-    {
-      guint slot = changes->pulled[i];
-
-      data |= changes->slots[slot].before->persistent;
-      if (changes->n_pulled <= MOST_STEPS)
-        put_pull (flow, source, slot);
-      else
-        lid_sheet_flow_cell (flow, i + 1, FALSE, source->job->board->slots[slot].name);
-    }
-  if (data && changes->n_pulled > MOST_STEPS)
-    lid_sheet_flow_tick (flow, _ ("Persistent modules hold data: pull them only with the owner's "
-                                  "written release."));
+    if (changes->n_pulled <= MOST_STEPS)
+      put_pull (flow, source, changes->pulled[i]);
+    else
+      lid_sheet_flow_cell (flow, i + 1, FALSE, source->job->board->slots[changes->pulled[i]].name);
 }
 
 static void
@@ -124,6 +138,7 @@ put_fits (LidFlow *flow, const LidSheetSource *source)
   lid_sheet_flow_head (flow, source->job->board->n_order > 0
                                  ? _ ("Fit, in the board's order")
                                  : _ ("Fit (the board's order is not told)"));
+  put_cautions (flow, source, LID_MOMENT_FIT);
   for (guint i = 0; i < changes->n_fitted; i++)
     if (changes->n_fitted <= MOST_STEPS)
       put_fit (flow, source, changes->fitted[i]);
@@ -131,19 +146,22 @@ put_fits (LidFlow *flow, const LidSheetSource *source)
       lid_sheet_flow_cell (flow, i + 1, TRUE, source->job->board->slots[changes->fitted[i]].name);
 }
 
+/* What the hands must know all the same where nothing is to be done. */
 static void
-put_each (LidFlow *flow, const LidSheetSource *source)
+put_touched (LidFlow *flow, const LidSheetSource *source)
 {
-  lid_sheet_flow_head (flow, source->changes->n_fitted > 0 ? _ ("At every module")
-                                                           : _ ("If a module is touched"));
-  lid_sheet_flow_tick (flow, _ ("Hold it by the edges, never the contacts. Open the latches; some "
-                                "slots have one fixed end."));
-  lid_sheet_flow_tick (flow, _ ("The notch is off centre: line it up with the key. Never force."));
-  lid_sheet_flow_tick (flow, _ ("Press both ends straight down until the latches click by "
-                                "themselves: two clicks."));
-  lid_sheet_flow_tick (flow, _ ("All tops level along the row, every latch upright, nothing "
-                                "dropped inside?"));
-  lid_sheet_flow_tick (flow, _ ("Blanks in empty slots, baffle and lid back before power-on."));
+  if (source->changes->n_pulled > 0 || source->changes->n_fitted > 0)
+    return;
+  lid_sheet_flow_head (flow, _ ("If a module is touched"));
+  put_cautions (flow, source, LID_MOMENT_PULL);
+  put_cautions (flow, source, LID_MOMENT_FIT);
+}
+
+static void
+put_close (LidFlow *flow, const LidSheetSource *source)
+{
+  lid_sheet_flow_head (flow, lid_cautions_moment (LID_MOMENT_CLOSE));
+  put_cautions (flow, source, LID_MOMENT_CLOSE);
 }
 
 static void
@@ -209,12 +227,12 @@ put_expect (LidFlow *flow, const LidSheetSource *source)
                             lid_rate_mts (assessment->figures.running));
   lid_sheet_flow_pair (flow, _ ("Speed"), rate != NULL ? rate : _ ("not told; note it: ______"));
   lid_sheet_flow_pair (flow, _ ("Slots filled"), filled);
-  lid_sheet_flow_text (flow, _ ("Memory trains at the first start: a black screen for up to 15 "
-                                "minutes and a restart or two can be normal. Do not cut power."));
+  put_cautions (flow, source, LID_MOMENT_START);
   lid_sheet_flow_fill (flow, _ ("Powered on at (time)"));
   lid_sheet_flow_fill (flow, _ ("First picture at (time)"));
-  lid_sheet_flow_tick (flow, _ ("Count slots, not only the total: a lost channel keeps its speed. "
-                                "Error counters at zero?"));
+  put_cautions (flow, source, LID_MOMENT_READ);
+  if (source->changes->n_pulled > 0)
+    put_cautions (flow, source, LID_MOMENT_LEAVE);
 }
 
 /* What stops comes before anything is touched, the rest where the machine runs again. */
@@ -250,8 +268,8 @@ void
 lid_sheet_bench_fill (LidFlow *flow, const LidSheetSource *source)
 {
   static void (*const blocks[]) (LidFlow * flow, const LidSheetSource *source)
-      = { put_stops, put_before,  put_safe,     put_pulls,  put_fits,
-          put_each,  put_modules, put_settings, put_expect, put_losses };
+      = { put_stops, put_before,  put_safe,     put_touched, put_pulls, put_fits,
+          put_close, put_modules, put_settings, put_expect,  put_losses };
 
   for (guint i = 0; i < G_N_ELEMENTS (blocks); i++)
     blocks[i](flow, source);

@@ -34,6 +34,18 @@ label_width (LidFlow *flow, const LidRow *row, double width)
          + 2.5;
 }
 
+/* Of a step whose slot has a long name, the words stand below the name: beside it too little room
+ * is left. */
+static LidBox
+step_text (LidFlow *flow, const LidRow *row, LidBox box)
+{
+  double label = label_width (flow, row, box.width), line = lid_measure_line (flow->body);
+
+  if (box.width - label >= box.width * 0.3)
+    return (LidBox){ box.x + label, box.y, box.width - label, box.height };
+  return (LidBox){ box.x + INDENT, box.y + line, box.width - INDENT, box.height - line };
+}
+
 /**
  * lid_sheet_row_height:
  * @width: of the column, mm
@@ -44,6 +56,7 @@ double
 lid_sheet_row_height (LidFlow *flow, const LidRow *row, double width)
 {
   double line = lid_measure_line (flow->body);
+  LidBox box;
   double text;
 
   switch (row->kind)
@@ -69,8 +82,8 @@ lid_sheet_row_height (LidFlow *flow, const LidRow *row, double width)
     case LID_ROW_GRADE:
     case LID_ROW_STEP:
     default:
-      text = lid_measure_height (&flow->measure, flow->body, row->text,
-                                 MAX (width - label_width (flow, row, width), width * 0.3));
+      box = step_text (flow, row, (LidBox){ 0, 0, width, 0 });
+      text = box.y + lid_measure_height (&flow->measure, flow->body, row->text, box.width);
       return MAX (text, line) + AIR + (row->kind == LID_ROW_STEP ? 0.6 : 0);
     }
 }
@@ -149,11 +162,10 @@ put_labelled (LidFlow *flow, const LidRow *row, LidPage *page, LidBox box)
       put_number (flow, page, row->number, row->ring, box.x + INDENT, box.y);
       lid_sheet_line (page,
                       (LidBox){ box.x + INDENT + number_width (flow), box.y,
-                                label - INDENT - number_width (flow) - 2.5, line },
+                                MIN (label - 2.5, box.width) - INDENT - number_width (flow), line },
                       flow->strong, LID_ALIGN_LEFT, row->label);
     }
-  text.width = MAX (text.width, box.width * 0.3);
-  lid_sheet_text (page, text, flow->body, LID_ALIGN_LEFT, row->text);
+  lid_sheet_text (page, step_text (flow, row, box), flow->body, LID_ALIGN_LEFT, row->text);
 }
 
 /**

@@ -43,9 +43,16 @@ for name, one in rules.items():
     expect(name, [key for key in ("title", "grades", "why", "clears", "basis", "known_from")
                   if not one[key]], [])
     expect(f"{name} in words", one["why"] in run("explain", name)[1], True)
+cautions = {one["caution"]: one for one in lines if "caution" in one}
+expect("cautions", len(cautions) >= 25, True)
+for name, one in cautions.items():
+    expect(name, [key for key in ("moment", "text", "why", "known_from") if not one[key]], [])
+    expect(f"{name} in words", f"{name}: {one['text']}" in run("explain", name)[1], True)
+status, text, _ = run("explain", "strap")
+expect("strap", (status, "Make it safe" in text, "S20.20" in text), (0, True, True))
 listed = run("explain")[1]
 for one in lines:
-    expect("listed", one.get("rule", one.get("word")) in listed, True)
+    expect("listed", (one.get("rule") or one.get("caution") or one["word"]) in listed, True)
 for finding in json.loads(run("check", "--json", example)[1])["findings"]:
     expect("a finding's rule", run("explain", finding["rule"])[0], 0)
 print("\n".join(faults) or "explain: as it should be")

@@ -172,6 +172,23 @@ lid_explain_word (const LidWord *word)
   return explanation;
 }
 
+/**
+ * lid_explain_caution:
+ * @caution: a caution
+ *
+ * Returns: (transfer full): what it says, at which moment, what happens otherwise, and its source
+ */
+LidExplanation *
+lid_explain_caution (const LidCaution *caution)
+{
+  LidExplanation *explanation = start (_ (caution->text));
+
+  add (explanation, _ ("When"), g_strdup (lid_cautions_moment (caution->moment)));
+  add (explanation, _ ("Why"), g_strdup (_ (caution->why)));
+  add (explanation, _ ("Where this comes from"), g_strdup (_ (caution->source)));
+  return explanation;
+}
+
 /* "1, 2, 4, 6 and 8" */
 static char *
 list_ways (const LidBoard *board)

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "checks/finding.h"
+#include "help/cautions.h"
 #include "help/glossary.h"
 
 /* What is said to a person who asks "why?" or "what does that mean?": the same in the window, on
@@ -21,6 +22,7 @@ typedef struct
 LidExplanation *lid_explain_rule (const LidRule *rule);
 LidExplanation *lid_explain_finding (const LidFinding *finding);
 LidExplanation *lid_explain_word (const LidWord *word);
+LidExplanation *lid_explain_caution (const LidCaution *caution);
 LidExplanation *lid_explain_model (const LidBoard *board);
 char *lid_explain_grades (const LidRule *rule);
 char *lid_explain_to_text (const LidExplanation *explanation);
