@@ -17,7 +17,7 @@
  * what the programs do with one (document-survive.c). In one process, for the sanitizers; a warning
  * of GLib counts as a crash.
  *
- *   attack-documents jobs|boards|parts|labels      the slice for every build
+ *   attack-documents jobs|boards|parts|labels|stock the slice for every build
  *   attack-documents --all FILE...                 all places and all values, for tests/long
  */
 
@@ -121,7 +121,7 @@ attack_text (Attack *attack, guint n_places, guint n_values)
   for (gsize i = 0; i < (n_places > 0 ? n_places : attack->size); i++)
     attack_byte (
         attack, n_places > 0 ? (gsize)g_rand_int_range (attack->rand, 0, (gint32)attack->size) : i);
-  if (attack->kind == LID_DOCUMENT_LABEL)
+  if (attack->kind == LID_DOCUMENT_LABEL || attack->kind == LID_DOCUMENT_STOCK)
     return;
   values = json_attack_values (attack->text, attack->size);
   if (n_values > 0)
@@ -246,6 +246,13 @@ plan_labels (guint n_places)
   return n;
 }
 
+static guint64
+plan_stock (void)
+{
+  return attack_document (LID_DOCUMENT_STOCK, "stock", lid_stock_sample, 0, 0)
+         + attack_document (LID_DOCUMENT_RESERVED, "reserved", lid_reserved_sample, 0, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -268,12 +275,14 @@ main (int argc, char **argv)
     n = plan_parts (150, 400);
   else if (argc == 2 && strcmp (plan, "labels") == 0)
     n = plan_labels (0);
+  else if (argc == 2 && strcmp (plan, "stock") == 0)
+    n = plan_stock ();
   else if (argc > 2 && strcmp (plan, "--all") == 0)
     for (int i = 2; i < argc; i++)
       n += strcmp (argv[i], "parts") == 0 ? plan_parts (0, 0) : attack_file (argv[i], 0, 0);
   else
     {
-      g_printerr ("usage: attack-documents jobs|boards|parts|labels|--all FILE|parts...\n");
+      g_printerr ("usage: attack-documents jobs|boards|parts|labels|stock|--all FILE|parts...\n");
       return 2;
     }
   g_print ("%" G_GUINT64_FORMAT " inputs, %.1f s\n", n,

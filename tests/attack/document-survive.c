@@ -17,28 +17,30 @@
 
 #define MOST_MESSAGE 1000u /* bytes: a sentence, whatever stood in the file */
 
-static G_GNUC_NORETURN void
-fail (const char *what, const char *text)
+/* Ends the process: something was not survived. */
+void
+lid_document_fail (const char *what, const char *text)
 {
   g_printerr ("attack-documents: %s: %.2000s\n", what, text != NULL ? text : "");
   abort ();
 }
 
-static void
-check_error (const GError *error)
+/* An error has to be one sentence. */
+void
+lid_document_check_error (const GError *error)
 {
   if (error == NULL)
-    fail ("refused and no error", NULL);
+    lid_document_fail ("refused and no error", NULL);
   if (*error->message == 0 || !g_utf8_validate (error->message, -1, NULL)
       || strpbrk (error->message, "\n\r\t") != NULL || strlen (error->message) > MOST_MESSAGE)
-    fail ("the error is no sentence", error->message);
+    lid_document_fail ("the error is no sentence", error->message);
 }
 
 static void
 check_text (const char *text)
 {
   if (text == NULL || !g_utf8_validate (text, -1, NULL))
-    fail ("a text is missing or not UTF-8", text);
+    lid_document_fail ("a text is missing or not UTF-8", text);
 }
 
 /* Judged, and its findings are sentences about slots the board has. */
@@ -88,7 +90,7 @@ lay_out (const LidJob *job)
       assessment = assess (job->board, shown, job->as_found);
       sheet = lid_sheet_layout_new (job, assessment, &options, &fake);
       if (sheet->pages->len == 0)
-        fail ("a sheet without a page", NULL);
+        lid_document_fail ("a sheet without a page", NULL);
     }
 }
 
@@ -115,10 +117,10 @@ survive_job (const LidJob *job)
   text = lid_job_file_to_text (job);
   again = lid_job_file_parse (text, strlen (text), &error);
   if (again == NULL)
-    fail ("a saved job is refused", error->message);
+    lid_document_fail ("a saved job is refused", error->message);
   second = lid_job_file_to_text (again);
   if (strcmp (text, second) != 0)
-    fail ("a job saved twice differs", NULL);
+    lid_document_fail ("a job saved twice differs", NULL);
 }
 
 static gboolean
@@ -129,7 +131,7 @@ try_job (const char *text, gsize size)
 
   lid_job_file_sniff (text, size);
   if (job == NULL)
-    check_error (error);
+    lid_document_check_error (error);
   else
     survive_job (job);
   return job != NULL;
@@ -142,7 +144,7 @@ any_module (GRand *rand)
   LidLabel label;
 
   if (!lid_label_parse (labels[g_rand_int_range (rand, 0, 6)], -1, &label, NULL, NULL))
-    fail ("a sample label is refused", NULL);
+    lid_document_fail ("a sample label is refused", NULL);
   return lid_label_facts_to_module (&label);
 }
 
@@ -184,17 +186,17 @@ try_board (const char *text, gsize size)
 
   if (board == NULL)
     {
-      check_error (error);
+      lid_document_check_error (error);
       return FALSE;
     }
   populate (board, (guint)size);
   saved = lid_board_file_to_text (board);
   again = lid_board_file_parse (saved, strlen (saved), &error);
   if (again == NULL)
-    fail ("a saved board is refused", error->message);
+    lid_document_fail ("a saved board is refused", error->message);
   second = lid_board_file_to_text (again);
   if (strcmp (saved, second) != 0)
-    fail ("a board saved twice differs", NULL);
+    lid_document_fail ("a board saved twice differs", NULL);
   return TRUE;
 }
 
@@ -217,10 +219,10 @@ try_parts (const char *text, gsize size)
   g_autoptr (LidModule) module = lid_module_new ();
 
   if (!g_file_set_contents_full (path, text, (gssize)size, G_FILE_SET_CONTENTS_NONE, 0600, &error))
-    fail ("cannot write", error->message);
+    lid_document_fail ("cannot write", error->message);
   parts = lid_parts_load (path, &error);
   if (parts == NULL)
-    check_error (error);
+    lid_document_check_error (error);
   else
     {
       lid_module_set_text (&module->part, "TP-16R-32");
@@ -230,12 +232,12 @@ try_parts (const char *text, gsize size)
       if (!lid_parts_is_read_only (parts))
         {
           if (!lid_parts_save (parts, &error))
-            fail ("parts are not saved", error->message);
+            lid_document_fail ("parts are not saved", error->message);
           again = lid_parts_load (path, &error);
           if (again == NULL)
-            fail ("saved parts are refused", error->message);
+            lid_document_fail ("saved parts are refused", error->message);
           if (lid_parts_get_size (again) != lid_parts_get_size (parts))
-            fail ("saved parts are fewer or more", NULL);
+            lid_document_fail ("saved parts are fewer or more", NULL);
         }
     }
   g_unlink (path);
@@ -254,9 +256,9 @@ try_label (const char *text, gsize size)
 
   if (!lid_label_parse (text, (gssize)size, &label, &fault, &error))
     {
-      check_error (error);
+      lid_document_check_error (error);
       if (fault.start > size || fault.length > size - fault.start)
-        fail ("the fault lies outside the text", error->message);
+        lid_document_fail ("the fault lies outside the text", error->message);
       return FALSE;
     }
   parts = lid_label_explain (&label);
@@ -264,10 +266,10 @@ try_label (const char *text, gsize size)
   printed = lid_label_print (&label);
   check_text (printed);
   if (!lid_label_parse (printed, -1, &again, NULL, &error))
-    fail ("a printed label is refused", printed);
+    lid_document_fail ("a printed label is refused", printed);
   second = lid_label_print (&again);
   if (strcmp (printed, second) != 0)
-    fail ("a label printed twice differs", printed);
+    lid_document_fail ("a label printed twice differs", printed);
   return TRUE;
 }
 
@@ -292,6 +294,10 @@ lid_document_survive (LidDocument kind, const char *text, gsize size)
       return try_board (text, size);
     case LID_DOCUMENT_PARTS:
       return try_parts (text, size);
+    case LID_DOCUMENT_STOCK:
+      return lid_stock_survive (text, size);
+    case LID_DOCUMENT_RESERVED:
+      return lid_reserved_survive (text, size);
     case LID_DOCUMENT_LABEL:
     default:
       return try_label (text, size);
@@ -338,7 +344,7 @@ lid_document_sample_parts (void)
       lid_parts_learn (parts, module);
     }
   if (!lid_parts_save (parts, &error) || !g_file_get_contents (path, &text, NULL, &error))
-    fail ("no parts to attack", error->message);
+    lid_document_fail ("no parts to attack", error->message);
   g_unlink (path);
   return text;
 }

@@ -23,14 +23,13 @@ static const struct
   { "bin", LID_STOCK_BIN },      { "shelf", LID_STOCK_BIN },
 };
 
-/* The heading in lower case, blanks of any kind made single; free it. */
+/* The heading with blanks of any kind made single; free it. */
 static char *
-plain_heading (const char *text)
+single_blanks (const char *text)
 {
-  g_autofree char *low = g_utf8_strdown (text, -1);
   GString *out = g_string_new (NULL);
 
-  for (const char *at = low; *at != 0; at = g_utf8_next_char (at))
+  for (const char *at = text; *at != 0; at = g_utf8_next_char (at))
     {
       gunichar c = g_utf8_get_char (at);
 
@@ -42,6 +41,14 @@ plain_heading (const char *text)
   if (out->len > 0 && out->str[out->len - 1] == ' ')
     g_string_truncate (out, out->len - 1);
   return g_string_free (out, FALSE);
+}
+
+static char *
+plain_heading (const char *text)
+{
+  g_autofree char *low = g_utf8_strdown (text, -1);
+
+  return single_blanks (low);
 }
 
 /* The column a heading names; LID_STOCK_N_COLUMNS: one that is none of ours. Behind "price" and
@@ -118,11 +125,11 @@ static gboolean
 read_money_word (LidStockHeader *header, const char *word, const char *heading, GError **error)
 {
   static const char *const idle[]
-      = { "", "0", "price", "credit", "in", "each", "unit", "decimal", "mark", NULL };
+      = { "", "price", "credit", "in", "each", "unit", "decimal", "mark", NULL };
   g_autofree char *low = g_ascii_strdown (word, -1);
   char mark = sample_mark (word);
 
-  if (g_strv_contains (idle, low))
+  if (g_strv_contains (idle, low) || low[strspn (low, "0123456789")] == 0)
     return TRUE;
   if (mark != 0 || strcmp (low, "comma") == 0 || strcmp (low, "point") == 0)
     return set_mark (header, mark != 0 ? mark : (*low == 'c' ? ',' : '.'), heading, error);
@@ -136,7 +143,8 @@ read_money_word (LidStockHeader *header, const char *word, const char *heading, 
 static gboolean
 read_money_heading (LidStockHeader *header, const char *heading, GError **error)
 {
-  g_auto (GStrv) words = g_strsplit_set (heading, " \t\n()[]/:;", -1);
+  g_autofree char *plain = single_blanks (heading);
+  g_auto (GStrv) words = g_strsplit_set (plain, " ()[]/:;", -1);
 
   for (guint i = 0; words[i] != NULL; i++)
     {

@@ -18,6 +18,8 @@ kind_hash (gconstpointer data)
 
   for (guint i = 0; i < LID_N_FACTS; i++)
     hash = hash * 31 + (module->basis[i] ? (guint)module->value[i] + 1 : 0);
+  if (lid_module_missing_facts (module) != 0 && module->part != NULL)
+    hash = hash * 31 + g_str_hash (module->part);
   return hash;
 }
 

@@ -8,6 +8,7 @@
 #include "stock/stock.h"
 
 #include "base/error.h"
+#include "base/text.h"
 #include "facts/label.h"
 #include "stock/stock-amount.h"
 #include "stock/stock-header.h"
@@ -90,7 +91,8 @@ complain (LidStock *stock, guint line, char *text)
     }
   complaint = g_new0 (LidStockComplaint, 1);
   complaint->line = line;
-  complaint->text = text;
+  complaint->text = lid_text_one_line (text);
+  g_free (text);
   g_ptr_array_add (stock->complaints, complaint);
 }
 
@@ -182,6 +184,24 @@ take_rows (LidStock *stock, LidStockReading *reading, LidStockCsv csv, GError **
   return TRUE;
 }
 
+static LidStock *
+parse (const char *bytes, gsize size, const LidStockOptions *options, GError **error)
+{
+  g_autofree char *text = lid_stock_text_decode (bytes, size, &size, error);
+  g_autoptr (LidStock) stock = NULL;
+  g_auto (LidStockReading) reading;
+  LidStockHeader header;
+
+  lid_stock_row_reading_init (&reading, &header, options->parts);
+  if (text == NULL || !lid_stock_header_read (text, size, options, &header, error))
+    return NULL;
+  stock = stock_new (&header);
+  if (!take_rows (stock, &reading, header.csv, error))
+    return NULL;
+  stock->n_ambiguous = reading.n_ambiguous;
+  return g_steal_pointer (&stock);
+}
+
 /**
  * lid_stock_parse:
  * @bytes: a stock file's bytes
@@ -198,20 +218,17 @@ LidStock *
 lid_stock_parse (const char *bytes, gsize size, const LidStockOptions *options, GError **error)
 {
   static const LidStockOptions none;
-  g_autofree char *text = lid_stock_text_decode (bytes, size, &size, error);
-  g_autoptr (LidStock) stock = NULL;
-  g_auto (LidStockReading) reading;
-  LidStockHeader header;
+  g_autoptr (GError) inner = NULL;
+  LidStock *stock = parse (bytes, size, options != NULL ? options : &none, &inner);
 
-  lid_stock_row_reading_init (&reading, &header, options != NULL ? options->parts : NULL);
-  if (text == NULL
-      || !lid_stock_header_read (text, size, options != NULL ? options : &none, &header, error))
-    return NULL;
-  stock = stock_new (&header);
-  if (!take_rows (stock, &reading, header.csv, error))
-    return NULL;
-  stock->n_ambiguous = reading.n_ambiguous;
-  return g_steal_pointer (&stock);
+  if (stock == NULL)
+    {
+      /* What is quoted of the file may hold anything, and be cut through a letter. */
+      g_autofree char *text = lid_text_one_line (inner->message);
+
+      g_set_error_literal (error, inner->domain, inner->code, text);
+    }
+  return stock;
 }
 
 /**
