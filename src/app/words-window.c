@@ -2,7 +2,7 @@
 #include "app/words-window.h"
 
 #include "checks/rules.h"
-#include "help/explain.h"
+#include "help/catalogue.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
@@ -67,7 +67,7 @@ fill (GtkListBox *list)
     }
   for (guint i = 0; lid_rules[i] != NULL; i++)
     {
-      g_autoptr (LidExplanation) explanation = lid_explain_rule (lid_rules[i]);
+      g_autoptr (LidExplanation) explanation = lid_catalogue_rule (lid_rules[i]);
 
       add_row (list, explanation, _ ("Rule of the checker"));
     }

@@ -4,6 +4,13 @@
 /* One line a command. */
 /* clang-format off */
 const LidCommand *const lid_commands[] = {
-  &lid_command_module, &lid_command_read,   &lid_command_check,
-  &lid_command_sheet,  &lid_command_stock,  &lid_command_boards, &lid_command_explain, NULL,
+  &lid_command_module,
+  &lid_command_read,
+  &lid_command_check,
+  &lid_command_sheet,
+  &lid_command_stock,
+  &lid_command_boards,
+  &lid_command_explain,
+  &lid_command_rules,
+  NULL,
 };

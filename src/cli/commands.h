@@ -8,5 +8,6 @@ extern const LidCommand lid_command_check;
 extern const LidCommand lid_command_explain;
 extern const LidCommand lid_command_module;
 extern const LidCommand lid_command_read;
+extern const LidCommand lid_command_rules;
 extern const LidCommand lid_command_sheet;
 extern const LidCommand lid_command_stock;

@@ -4,40 +4,12 @@
 
 #include "json-line.h"
 #include "output.h"
+#include "rules-report.h"
 
 #include "checks/rules.h"
 #include "help/explain.h"
 
 #include <glib/gi18n.h>
-
-static void
-write_rule (GString *out, const char *source, const LidRule *rule, gboolean json)
-{
-  g_autoptr (LidExplanation) explanation = lid_explain_rule (rule);
-  g_autofree char *text = lid_explain_to_text (explanation);
-  LidJsonWriter writer;
-
-  if (!json)
-    {
-      g_string_append_printf (out, "%s%s: %s", out->len > 0 ? "\n" : "", rule->id, text);
-      return;
-    }
-  lid_json_line_open (&writer, out, source, NULL);
-  lid_json_write_text (&writer, "rule", rule->id);
-  lid_json_write_text (&writer, "title", rule->title);
-  lid_json_write_open (&writer, "grades", '[');
-  for (int grade = LID_GRADE_STOPS; grade >= LID_GRADE_NOTE; grade--)
-    if (rule->grades & LID_GRADE_BIT (grade))
-      lid_json_write_text (&writer, NULL, lid_grade_to_text ((LidGrade)grade));
-  lid_json_write_close (&writer, ']');
-  lid_json_write_text (&writer, "stops", lid_stops_to_text (rule->stops));
-  lid_json_write_bool (&writer, "board_decides", rule->board_decides);
-  lid_json_write_text (&writer, "why", rule->why);
-  lid_json_write_text (&writer, "clears", rule->clears);
-  lid_json_write_text (&writer, "basis", rule->basis);
-  lid_json_write_text (&writer, "known_from", rule->source);
-  lid_json_line_close (&writer);
-}
 
 static void
 write_word (GString *out, const char *source, const LidWord *word, gboolean json)
@@ -97,7 +69,7 @@ lid_explain_report (GString *out, const char *word, gboolean json)
   if (known != NULL)
     write_word (out, word, known, json);
   if (rule != NULL)
-    write_rule (out, word, rule, json);
+    lid_rules_report (out, word, rule, json);
   if (caution != NULL)
     write_caution (out, word, caution, json);
   if (known != NULL || rule != NULL || caution != NULL)
@@ -129,7 +101,7 @@ lid_explain_report_all (GString *out, gboolean json)
       for (guint i = 0; i < n; i++)
         write_word (out, words[i].id, &words[i], TRUE);
       for (guint i = 0; lid_rules[i] != NULL; i++)
-        write_rule (out, lid_rules[i]->id, lid_rules[i], TRUE);
+        lid_rules_report (out, lid_rules[i]->id, lid_rules[i], TRUE);
       for (guint i = 0; i < n_cautions; i++)
         write_caution (out, cautions[i].id, &cautions[i], TRUE);
       return;

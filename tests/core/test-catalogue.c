@@ -1,0 +1,126 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The catalogue of rules: every rule has an example that makes it speak; the change it names
+ * silences it; no part of that change can be left out; and nothing stops afterwards. */
+#include "checks/rules.h"
+#include "help/catalogue.h"
+#include "help/example.h"
+
+#include <string.h>
+
+static gboolean
+stops (const LidAssessment *assessment)
+{
+  return lid_assessment_worst (assessment) == LID_GRADE_STOPS;
+}
+
+static void
+each_example (void (*visit) (const LidExample *example, const LidFinding *finding))
+{
+  for (guint i = 0; lid_rules[i] != NULL; i++)
+    {
+      g_autoptr (LidExample) example = lid_example_new (lid_rules[i]);
+      g_autoptr (LidAssessment) assessment = NULL;
+      const LidFinding *finding;
+
+      if (example == NULL)
+        {
+          g_test_fail_printf ("%s: resources/rules has no example", lid_rules[i]->id);
+          continue;
+        }
+      assessment = lid_example_assess (example, example->population);
+      finding = lid_example_finding (example, assessment);
+      if (finding == NULL)
+        g_test_fail_printf ("%s: its example does not make it speak", lid_rules[i]->id);
+      else
+        visit (example, finding);
+    }
+}
+
+static gboolean
+speaks_without (const LidExample *example, int change)
+{
+  g_autoptr (LidPopulation) after = lid_example_change (example, change);
+  g_autoptr (LidAssessment) assessment = lid_example_assess (example, after);
+
+  return lid_example_finding (example, assessment) != NULL;
+}
+
+static void
+check_change (const LidExample *example, const LidFinding *finding)
+{
+  g_autoptr (LidPopulation) after = lid_example_change (example, LID_NOWHERE);
+  g_autoptr (LidAssessment) assessment = lid_example_assess (example, after);
+
+  if (example->changes->len == 0)
+    {
+      g_assert_cmpint (finding->grade, ==, LID_GRADE_NOTE);
+      return;
+    }
+  if (lid_example_finding (example, assessment) != NULL)
+    g_test_fail_printf ("%s: the change does not clear it", example->rule->id);
+  if (stops (assessment))
+    g_test_fail_printf ("%s: after the change: %s", example->rule->id,
+                        ((const LidFinding *)assessment->findings->pdata[0])->text);
+  for (guint i = 0; i < example->changes->len; i++)
+    if (!speaks_without (example, (int)i))
+      g_test_fail_printf ("%s: part %u of the change is not needed", example->rule->id, i);
+}
+
+static void
+test_changes (void)
+{
+  each_example (check_change);
+}
+
+/* What the rule declares is what its example shows; the entry says all parts. */
+static void
+check_entry (const LidExample *example, const LidFinding *finding)
+{
+  g_autoptr (LidExplanation) entry = lid_catalogue_rule (example->rule);
+  g_autofree char *text = lid_explain_to_text (entry);
+
+  if ((example->rule->grades & LID_GRADE_BIT (finding->grade)) == 0
+      && !example->rule->board_decides)
+    g_test_fail_printf ("%s: the example shows a grade it does not declare", example->rule->id);
+  g_assert_nonnull (strstr (text, finding->text));
+  g_assert_nonnull (strstr (text, "The smallest change that clears it"));
+  for (guint i = 0; i < example->changes->len; i++)
+    {
+      g_autofree char *words = lid_example_change_words (example, i);
+
+      g_assert_true (g_str_has_suffix (words, "."));
+      g_assert_nonnull (strstr (text, words));
+    }
+}
+
+static void
+test_entries (void)
+{
+  each_example (check_entry);
+}
+
+static void
+test_page (void)
+{
+  g_autofree char *page = lid_catalogue_html ();
+
+  g_assert_true (g_utf8_validate (page, -1, NULL));
+  for (guint i = 0; lid_rules[i] != NULL; i++)
+    {
+      g_autofree char *link = g_strdup_printf ("href=\"#%s\"", lid_rules[i]->id);
+      g_autofree char *anchor = g_strdup_printf ("id=\"%s\"", lid_rules[i]->id);
+
+      g_assert_nonnull (strstr (page, link));
+      g_assert_nonnull (strstr (page, anchor));
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/catalogue/changes", test_changes);
+  g_test_add_func ("/catalogue/entries", test_entries);
+  g_test_add_func ("/catalogue/page", test_page);
+  return g_test_run ();
+}
