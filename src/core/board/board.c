@@ -25,7 +25,7 @@ LidBoard *
 lid_board_ref (LidBoard *board)
 {
   g_return_val_if_fail (board != NULL, NULL);
-  board->ref_count++;
+  g_atomic_int_inc (&board->ref_count);
   return board;
 }
 
@@ -133,7 +133,7 @@ free_names (LidBoard *board)
 void
 lid_board_unref (LidBoard *board)
 {
-  if (board == NULL || --board->ref_count > 0)
+  if (board == NULL || !g_atomic_int_dec_and_test (&board->ref_count))
     return;
   free_layout (board);
   free_rules (board);

@@ -280,7 +280,7 @@ typedef struct
 typedef struct _LidBoard LidBoard;
 struct _LidBoard
 {
-  int ref_count;
+  int ref_count;  /* atomic */
   JsonNode *json; /* the definition as read; NULL for a board made here until it is written */
   char *id;
   char *name;

@@ -39,7 +39,7 @@ LidModule *
 lid_module_ref (LidModule *module)
 {
   g_return_val_if_fail (module != NULL, NULL);
-  module->ref_count++;
+  g_atomic_int_inc (&module->ref_count);
   return module;
 }
 
@@ -50,7 +50,7 @@ lid_module_ref (LidModule *module)
 void
 lid_module_unref (LidModule *module)
 {
-  if (module == NULL || --module->ref_count > 0)
+  if (module == NULL || !g_atomic_int_dec_and_test (&module->ref_count))
     return;
   g_free (module->id);
   g_free (module->label);

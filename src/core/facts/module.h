@@ -11,13 +11,13 @@
 typedef struct _LidModule LidModule;
 struct _LidModule
 {
-  int ref_count;
-  char *id;     /* unique in its job, nullable outside one */
-  char *label;  /* the label's text in normal form, nullable */
-  char *part;   /* part number without padding, nullable */
-  char *serial; /* nullable; stays in jobs */
-  char *maker;  /* as told, nullable */
-  char *bin;    /* where on the shelf, nullable */
+  int ref_count; /* atomic: the window plans on a thread of its own */
+  char *id;      /* unique in its job, nullable outside one */
+  char *label;   /* the label's text in normal form, nullable */
+  char *part;    /* part number without padding, nullable */
+  char *serial;  /* nullable; stays in jobs */
+  char *maker;   /* as told, nullable */
+  char *bin;     /* where on the shelf, nullable */
   gint32 value[LID_N_FACTS];
   guint8 basis[LID_N_FACTS]; /* LidBasis; LID_BASIS_NONE: value is meaningless */
   guint8 persistent;         /* keeps data without power, not DRAM to the machine */
