@@ -4,13 +4,16 @@
 /* Frames in which the widget may still be on its way; a board that moves on gets no menu. */
 #define MOST_FRAMES 60
 #define KEY "lid-popover-place"
+#define LATEST "lid-popover-latest" /* of a window: the one shown or on its way there */
 
 /* What is known of a popover on its way to its place, and there. */
 typedef struct
 {
   GtkWidget *room; /* borrowed, nullable: the viewport its widget is scrolled in */
+  guint tick;      /* while it is on its way */
   guint frames;
-  double x, y;           /* the scrolling in the frame before, then that it was shown at */
+  double last_x, last_y; /* the scrolling in the frame before */
+  double x, y;           /* that it was shown at: belongs to at */
   GdkRectangle at;       /* what it points at, in the room, when it was shown */
   gboolean is_following; /* hears of the scrolling */
 } Place;
@@ -92,6 +95,8 @@ point (GtkPopover *popover, Place *place, const graphene_rect_t *at)
   int bottom = (int)CLAMP (at->origin.y + at->size.height, top + 1, MAX (height, top + 1));
 
   place->at = (GdkRectangle){ left, top, right - left, bottom - top };
+  place->x = place->last_x;
+  place->y = place->last_y;
   gtk_popover_set_pointing_to (popover,
                                &(GdkRectangle){ left - (int)at->origin.x, top - (int)at->origin.y,
                                                 right - left, bottom - top });
@@ -102,14 +107,24 @@ static gboolean
 is_at_rest (Place *place, const graphene_rect_t *at)
 {
   GtkScrollable *scrollable = GTK_SCROLLABLE (place->room);
-  gboolean rests = place->frames > 1 && place->x == across (place) && place->y == down (place);
+  gboolean rests
+      = place->frames > 1 && place->last_x == across (place) && place->last_y == down (place);
 
   bring_into_view (gtk_scrollable_get_hadjustment (scrollable), at->origin.x, at->size.width);
   bring_into_view (gtk_scrollable_get_vadjustment (scrollable), at->origin.y, at->size.height);
-  rests = rests && place->x == across (place) && place->y == down (place);
-  place->x = across (place);
-  place->y = down (place);
+  rests = rests && place->last_x == across (place) && place->last_y == down (place);
+  place->last_x = across (place);
+  place->last_y = down (place);
   return rests;
+}
+
+/* On its way no longer, there or not; who waits for its end hears of it. */
+static void
+give_up (GtkPopover *popover)
+{
+  place_of (popover)->tick = 0;
+  if (!gtk_widget_get_visible (GTK_WIDGET (popover)))
+    g_signal_emit_by_name (popover, "closed");
 }
 
 static gboolean
@@ -119,28 +134,77 @@ frame_came (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
   Place *place = place_of (popover);
   graphene_rect_t at;
 
-  if (gtk_widget_get_parent (GTK_WIDGET (popover)) != widget)
-    return G_SOURCE_REMOVE; /* it was taken away meanwhile */
   place->frames++;
+  if (gtk_widget_get_parent (GTK_WIDGET (popover)) != widget || place->frames > MOST_FRAMES)
+    {
+      give_up (popover);
+      return G_SOURCE_REMOVE; /* it was taken away meanwhile, or the board does not come to rest */
+    }
   if (place->room != NULL && gtk_widget_compute_bounds (widget, place->room, &at))
     {
       if (!is_at_rest (place, &at))
-        return place->frames < MOST_FRAMES ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
+        return G_SOURCE_CONTINUE;
       point (popover, place, &at);
       follow_scrolling (popover, place);
     }
+  place->tick = 0;
   gtk_popover_popup (popover);
   return G_SOURCE_REMOVE;
 }
 
+static void
+free_latest (gpointer latest)
+{
+  g_weak_ref_clear (latest);
+  g_free (latest);
+}
+
+/* Shown or on its way: no longer. */
+static void
+stop (GtkPopover *popover)
+{
+  GtkWidget *widget = gtk_widget_get_parent (GTK_WIDGET (popover));
+  guint tick = place_of (popover)->tick;
+
+  if (gtk_widget_get_visible (GTK_WIDGET (popover)))
+    gtk_popover_popdown (popover);
+  if (tick == 0)
+    return;
+  give_up (popover);
+  if (widget != NULL)
+    gtk_widget_remove_tick_callback (widget, tick);
+}
+
+/* Two on their way would scroll the board from under each other, and the first lose its monitor. */
+static void
+replace_latest (GtkWidget *widget, GtkPopover *popover)
+{
+  GObject *root = (GObject *)gtk_widget_get_root (widget);
+  GWeakRef *latest = root != NULL ? g_object_get_data (root, LATEST) : NULL;
+  g_autoptr (GtkPopover) before = NULL;
+
+  if (root == NULL)
+    return;
+  if (latest == NULL)
+    {
+      latest = g_new0 (GWeakRef, 1);
+      g_weak_ref_init (latest, NULL);
+      g_object_set_data_full (root, LATEST, latest, free_latest);
+    }
+  before = g_weak_ref_get (latest);
+  g_weak_ref_set (latest, popover);
+  if (before != NULL && before != popover && !gtk_widget_is_ancestor (widget, GTK_WIDGET (before)))
+    stop (before);
+}
+
 /**
  * lid_popover_place_show:
- * @popover: the menu of its parent
+ * @popover: the menu of its parent, which is in a window
  *
  * A screen reader may ask for the menu of a slot that is scrolled away: GTK 4.8 would put it
  * outside of every screen and log a critical, for it finds no monitor there. So the widget comes
  * into view first, and the menu is shown in the frame after. When the widget is scrolled away
- * later, its menu closes.
+ * later, its menu closes; so does the one that was shown like this before.
  */
 void
 lid_popover_place_show (GtkPopover *popover)
@@ -148,9 +212,12 @@ lid_popover_place_show (GtkPopover *popover)
   GtkWidget *widget = gtk_widget_get_parent (GTK_WIDGET (popover));
   Place *place = place_of (popover);
 
+  replace_latest (widget, popover);
+  stop (popover);
   place->frames = 0;
   place->room = gtk_widget_get_ancestor (widget, GTK_TYPE_VIEWPORT);
-  gtk_widget_add_tick_callback (widget, frame_came, g_object_ref (popover), g_object_unref);
+  place->tick
+      = gtk_widget_add_tick_callback (widget, frame_came, g_object_ref (popover), g_object_unref);
 }
 
 /**
@@ -170,4 +237,22 @@ lid_popover_place_close (GtkWidget *widget)
       if (GTK_IS_POPOVER (child) && gtk_widget_get_visible (child))
         gtk_popover_popdown (GTK_POPOVER (child));
     }
+}
+
+/**
+ * lid_popover_place_close_latest:
+ * @widget: part of a window whose boards are about to lie elsewhere
+ *
+ * GTK shows a popover anew while it still lays out the room around the board: what it points at may
+ * then lie outside of every screen, though the board has its room again in the same frame.
+ */
+void
+lid_popover_place_close_latest (GtkWidget *widget)
+{
+  GObject *root = (GObject *)gtk_widget_get_root (widget);
+  GWeakRef *latest = root != NULL ? g_object_get_data (root, LATEST) : NULL;
+  g_autoptr (GtkPopover) popover = latest != NULL ? g_weak_ref_get (latest) : NULL;
+
+  if (popover != NULL && gtk_widget_get_visible (GTK_WIDGET (popover)))
+    gtk_popover_popdown (popover);
 }

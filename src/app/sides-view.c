@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/sides-view.h"
 
+#include "app/popover-place.h"
+
 #define LEAST_SIDE 400 /* a board narrower than this is not read well */
 #define GAP 12
 
@@ -64,8 +66,13 @@ lid_sides_view_size_allocate (GtkWidget *widget, int width, int height, int base
       GtkAllocation box
           = { beside ? at : 0, beside ? 0 : at, beside ? each : width, beside ? height : each };
 
+      GtkAllocation was;
+
       if (!gtk_widget_should_layout (child))
         continue;
+      gtk_widget_get_allocation (child, &was);
+      if (!gdk_rectangle_equal (&was, &box))
+        lid_popover_place_close_latest (widget);
       gtk_widget_size_allocate (child, &box, -1);
       at += each + GAP;
     }

@@ -8,6 +8,7 @@
 #include "app/slot-menu.h"
 #include "app/slot-said.h"
 #include "app/slot-words.h"
+#include "app/tooltip.h"
 #include "app/tray-item.h"
 
 #include <glib/gi18n.h>
@@ -88,9 +89,11 @@ lid_slot_button_refresh (LidSlotButton *self, guint findings)
 static gboolean
 lid_slot_button_query_tooltip (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip *tip)
 {
-  g_autofree char *words
-      = lid_slot_said_words (LID_SLOT_BUTTON (widget)->area, LID_SLOT_BUTTON (widget)->slot);
+  g_autofree char *words = NULL;
 
+  if (!lid_tooltip_may_show (widget))
+    return FALSE;
+  words = lid_slot_said_words (LID_SLOT_BUTTON (widget)->area, LID_SLOT_BUTTON (widget)->slot);
   gtk_tooltip_set_text (tip, words);
   return TRUE;
 }

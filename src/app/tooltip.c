@@ -3,9 +3,29 @@
 
 #define KEY "lid-tooltip"
 
+/**
+ * lid_tooltip_may_show:
+ * @widget: was asked for its tooltip
+ *
+ * Over an open menu or help GTK asks the widget it belongs to as well: that stays silent, for the
+ * pointer is not on it. And were the menu gone before GTK shows the tip, GTK 4.8 would ask where the
+ * pointer is over a surface that is gone too, and log a critical.
+ */
+gboolean
+lid_tooltip_may_show (GtkWidget *widget)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_POPOVER (child) && gtk_widget_get_visible (child))
+      return FALSE;
+  return TRUE;
+}
+
 static gboolean
 show (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip *tip, gpointer data)
 {
+  if (!lid_tooltip_may_show (widget))
+    return FALSE;
   gtk_tooltip_set_text (tip, lid_tooltip_get (widget));
   return TRUE;
 }

@@ -7,3 +7,4 @@
  * GTK 4.8 asks the screen three times where the pointer is, and waits for the answers. */
 void lid_tooltip_set (GtkWidget *widget, const char *text);
 const char *lid_tooltip_get (GtkWidget *widget);
+gboolean lid_tooltip_may_show (GtkWidget *widget);

@@ -174,6 +174,7 @@ lid_window_help_install (LidWindow *self)
       lid_tooltip_set (button, _ (populations[i].tip));
       button = gtk_widget_get_next_sibling (button);
     }
+  lid_tooltip_set (self->facts_button, _ ("Facts of this job (Ctrl+I)"));
   lid_help_set_words (self->tray_place, "tray stock module");
   lid_help_set_words (self->board_place, "by-channel lid-off board");
   lid_help_set_words (self->links, "bench-sheet lid-sheet");

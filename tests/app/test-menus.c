@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Menus of slots and of the tray: shown where they are asked for, gone when their place is. */
+#include "app/tooltip.h"
 #include "desk.h"
 
 static GtkWidget *
@@ -91,6 +92,50 @@ scrolled_away (void)
   desk_clear (&desk);
 }
 
+/* Two asked for at once would scroll the board from under each other. */
+static void
+one_at_a_time (void)
+{
+  Desk desk;
+  GtkWidget *first, *last;
+
+  desk_lay (&desk, desk_example ());
+  zoom_in (&desk);
+  gtk_adjustment_set_value (scroller (&desk), 0);
+  first = lid_board_area_get_slot (desk.board, 0);
+  last = lid_board_area_get_slot (desk.board,
+                                  lid_job_model_get_job (desk.model)->board->n_slots - 1);
+  gtk_widget_activate_action (first, "slot.menu", NULL);
+  gtk_widget_activate_action (last, "slot.menu", NULL);
+  wait_until_open (last, TRUE);
+  check_stays (last);
+  g_assert_false (is_open (first));
+  gtk_widget_activate_action (first, "slot.menu", NULL);
+  g_assert_false (is_open (last));
+  wait_until_open (first, TRUE);
+  gtk_widget_activate_action (first, "slot.menu", NULL); /* again: it must not lose its place */
+  wait_until_open (first, TRUE);
+  gtk_adjustment_set_value (scroller (&desk), gtk_adjustment_get_upper (scroller (&desk)));
+  wait_until_open (first, FALSE);
+  desk_clear (&desk);
+}
+
+/* Beside a second board the first one has less room, and its slots lie elsewhere. */
+static void
+room_taken (void)
+{
+  Desk desk;
+  GtkWidget *slot;
+
+  desk_lay (&desk, desk_example ());
+  slot = open_menu (&desk, 0);
+  g_assert_false (lid_tooltip_may_show (slot));
+  lid_bench_view_set_before_after (desk.bench, TRUE);
+  wait_until_open (slot, FALSE);
+  g_assert_true (lid_tooltip_may_show (slot));
+  desk_clear (&desk);
+}
+
 static void
 out_of_date (void)
 {
@@ -117,6 +162,8 @@ main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/menus/scrolled-away", scrolled_away);
+  g_test_add_func ("/menus/one-at-a-time", one_at_a_time);
+  g_test_add_func ("/menus/room-taken", room_taken);
   g_test_add_func ("/menus/out-of-date", out_of_date);
   return g_test_run ();
 }
