@@ -82,6 +82,22 @@ def act(node, name):
     actions.doAction(names.index(name))
 
 
+class WindowManager:
+    """openbox, for as long as the block lasts; nothing is started before it answers. A program that
+    maps its window while a manager still takes over the screen may be left without one."""
+
+    def __enter__(self):
+        self.process = subprocess.Popen(["openbox"], stdout=subprocess.DEVNULL,
+                                        stderr=subprocess.DEVNULL)
+        wait("the window manager", lambda: subprocess.run(
+            ["xdotool", "get_num_desktops"], check=True, capture_output=True, timeout=10))
+        return self
+
+    def __exit__(self, *_):
+        self.process.terminate()
+        self.process.wait()
+
+
 def on_bus():
     desktop = pyatspi.Registry.getDesktop(0)
     desktop.set_cache_mask(Atspi.Cache.NONE)  # what is asked is what is there

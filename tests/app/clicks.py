@@ -10,7 +10,7 @@ import subprocess
 import sys
 import time
 
-from bus import DEADLINE, Program, wait
+from bus import DEADLINE, Program, WindowManager, wait
 
 import gi
 import pyatspi
@@ -205,9 +205,8 @@ def main():
     binary, machines = (os.path.abspath(word) for word in sys.argv[1:3])
     report = os.path.join(os.environ["XDG_RUNTIME_DIR"], "reading-room.txt")
     untold_report(report)
-    manager = subprocess.Popen(["openbox"], stderr=subprocess.DEVNULL)
     n = 0
-    try:
+    with WindowManager():
         for way in ("paste", "drop"):
             for told, file, most in ((True, os.path.join(machines, "dunlin-s1.txt"), MOST_TOLD),
                                      (False, report, MOST_UNTOLD)):
@@ -217,11 +216,8 @@ def main():
                       f"{clicks} clicks", flush=True)
         forget_boards()
         by_keys(binary, report)
-        print(f"ok {n + 1} - channels not told, pasted, taught and printed by keys alone")
-        print(f"1..{n + 1}")
-    finally:
-        manager.terminate()
-        manager.wait()
+    print(f"ok {n + 1} - channels not told, pasted, taught and printed by keys alone")
+    print(f"1..{n + 1}")
 
 
 main()

@@ -9,7 +9,7 @@ import subprocess
 import sys
 import time
 
-from bus import DEADLINE, Program, has_focus, holds, settle, wait
+from bus import DEADLINE, Program, WindowManager, has_focus, holds, settle, wait
 
 import pyatspi
 
@@ -276,19 +276,14 @@ def main():
             print(f"1..0 # SKIP {program} is not installed")
             return
     binary, job = (os.path.abspath(word) for word in sys.argv[1:3])
-    manager = subprocess.Popen(["openbox"], stderr=subprocess.DEVNULL)
-    try:
+    with WindowManager():
         with Driven(binary, job) as p:
             by_mouse(p)
             by_number_pad(p)
             by_wheel(p)
             to_file(p)
-            folder = os.path.dirname(p.path(""))
         by_keys(binary, job)
         teach(binary, os.environ["XDG_RUNTIME_DIR"])
-    finally:
-        manager.terminate()
-        manager.wait()
 
 
 main()

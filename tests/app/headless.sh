@@ -36,6 +36,8 @@ if [ -z "$number" ]; then
   exit 0
 fi
 export DISPLAY=":$number"
+# The bus and what it starts say things of their own: only the command's words are the output.
 status=0
-dbus-run-session -- "$@" || status=$?
+# shellcheck disable=SC2016 # the inner shell's words
+dbus-run-session -- sh -c 'exec "$@" 1>&4 4>&-' sh "$@" 4>&1 >&2 || status=$?
 exit "$status"
