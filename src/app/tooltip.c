@@ -8,8 +8,8 @@
  * @widget: was asked for its tooltip
  *
  * Over an open menu or help GTK asks the widget it belongs to as well: that stays silent, for the
- * pointer is not on it. And were the menu gone before GTK shows the tip, GTK 4.8 would ask where the
- * pointer is over a surface that is gone too, and log a critical.
+ * pointer is not on it. And were the menu gone before GTK shows the tip, GTK 4.8 would ask where
+ * the pointer is over a surface that is gone too, and log a critical.
  */
 gboolean
 lid_tooltip_may_show (GtkWidget *widget)
