@@ -58,58 +58,6 @@ test_worked_examples (void)
     }
 }
 
-/* "4 channels at 1333", "1 channel DDR3-800", "DDR5-4800 module: two 32-bit sub-channels". */
-static LidRatio
-peak_of_words (const char *words)
-{
-  gint64 channels = g_ascii_isdigit (*words) ? g_ascii_strtoll (words, NULL, 10) : 1;
-  const char *at = strstr (words, " at "), *ddr = strstr (words, "DDR");
-  LidGeneration generation = LID_GENERATION_UNKNOWN;
-  guint mts;
-
-  if (ddr != NULL)
-    {
-      g_autofree char *name = g_strndup (ddr, 4);
-
-      generation = lid_generation_from_text (name);
-      mts = (guint)g_ascii_strtoull (ddr + 5, NULL, 10);
-    }
-  else
-    {
-      g_assert_nonnull (at);
-      mts = (guint)g_ascii_strtoull (at + 4, NULL, 10);
-    }
-  return peak_mbs (lid_rate_snap (generation, mts), channels);
-}
-
-/* Source: facts/handbook_checks.csv, area "peak", C01 to C22; column source of each row (published
- * tables S05, S12, S33 of facts/sources.md and plain arithmetic). */
-static void
-test_handbook_peaks (void)
-{
-  g_autofree char *path = support_data ("handbook/handbook_checks.csv");
-  g_autoptr (GPtrArray) rows = support_read_csv (path);
-  guint checked = 0;
-
-  for (guint i = 1; i < rows->len; i++)
-    {
-      const char *expected = support_cell (rows, i, "expected");
-      LidRatio peak;
-
-      if (strcmp (support_cell (rows, i, "area"), "peak") != 0)
-        continue;
-      checked++;
-      g_test_message ("%s %s", support_cell (rows, i, "id"), support_cell (rows, i, "input"));
-      if (g_str_has_prefix (expected, "no change"))
-        continue; /* C22: check bits; see below */
-      peak = peak_of_words (support_cell (rows, i, "input"));
-      g_assert_cmpfloat_with_epsilon (lid_ratio_to_double (peak) / 1e3,
-                                      g_ascii_strtod (expected, NULL),
-                                      g_ascii_strtod (support_cell (rows, i, "tolerance"), NULL));
-    }
-  g_assert_cmpuint (checked, ==, 22);
-}
-
 /* C22 and W9: a registered DDR5 module moves 2 × 40 wires, of which 64 are data. */
 static void
 test_check_bits_do_not_count (void)
@@ -126,7 +74,6 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/bandwidth-cases/worked-examples", test_worked_examples);
-  g_test_add_func ("/bandwidth-cases/handbook-peaks", test_handbook_peaks);
   g_test_add_func ("/bandwidth-cases/check-bits", test_check_bits_do_not_count);
   return g_test_run ();
 }
