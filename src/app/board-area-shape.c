@@ -112,6 +112,9 @@ lid_board_area_allocate_child (GtkWidget *child, LidBox box)
   int minimum, natural;
 
   gtk_widget_get_allocation (child, &was);
+  /* Nothing inside that could ask for another size: an edit does not lay 192 slots out again. */
+  if (gdk_rectangle_equal (&was, &at) && gtk_widget_get_first_child (child) == NULL)
+    return;
   if (!gdk_rectangle_equal (&was, &at))
     lid_popover_place_close (child);
   gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &minimum, &natural, NULL, NULL);

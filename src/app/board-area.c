@@ -4,6 +4,7 @@
 #include "app/slot-words.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 G_DEFINE_FINAL_TYPE (LidBoardArea, lid_board_area, GTK_TYPE_WIDGET)
 
@@ -70,17 +71,21 @@ lid_board_area_snapshot_slot (LidBoardArea *self,
 {
   const LidBoardGeometry *geometry = lid_board_area_get_geometry (self);
   GtkWidget *widget = lid_board_area_get_slot (self, slot);
+  LidBox box = geometry->slots[slot].box;
   graphene_rect_t bounds;
   GtkAllocation at;
-  float edge;
+  double edge, x, y;
   cairo_t *cr;
 
   gtk_widget_get_allocation (widget, &at);
   /* The ring of the focus lies outside the slot. What is larger than it need be is painted with
    * every neighbour. */
-  edge = (flags & LID_SLOT_FOCUS) != 0 ? 6 : 1;
-  graphene_rect_init (&bounds, -edge, -edge, (float)at.width + 2 * edge,
-                      (float)at.height + 2 * edge);
+  edge = (flags & LID_SLOT_FOCUS) != 0 ? 6 : 0;
+  x = floor (box.x - edge);
+  y = floor (box.y - edge);
+  graphene_rect_init (&bounds, (float)(x - at.x), (float)(y - at.y),
+                      (float)(ceil (box.x + box.width + edge) - x),
+                      (float)(ceil (box.y + box.height + edge) - y));
   cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   cairo_translate (cr, -at.x, -at.y);
   lid_draw_board_slot (cr, self->text, self->theme, geometry, slot, flags);

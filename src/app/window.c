@@ -67,7 +67,9 @@ show_title (LidWindow *self)
   /* Translators: the name of a machine whose job has changes that are not saved. */
   marked = unsaved ? g_strdup_printf (_ ("%s, not saved"), title) : g_strdup (title);
   whole = g_strdup_printf (_ ("%s – Lidleaf"), marked);
-  gtk_window_set_title (GTK_WINDOW (self), whole);
+  /* GTK tells the screen even what it has been told. */
+  if (g_strcmp0 (gtk_window_get_title (GTK_WINDOW (self)), whole) != 0)
+    gtk_window_set_title (GTK_WINDOW (self), whole);
   gtk_label_set_text (self->title, title);
   gtk_label_set_text (self->subtitle, under);
   gtk_widget_set_visible (GTK_WIDGET (self->subtitle), *under != 0);

@@ -41,14 +41,23 @@ typedef struct
   double gap, caption, unit_gap, root, root_gap, heading, between;
 } LidBoardScale;
 
-/* What was made for the last vein: most channels carry what their neighbour carries. */
+#define LID_BOARD_N_CARRIED 4
+
+/* What a vein carries, in words: made once for all that carry the same. */
+typedef struct
+{
+  gint64 mib;
+  LidRate rate;
+  const char *words[3]; /* the capacity, and with the bandwidth; [0] is not used */
+} LidCarried;
+
+/* Most channels carry what another one carries: the last few. */
 typedef struct
 {
   gboolean any;
   LidRate fastest;
-  gint64 mib;
-  LidRate rate;
-  const char *words[3]; /* the capacity, and with the bandwidth; [0] is not used */
+  guint n; /* made so far */
+  LidCarried carried[LID_BOARD_N_CARRIED];
 } LidVeinMemory;
 
 typedef struct

@@ -194,19 +194,24 @@ carries_text (gint64 mib, LidRate rate, gboolean whole)
 }
 
 /* Both wordings of what a vein carries, as long as the geometry keeps its texts. */
-static void
+static const LidCarried *
 remember (LidBoardPlan *plan, gint64 mib, LidRate rate)
 {
   LidVeinMemory *memory = &plan->vein;
+  LidCarried *carried;
 
   if (!memory->any)
     memory->fastest = fastest (plan);
-  if (memory->any && memory->mib == mib && memory->rate == rate)
-    return;
-  *memory = (LidVeinMemory){ TRUE, memory->fastest, mib, rate, { NULL, NULL, NULL } };
+  memory->any = TRUE;
+  for (guint i = 0; i < MIN (memory->n, LID_BOARD_N_CARRIED); i++)
+    if (memory->carried[i].mib == mib && memory->carried[i].rate == rate)
+      return &memory->carried[i];
+  carried = &memory->carried[memory->n++ % LID_BOARD_N_CARRIED];
+  *carried = (LidCarried){ mib, rate, { NULL, NULL, NULL } };
   for (guint whole = 1; whole <= 2; whole++)
-    memory->words[whole] = keep (plan, mib == 0 ? g_strdup (_ ("carries nothing"))
-                                                : carries_text (mib, rate, whole == 2));
+    carried->words[whole] = keep (plan, mib == 0 ? g_strdup (_ ("carries nothing"))
+                                                 : carries_text (mib, rate, whole == 2));
+  return carried;
 }
 
 /**
@@ -222,20 +227,24 @@ lid_board_words_vein (LidBoardPlan *plan, LidVein *vein, double room, double mos
   gint64 mib = channel_mib (plan, vein->channel);
   LidRate rate = channel_rate (plan, vein->channel), most;
   LidType bold = { vein->type.pt, TRUE };
-  double share;
+  const LidCarried *carried = remember (plan, mib, rate);
+  double share, words;
 
-  remember (plan, mib, rate);
   most = plan->vein.fastest;
   share = rate != LID_RATE_UNKNOWN && most > 0 ? MIN (1, (double)rate / most) : 0.7;
   vein->idle = mib == 0;
   vein->width = vein->idle ? 1.4 : MAX (1.6, most_width * share);
   vein->name = keep (plan, g_strdup_printf (_ ("channel %s"), name));
-  if (lid_measure_width (plan->measure, bold, vein->name) > room)
-    vein->name = keep (plan, g_strdup (name));
-  room -= lid_measure_width (plan->measure, bold, vein->name) + 0.8 * vein->type.pt;
+  words = lid_measure_width (plan->measure, bold, vein->name);
+  if (words > room)
+    {
+      vein->name = keep (plan, g_strdup (name));
+      words = lid_measure_width (plan->measure, bold, vein->name);
+    }
+  room -= words + 0.8 * vein->type.pt;
   for (guint whole = 2; whole > 0 && vein->carries == NULL; whole--)
-    if (lid_measure_width (plan->measure, vein->type, plan->vein.words[whole]) <= room)
-      vein->carries = plan->vein.words[whole];
+    if (lid_measure_width (plan->measure, vein->type, carried->words[whole]) <= room)
+      vein->carries = carried->words[whole];
 }
 
 static char *

@@ -326,11 +326,11 @@ add_foot (Place *place, const GPtrArray *findings)
   lay_out (place, &note, foot.width);
   note.swatch.width = note.swatch.height;
   note.title_box.x = note.swatch.width + 7 * place->scale;
-  note.title_box.width -= note.title_box.x;
   note.box = foot;
   note.box.width
       = MIN (foot.width, note.title_box.x + 8
                              + lid_measure_width (place->measure, note.title_type, note.title));
+  note.title_box.width = note.box.width - note.title_box.x;
   g_array_append_val (place->g->notes, note);
 }
 

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/board-pieces.h"
 
+#include "drawing/draw-board-private.h"
+
 #include <string.h>
 
 static void
@@ -21,81 +23,61 @@ grow_by (LidBox *box, LidBox by, double edge)
   grow (box, by.x + by.width + edge, by.y + by.height + edge);
 }
 
+/* What is drawn of a line reaches half its width out, and a dot that is touched is a whole one. */
 static LidBox
 box_of_vein (const LidVein *vein)
 {
-  double edge = vein->width / 2 + 2;
+  double edge = vein->width / 2 + 0.5;
   LidBox box = { vein->x0, vein->y0, 0, 0 };
 
   grow (&box, vein->x1, vein->y1);
-  if (vein->spine_bottom > vein->spine_top)
-    {
-      grow (&box, vein->x1, vein->spine_top);
-      grow (&box, vein->x1, vein->spine_bottom);
-    }
   grow_by (&box, box, edge);
+  if (vein->spine_bottom > vein->spine_top)
+    grow_by (&box, (LidBox){ vein->x1, vein->spine_top, 0, vein->spine_bottom - vein->spine_top },
+             edge);
   return box;
 }
 
-/* Words may stand higher than the box they were given. */
 static LidBox
-box_of_words (LidBox box, LidType type)
+box_of_stem (const LidPlacedLeaf *leaf)
+{
+  double half = MAX (leaf->stem_width / 2, 1.5) + 0.5;
+
+  return (LidBox){ leaf->stem_x - half, leaf->stem_top, 2 * half,
+                   leaf->stem_bottom - leaf->stem_top };
+}
+
+/* Accents and tails of a line of words around its baseline. */
+static LidBox
+box_of_words (LidBox box, double baseline, LidType type)
 {
   double em = type.pt * LID_MM_PER_PT;
-  LidBox words = { box.x, box.y + box.height / 2 - em, box.width, 2 * em };
 
-  grow_by (&box, words, 4);
-  return box;
+  return (LidBox){ box.x - 1, baseline - 1.1 * em, box.width + 2, 1.5 * em };
 }
 
-/**
- * lid_board_pieces_in_leaf:
- *
- * Returns: whether that vein is drawn with that leaf: it springs from its midrib
- */
-gboolean
-lid_board_pieces_in_leaf (const LidBoardGeometry *geometry, guint vein, guint leaf)
+static LidBox
+box_of_caption (const LidVein *vein)
 {
-  const LidVein *v = lid_board_geometry_vein (geometry, vein);
-  const LidPlacedLeaf *l = lid_board_geometry_leaf (geometry, leaf);
+  LidBox box
+      = { vein->caption.x - 2, vein->caption.y, vein->caption.width + 4, vein->caption.height };
 
-  return v->form == LID_VEIN_CURVE && !l->list && v->channel != LID_NOWHERE
-         && geometry->board->channels[v->channel].socket == l->socket;
+  grow_by (&box, box_of_words (vein->caption, lid_draw_board_caption_baseline (vein), vein->type),
+           0);
+  return box;
 }
 
 static LidBox
 box_of_leaf (const LidPlacedLeaf *leaf)
 {
-  LidBox box = box_of_words (leaf->box, leaf->type);
+  LidBox box = leaf->box;
+  double title, under;
 
-  grow_by (&box, leaf->box, 2); /* its outline */
+  lid_draw_board_leaf_baselines (leaf, &title, &under);
+  grow_by (&box, leaf->box, leaf->list ? 0 : 1); /* its outline */
+  grow_by (&box, box_of_words (leaf->box, title, leaf->type), 0);
   if (leaf->under != NULL)
-    grow (&box, box.x, leaf->box.y + leaf->box.height / 2 + 1.6 * leaf->under_type.pt);
-  return box;
-}
-
-/* Of the midrib and the veins; width 0: there are none. */
-static LidBox
-box_of_veins (const LidBoardGeometry *geometry, guint i)
-{
-  const LidPlacedLeaf *leaf = lid_board_geometry_leaf (geometry, i);
-  double half = MAX (leaf->stem_width / 2, 2);
-  LidBox box = { leaf->stem_x, leaf->stem_bottom, 0, 0 };
-  gboolean any = leaf->stem_top < leaf->stem_bottom;
-
-  if (any)
-    box = (LidBox){ leaf->stem_x - half, leaf->stem_top - 1, 2 * half,
-                    leaf->stem_bottom - leaf->stem_top + 2 };
-  for (guint v = 0; v < geometry->veins->len; v++)
-    if (lid_board_pieces_in_leaf (geometry, v, i))
-      {
-        LidBox vein = box_of_vein (lid_board_geometry_vein (geometry, v));
-
-        if (!any)
-          box = vein;
-        grow_by (&box, vein, 0);
-        any = TRUE;
-      }
+    grow_by (&box, box_of_words (leaf->box, under, leaf->under_type), 0);
   return box;
 }
 
@@ -118,11 +100,12 @@ box_of_note (const LidBoardNote *note)
 {
   LidBox box = note->box;
 
-  grow_by (&box, note->swatch, 0);
-  grow_by (&box, note->title_box, 0);
-  grow_by (&box, note->text_box, 0);
-  grow_by (&box, note->link, 0);
-  grow_by (&box, box, 6);
+  grow_by (&box, note->swatch, 1);
+  grow_by (&box, note->title_box, 2);
+  if (note->text != NULL)
+    grow_by (&box, note->text_box, 2);
+  if (note->remedy != NULL)
+    grow_by (&box, note->link, 2);
   return box;
 }
 
@@ -132,15 +115,6 @@ add (GArray *pieces, LidPieceKind kind, guint index, LidBox box)
   LidBoardPiece piece = { kind, index, box };
 
   g_array_append_val (pieces, piece);
-}
-
-static gboolean
-stands_alone (const LidBoardGeometry *geometry, guint vein)
-{
-  for (guint l = 0; l < geometry->leaves->len; l++)
-    if (lid_board_pieces_in_leaf (geometry, vein, l))
-      return FALSE;
-  return TRUE;
 }
 
 /**
@@ -161,27 +135,26 @@ lid_board_pieces_new (const LidBoardGeometry *geometry)
     if (lid_board_geometry_note (geometry, i)->n_lines > 0)
       add (pieces, LID_PIECE_LINES, i, box_of_lines (lid_board_geometry_note (geometry, i)));
   for (guint i = 0; i < geometry->veins->len; i++)
-    if (stands_alone (geometry, i))
-      add (pieces, LID_PIECE_VEIN, i, box_of_vein (lid_board_geometry_vein (geometry, i)));
+    add (pieces, LID_PIECE_VEIN, i, box_of_vein (lid_board_geometry_vein (geometry, i)));
   for (guint i = 0; i < geometry->leaves->len; i++)
-    if (box_of_veins (geometry, i).width > 0)
-      add (pieces, LID_PIECE_VEINS, i, box_of_veins (geometry, i));
+    {
+      const LidPlacedLeaf *leaf = lid_board_geometry_leaf (geometry, i);
+
+      if (leaf->stem_top < leaf->stem_bottom)
+        add (pieces, LID_PIECE_STEM, i, box_of_stem (leaf));
+    }
   for (guint i = 0; i < geometry->leaves->len; i++)
     add (pieces, LID_PIECE_LEAF, i, box_of_leaf (lid_board_geometry_leaf (geometry, i)));
   for (guint i = 0; i < geometry->veins->len; i++)
-    {
-      const LidVein *vein = lid_board_geometry_vein (geometry, i);
-
-      add (pieces, LID_PIECE_CAPTION, i, box_of_words (vein->caption, vein->type));
-    }
+    add (pieces, LID_PIECE_CAPTION, i, box_of_caption (lid_board_geometry_vein (geometry, i)));
   for (guint i = 0; i < geometry->notes->len; i++)
     add (pieces, LID_PIECE_NOTE, i, box_of_note (lid_board_geometry_note (geometry, i)));
   return pieces;
 }
 
-/* What is compared is all there is, less the pointers, which are compared by what they point to: a
- * field that comes later is compared from the start, and one that is not known to be the same is
- * drawn again. */
+/* What is compared is all there is, less the pointers, which are compared by what they point to,
+ * and what another piece draws: a field that comes later is compared from the start, and one that
+ * is not known to be the same is drawn again. */
 static gboolean
 same_vein (const LidVein *a, const LidVein *b)
 {
@@ -190,8 +163,30 @@ same_vein (const LidVein *a, const LidVein *b)
   memcpy (&x, a, sizeof x);
   memcpy (&y, b, sizeof y);
   x.name = y.name = x.carries = y.carries = NULL;
+  x.caption = y.caption = x.hit = y.hit = (LidBox){ 0, 0, 0, 0 };
+  x.type = y.type = (LidType){ 0, FALSE };
+  return memcmp (&x, &y, sizeof x) == 0;
+}
+
+static gboolean
+same_caption (const LidVein *a, const LidVein *b)
+{
+  LidVein x, y;
+
+  memcpy (&x, a, sizeof x);
+  memcpy (&y, b, sizeof y);
+  x.name = y.name = x.carries = y.carries = NULL;
+  x.x0 = x.y0 = x.x1 = x.y1 = x.width = x.spine_top = x.spine_bottom = 0;
+  y.x0 = y.y0 = y.x1 = y.y1 = y.width = y.spine_top = y.spine_bottom = 0;
   return memcmp (&x, &y, sizeof x) == 0 && g_strcmp0 (a->name, b->name) == 0
          && g_strcmp0 (a->carries, b->carries) == 0;
+}
+
+static gboolean
+same_stem (const LidPlacedLeaf *a, const LidPlacedLeaf *b)
+{
+  return a->stem_x == b->stem_x && a->stem_top == b->stem_top && a->stem_bottom == b->stem_bottom
+         && a->stem_width == b->stem_width;
 }
 
 static gboolean
@@ -202,6 +197,8 @@ same_leaf (const LidPlacedLeaf *a, const LidPlacedLeaf *b)
   memcpy (&x, a, sizeof x);
   memcpy (&y, b, sizeof y);
   x.title = y.title = x.under = y.under = NULL;
+  x.stem_x = x.stem_top = x.stem_bottom = x.stem_width = 0;
+  y.stem_x = y.stem_top = y.stem_bottom = y.stem_width = 0;
   return memcmp (&x, &y, sizeof x) == 0 && g_strcmp0 (a->title, b->title) == 0
          && g_strcmp0 (a->under, b->under) == 0;
 }
@@ -218,25 +215,6 @@ same_note (const LidBoardNote *a, const LidBoardNote *b)
   return memcmp (&x, &y, sizeof x) == 0 && (a->finding == NULL) == (b->finding == NULL)
          && g_strcmp0 (a->title, b->title) == 0 && g_strcmp0 (a->text, b->text) == 0
          && g_strcmp0 (a->remedy, b->remedy) == 0;
-}
-
-static gboolean
-same_veins_of_leaf (const LidBoardGeometry *a, const LidBoardGeometry *b, guint leaf)
-{
-  if (a->veins->len != b->veins->len)
-    return FALSE;
-  for (guint v = 0; v < a->veins->len; v++)
-    {
-      LidVein x = *lid_board_geometry_vein (a, v), y = *lid_board_geometry_vein (b, v);
-
-      if (lid_board_pieces_in_leaf (a, v, leaf) != lid_board_pieces_in_leaf (b, v, leaf))
-        return FALSE;
-      /* Its words are a piece of their own. */
-      x.carries = y.carries = NULL;
-      if (lid_board_pieces_in_leaf (a, v, leaf) && !same_vein (&x, &y))
-        return FALSE;
-    }
-  return TRUE;
 }
 
 /**
@@ -263,17 +241,17 @@ lid_board_pieces_same (const LidBoardGeometry *a,
       return same_note (lid_board_geometry_note (a, x->index),
                         lid_board_geometry_note (b, y->index));
     case LID_PIECE_VEIN:
-    case LID_PIECE_CAPTION:
       return same_vein (lid_board_geometry_vein (a, x->index),
                         lid_board_geometry_vein (b, y->index));
+    case LID_PIECE_STEM:
+      return same_stem (lid_board_geometry_leaf (a, x->index),
+                        lid_board_geometry_leaf (b, y->index));
     case LID_PIECE_LEAF:
       return same_leaf (lid_board_geometry_leaf (a, x->index),
                         lid_board_geometry_leaf (b, y->index));
-    case LID_PIECE_VEINS:
-      return x->index == y->index
-             && same_leaf (lid_board_geometry_leaf (a, x->index),
-                           lid_board_geometry_leaf (b, y->index))
-             && same_veins_of_leaf (a, b, x->index);
+    case LID_PIECE_CAPTION:
+      return same_caption (lid_board_geometry_vein (a, x->index),
+                           lid_board_geometry_vein (b, y->index));
     default:
       return FALSE;
     }

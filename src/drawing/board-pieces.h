@@ -10,8 +10,8 @@ typedef enum
 {
   LID_PIECE_OUTLINE, /* the board's edge, lid off */
   LID_PIECE_LINES,   /* from a note to its slots */
-  LID_PIECE_VEIN,    /* a vein by itself */
-  LID_PIECE_VEINS,   /* a processor's midrib and veins */
+  LID_PIECE_VEIN,    /* a channel's vein */
+  LID_PIECE_STEM,    /* a processor's midrib, over the veins that spring from it */
   LID_PIECE_LEAF,    /* a processor */
   LID_PIECE_CAPTION, /* a channel's words */
   LID_PIECE_NOTE,
@@ -25,7 +25,6 @@ typedef struct
 } LidBoardPiece;
 
 GArray *lid_board_pieces_new (const LidBoardGeometry *geometry);
-gboolean lid_board_pieces_in_leaf (const LidBoardGeometry *geometry, guint vein, guint leaf);
 gboolean lid_board_pieces_same (const LidBoardGeometry *a,
                                 const LidBoardPiece *x,
                                 const LidBoardGeometry *b,

@@ -80,12 +80,18 @@ draw_vein (cairo_t *cr, const LidTheme *theme, const LidVein *vein)
   cairo_set_dash (cr, NULL, 0, 0);
 }
 
+/* Where the words of a channel stand. */
+double
+lid_draw_board_caption_baseline (const LidVein *vein)
+{
+  return vein->caption.y + vein->caption.height * 0.5 + 0.36 * vein->type.pt * LID_MM_PER_PT;
+}
+
 static void
 draw_caption (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidVein *vein)
 {
   LidType bold = { vein->type.pt, TRUE };
-  double baseline
-      = vein->caption.y + vein->caption.height * 0.5 + 0.36 * vein->type.pt * LID_MM_PER_PT;
+  double baseline = lid_draw_board_caption_baseline (vein);
   gboolean alone = vein->form == LID_VEIN_RULE && vein->carries == NULL;
 
   /* A note's line may pass here: words stand on paper. */
@@ -106,22 +112,31 @@ draw_caption (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidVe
   lid_draw_text_fit (text, cr, vein->caption, baseline, vein->type, LID_ALIGN_RIGHT, vein->carries);
 }
 
+/* Where the words of a processor stand; @under counts where it has any. */
+void
+lid_draw_board_leaf_baselines (const LidPlacedLeaf *leaf, double *title, double *under)
+{
+  double em = leaf->type.pt * LID_MM_PER_PT, middle = leaf->box.y + leaf->box.height / 2;
+
+  *title = middle + (leaf->under != NULL ? -0.25 * em : 0.36 * em);
+  *under = middle + 1.12 * leaf->under_type.pt * LID_MM_PER_PT;
+}
+
 static void
 draw_leaf_words (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidPlacedLeaf *leaf)
 {
-  double em = leaf->type.pt * LID_MM_PER_PT, under = leaf->under_type.pt * LID_MM_PER_PT;
-  double middle = leaf->box.y + leaf->box.height / 2;
+  double em = leaf->type.pt * LID_MM_PER_PT, title, under;
   LidBox box
       = { leaf->box.x + em * 0.3, leaf->box.y, leaf->box.width - em * 0.6, leaf->box.height };
   LidAlign align = leaf->list ? LID_ALIGN_LEFT : LID_ALIGN_CENTRE;
 
+  lid_draw_board_leaf_baselines (leaf, &title, &under);
   lid_draw_board_source (cr, leaf->fitted ? theme->ink : theme->soft);
-  lid_draw_text_fit (text, cr, box, middle + (leaf->under != NULL ? -0.25 * em : 0.36 * em),
-                     leaf->type, align, leaf->title);
+  lid_draw_text_fit (text, cr, box, title, leaf->type, align, leaf->title);
   if (leaf->under == NULL)
     return;
   lid_draw_board_source (cr, theme->soft);
-  lid_draw_text_fit (text, cr, box, middle + 1.12 * under, leaf->under_type, align, leaf->under);
+  lid_draw_text_fit (text, cr, box, under, leaf->under_type, align, leaf->under);
 }
 
 static void
@@ -212,16 +227,6 @@ draw_outline (cairo_t *cr, const LidTheme *theme, LidBox outline)
   cairo_stroke (cr);
 }
 
-/* The veins spring from the midrib. */
-static void
-draw_veins (cairo_t *cr, const LidTheme *theme, const LidBoardGeometry *geometry, guint leaf)
-{
-  for (guint i = 0; i < geometry->veins->len; i++)
-    if (lid_board_pieces_in_leaf (geometry, i, leaf))
-      draw_vein (cr, theme, lid_board_geometry_vein (geometry, i));
-  draw_stem (cr, theme, lid_board_geometry_leaf (geometry, leaf));
-}
-
 /**
  * lid_draw_board_piece:
  * @cr: in pixels at scale 1, the origin in the drawing's top left corner
@@ -248,8 +253,8 @@ lid_draw_board_piece (cairo_t *cr,
     case LID_PIECE_VEIN:
       draw_vein (cr, theme, lid_board_geometry_vein (geometry, piece->index));
       break;
-    case LID_PIECE_VEINS:
-      draw_veins (cr, theme, geometry, piece->index);
+    case LID_PIECE_STEM:
+      draw_stem (cr, theme, lid_board_geometry_leaf (geometry, piece->index));
       break;
     case LID_PIECE_LEAF:
       draw_leaf (cr, text, theme, lid_board_geometry_leaf (geometry, piece->index));

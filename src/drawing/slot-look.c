@@ -104,10 +104,8 @@ keep (GStringChunk *texts, char *text)
 }
 
 static void
-set_words (LidSlotLook *look, GStringChunk *texts, const char *text)
+set_words (LidSlotLook *look, const char *kept)
 {
-  const char *kept = g_string_chunk_insert_const (texts, text);
-
   for (guint w = 0; w < LID_N_WORDS; w++)
     look->words[w] = kept;
 }
@@ -220,7 +218,7 @@ set_change (LidSlotLook *look,
     {
       look->mark = LID_MARK_LEAVES;
       detail = keep (texts, g_strdup_printf (_ ("pull to mat %u, stays empty"), change->mat));
-      set_words (look, texts, _ ("empty"));
+      set_words (look, g_string_chunk_insert_const (texts, _ ("empty")));
     }
   else if (change->kind == LID_CHANGE_EMPTY)
     detail = "";
@@ -253,6 +251,7 @@ set_common (LidSlotLook *looks,
             const LidPopulation *population)
 {
   g_autoptr (LidLatchKey) key = lid_slot_look_latches (board);
+  const char *empty = g_string_chunk_insert_const (texts, _ ("empty"));
 
   for (guint i = 0; i < board->n_slots; i++)
     {
@@ -262,7 +261,7 @@ set_common (LidSlotLook *looks,
       set_place (&looks[i], board, key);
       set_state (&looks[i], texts, &population->slots[i]);
       if (looks[i].empty)
-        set_words (&looks[i], texts, _ ("empty"));
+        set_words (&looks[i], empty);
       else
         set_module (looks, i, texts, population);
     }

@@ -29,6 +29,18 @@ is_open_before (const LidSlotChange *slot)
   return slot->before != NULL && slot->kind != LID_CHANGE_STAYS && slot->to == LID_NOWHERE;
 }
 
+/* Few are: a pass that looked at every slot for every slot would be the longest part of an edit. */
+static GArray *
+find_open (const LidChanges *changes)
+{
+  GArray *open = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (guint i = 0; i < changes->n_slots; i++)
+    if (is_open_before (&changes->slots[i]))
+      g_array_append_val (open, i);
+  return open;
+}
+
 static void
 find_stays (LidChanges *changes)
 {
@@ -48,18 +60,23 @@ find_stays (LidChanges *changes)
 static void
 find_moves (LidChanges *changes, gboolean (*match) (const LidModule *a, const LidModule *b))
 {
-  for (guint i = 0; i < changes->n_slots; i++)
+  g_autoptr (GArray) open = find_open (changes);
+
+  for (guint i = 0; i < changes->n_slots && open->len > 0; i++)
     {
       LidSlotChange *slot = &changes->slots[i];
 
-      for (guint k = 0; slot->kind == LID_CHANGE_NEW && k < changes->n_slots; k++)
-        if (k != i && is_open_before (&changes->slots[k])
-            && match (changes->slots[k].before, slot->after))
-          {
-            slot->kind = LID_CHANGE_MOVED;
-            slot->from = (int)k;
-            changes->slots[k].to = (int)i;
-          }
+      for (guint at = 0; slot->kind == LID_CHANGE_NEW && at < open->len; at++)
+        {
+          guint k = g_array_index (open, guint, at);
+
+          if (k == i || !match (changes->slots[k].before, slot->after))
+            continue;
+          slot->kind = LID_CHANGE_MOVED;
+          slot->from = (int)k;
+          changes->slots[k].to = (int)i;
+          g_array_remove_index (open, at); /* the slots' order stays */
+        }
     }
 }
 
