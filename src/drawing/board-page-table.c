@@ -7,15 +7,26 @@
 #define LEAST 22.0 /* less room than this is no beginning */
 #define LABEL 0.24 /* of the width, for labels without heads */
 #define MOST_ONE 0.5
+#define TICK 3.4
 
 static const LidType title_type = { 11, TRUE };
-static const LidType head_type = { 8, TRUE };
-static const LidType cell_type = { 8.5, FALSE };
 
 static double
 body_width (const LidTablePen *pen)
 {
   return pen->sheet->width - 2 * pen->sheet->margin;
+}
+
+static LidType
+cell_type (const LidTablePen *pen)
+{
+  return (LidType){ pen->pt > 0 ? pen->pt : 8.5, FALSE };
+}
+
+static LidType
+head_type (const LidTablePen *pen)
+{
+  return (LidType){ pen->pt > 0 ? pen->pt - 0.5 : 8, TRUE };
 }
 
 /**
@@ -61,21 +72,21 @@ static void
 share_width (const LidTablePen *pen, const LidBoardTable *table, double *widths)
 {
   double asked[LID_BOARD_TABLE_MOST] = { 0 }, least[LID_BOARD_TABLE_MOST] = { 0 };
-  double room = body_width (pen) - GAP * (table->n_columns - 1), sum = 0, floor = 0;
+  double room = body_width (pen) - pen->ticks - GAP * (table->n_columns - 1), sum = 0, floor = 0;
 
   for (guint c = 0; c < table->n_columns; c++)
     {
       if (table->heads[c] != NULL)
         {
-          asked[c] = lid_measure_width (&pen->measure, head_type, table->heads[c]) + 0.5;
-          least[c] = longest_word (pen, head_type, table->heads[c]) + 0.5;
+          asked[c] = lid_measure_width (&pen->measure, head_type (pen), table->heads[c]) + 0.5;
+          least[c] = longest_word (pen, head_type (pen), table->heads[c]) + 0.5;
         }
       for (guint r = 0; r < table->rows->len; r++)
         {
           const char *text = cell_of (table, r, c);
 
-          asked[c] = MAX (asked[c], lid_measure_width (&pen->measure, cell_type, text) + 0.5);
-          least[c] = MAX (least[c], longest_word (pen, cell_type, text) + 0.5);
+          asked[c] = MAX (asked[c], lid_measure_width (&pen->measure, cell_type (pen), text) + 0.5);
+          least[c] = MAX (least[c], longest_word (pen, cell_type (pen), text) + 0.5);
         }
       least[c] = MIN (least[c], room * MOST_ONE);
       sum += asked[c];
@@ -90,11 +101,11 @@ share_width (const LidTablePen *pen, const LidBoardTable *table, double *widths)
 static double
 row_height (const LidTablePen *pen, const LidBoardTable *table, guint row, const double *widths)
 {
-  double most = lid_measure_line (cell_type);
+  double most = lid_measure_line (cell_type (pen));
 
   for (guint c = 0; c < table->n_columns; c++)
-    most = MAX (most,
-                lid_measure_height (&pen->measure, cell_type, cell_of (table, row, c), widths[c]));
+    most = MAX (most, lid_measure_height (&pen->measure, cell_type (pen), cell_of (table, row, c),
+                                          widths[c]));
   return most + AIR;
 }
 
@@ -110,21 +121,22 @@ heads_height (const LidTablePen *pen, const LidBoardTable *table, const double *
   double most = 0;
 
   for (guint c = 0; c < table->n_columns && has_heads (table); c++)
-    most = MAX (most, lid_measure_height (&pen->measure, head_type, table->heads[c], widths[c]));
+    most = MAX (most,
+                lid_measure_height (&pen->measure, head_type (pen), table->heads[c], widths[c]));
   return most;
 }
 
 static void
 put_heads (LidTablePen *pen, const LidBoardTable *table, const double *widths)
 {
-  double x = pen->sheet->margin, high = heads_height (pen, table, widths);
+  double x = pen->sheet->margin + pen->ticks, high = heads_height (pen, table, widths);
 
   if (!has_heads (table))
     return;
   for (guint c = 0; c < table->n_columns; c++)
     {
-      lid_sheet_text (pen->page, (LidBox){ x, pen->y, widths[c], high }, head_type, LID_ALIGN_LEFT,
-                      table->heads[c]);
+      lid_sheet_text (pen->page, (LidBox){ x, pen->y, widths[c], high }, head_type (pen),
+                      LID_ALIGN_LEFT, table->heads[c]);
       x += widths[c] + GAP;
     }
   pen->y += high + 0.5;
@@ -135,11 +147,15 @@ put_heads (LidTablePen *pen, const LidBoardTable *table, const double *widths)
 static void
 put_row (LidTablePen *pen, const LidBoardTable *table, guint row, const double *widths)
 {
-  double x = pen->sheet->margin, high = row_height (pen, table, row, widths);
+  double x = pen->sheet->margin + pen->ticks, high = row_height (pen, table, row, widths);
+  double line = lid_measure_line (cell_type (pen));
 
+  if (pen->ticks > 0)
+    lid_sheet_add (pen->page, LID_ITEM_TICK,
+                   (LidBox){ pen->sheet->margin, pen->y + (line - TICK) / 2, TICK, TICK });
   for (guint c = 0; c < table->n_columns; c++)
     {
-      LidType type = cell_type;
+      LidType type = cell_type (pen);
 
       type.bold = c == 0 && !has_heads (table);
       lid_sheet_text (pen->page, (LidBox){ x, pen->y, widths[c], high - AIR }, type, LID_ALIGN_LEFT,
@@ -159,7 +175,7 @@ put_title (LidTablePen *pen, const LidBoardTable *table, double note)
   pen->y += line + 0.8;
   if (table->note == NULL)
     return;
-  lid_sheet_text (pen->page, (LidBox){ x, pen->y, width, note }, cell_type, LID_ALIGN_LEFT,
+  lid_sheet_text (pen->page, (LidBox){ x, pen->y, width, note }, cell_type (pen), LID_ALIGN_LEFT,
                   lid_sheet_keep (pen->sheet, g_strdup (table->note)));
   pen->y += note + 1.2;
 }
@@ -183,7 +199,7 @@ lid_board_page_table_put (LidTablePen *pen, const LidBoardTable *table)
       widths[1] = body_width (pen) * (1 - LABEL) - GAP;
     }
   if (table->note != NULL)
-    note = lid_measure_height (&pen->measure, cell_type, table->note, body_width (pen));
+    note = lid_measure_height (&pen->measure, cell_type (pen), table->note, body_width (pen));
   first = BEFORE + lid_measure_line (title_type) + note + heads_height (pen, table, widths) + 4;
   if (table->rows->len > 0)
     first += row_height (pen, table, 0, widths);

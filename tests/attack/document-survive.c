@@ -3,6 +3,7 @@
 
 #include "base/error.h"
 #include "board/board-file.h"
+#include "changeover/changeover-lists.h"
 #include "checks/assessment.h"
 #include "drawing/board-geometry.h"
 #include "drawing/sheet-layout.h"
@@ -94,6 +95,28 @@ lay_out (const LidJob *job)
     }
 }
 
+/* The way from one population to every other, told and listed. */
+static void
+change_over (const LidJob *job)
+{
+  const LidPopulation *to = lid_job_get_population (job, LID_PLANNED);
+  g_autoptr (LidChangeover) changeover = NULL;
+
+  if (to == NULL)
+    return;
+  changeover = lid_changeover_new (job->board, job->as_found, to, NULL);
+  for (guint i = 0; i < changeover->steps->len; i++)
+    check_text (((LidChangeoverStep *)changeover->steps->pdata[i])->text);
+  for (LidListKind kind = 0; kind < LID_N_LISTS; kind++)
+    {
+      g_autoptr (LidChangeoverList) list
+          = lid_changeover_list_new (changeover, job, kind, LID_TO_OWNER);
+      g_autofree char *csv = lid_changeover_list_to_csv (list);
+
+      check_text (csv);
+    }
+}
+
 static void
 survive_job (const LidJob *job)
 {
@@ -112,6 +135,7 @@ survive_job (const LidJob *job)
       draw_board (job->board, population, assessment, job->as_found);
     }
   lay_out (job);
+  change_over (job);
   if (job->read_only)
     return;
   text = lid_job_file_to_text (job);

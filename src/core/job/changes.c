@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "job/changes.h"
 
-/* Three passes, each over what the one before left open: modules that can stay where they are; the
- * very module that sits elsewhere afterwards; a module that is the same as one pulled. What is
- * then still open before leaves the machine, what is open after is new. Staying first makes the
- * touches fewest: a slot that keeps its module costs none, and within a set of modules that are the
- * same every other pairing costs one touch a module. */
+#include <string.h>
+
+/* Modules that can stay where they are stay: exchanging "i to elsewhere, another to i" for "i
+ * stays" never costs a touch more, so some answer with fewest touches keeps them all. Of the rest
+ * as many as possible move, which is the largest matching between slots to empty and slots to fill:
+ * the very module first, then what is the same, then augmenting paths, because "the same" is not
+ * transitive (by part number, or by facts) and taking the first that fits can rob another slot of
+ * its only one. What is then still open before leaves the machine, what is open after is new. */
 
 static gboolean
 is_same_thing (const LidModule *a, const LidModule *b)
@@ -53,6 +56,39 @@ find_stays (LidChanges *changes)
       else if (slot->after != NULL)
         slot->kind = LID_CHANGE_NEW;
     }
+}
+
+/* Finds @slot a module, if need be by finding another one for the slot that had it. */
+static gboolean
+augment (LidChanges *changes, guint slot, gboolean *seen)
+{
+  for (guint k = 0; k < changes->n_slots; k++)
+    {
+      LidSlotChange *source = &changes->slots[k];
+
+      if (k == slot || seen[k] || source->before == NULL || source->kind == LID_CHANGE_STAYS
+          || !may_stand_for (source->before, changes->slots[slot].after))
+        continue;
+      seen[k] = TRUE;
+      if (source->to != LID_NOWHERE && !augment (changes, (guint)source->to, seen))
+        continue;
+      source->to = (int)slot;
+      changes->slots[slot].from = (int)k;
+      changes->slots[slot].kind = LID_CHANGE_MOVED;
+      return TRUE;
+    }
+  return FALSE;
+}
+
+/* What a failed search has seen leads nowhere until something is found. */
+static void
+find_more_moves (LidChanges *changes)
+{
+  g_autofree gboolean *seen = g_new0 (gboolean, changes->n_slots + 1);
+
+  for (guint i = 0; i < changes->n_slots; i++)
+    if (changes->slots[i].kind == LID_CHANGE_NEW && augment (changes, i, seen))
+      memset (seen, 0, changes->n_slots * sizeof *seen);
 }
 
 /* The slot that still needs its own module back is never robbed of it by a look-alike: the passes
@@ -150,6 +186,7 @@ lid_changes_new (const LidBoard *board, const LidPopulation *before, const LidPo
   find_stays (changes);
   find_moves (changes, is_same_thing);
   find_moves (changes, may_stand_for);
+  find_more_moves (changes);
   number_pulls (changes);
   number_fits (changes, board);
   changes->hands = changes->n_fitted + changes->n_leaving;
