@@ -39,13 +39,14 @@ static void
 assess (LidJobModel *self)
 {
   const LidJob *job = lid_edits_job (self->edits);
+  g_autoptr (GPtrArray) tray = lid_tray_modules (job, self->of);
   g_autoptr (LidPopulation) empty = NULL;
   LidQuestion question = { job->board, lid_job_model_get_population (self), job->as_found };
 
   if (question.population == NULL)
     question.population = empty = lid_population_new (job->board);
   g_clear_pointer (&self->assessment, lid_assessment_free);
-  self->assessment = lid_assessment_new (&question);
+  self->assessment = lid_assessment_new_at_hand (&question, tray);
 }
 
 static void

@@ -10,6 +10,7 @@
 #include "base/text.h"
 #include "board/board-newer.h"
 #include "job/job-open.h"
+#include "job/tray.h"
 
 #include <glib/gi18n.h>
 
@@ -71,6 +72,7 @@ check_one (const char *source, const LidBoard *board, LidOf wanted, gboolean jso
   g_auto (LidOpened) opened = { NULL, NULL, NULL };
   g_autoptr (GError) error = NULL;
   g_autoptr (LidAssessment) assessment = NULL;
+  g_autoptr (GPtrArray) tray = NULL;
   g_autoptr (GString) text = g_string_new (NULL);
   const LidPopulation *population;
   LidOf of;
@@ -93,8 +95,9 @@ check_one (const char *source, const LidBoard *board, LidOf wanted, gboolean jso
     }
   if (!json)
     tell_newer_board (opened.job->board);
-  assessment
-      = lid_assessment_new (&(LidQuestion){ opened.job->board, population, opened.job->as_found });
+  tray = lid_tray_modules (opened.job, of);
+  assessment = lid_assessment_new_at_hand (
+      &(LidQuestion){ opened.job->board, population, opened.job->as_found }, tray);
   if (json)
     lid_check_report_json (text, source, opened.job, of, assessment);
   else

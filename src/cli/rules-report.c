@@ -62,6 +62,8 @@ write_example (LidJsonWriter *writer, const LidRule *rule)
   lid_json_write_text (writer, "grade",
                        finding != NULL ? lid_grade_to_text (finding->grade) : NULL);
   lid_json_write_text (writer, "text", finding != NULL ? finding->text : NULL);
+  lid_json_write_text (writer, "remedy",
+                       finding != NULL && finding->remedy != NULL ? finding->remedy->text : NULL);
   lid_json_write_open (writer, "change", '[');
   for (guint i = 0; i < example->changes->len; i++)
     {
@@ -108,6 +110,7 @@ lid_rules_report (GString *out, const char *source, const LidRule *rule, gboolea
   write_facts (&writer, rule);
   lid_json_write_text (&writer, "why", rule->why);
   lid_json_write_text (&writer, "clears", rule->clears);
+  lid_json_write_text (&writer, "no_moves", rule->no_moves);
   lid_json_write_text (&writer, "basis", rule->basis);
   lid_json_write_text (&writer, "known_from", rule->source);
   write_example (&writer, rule);

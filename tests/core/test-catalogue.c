@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The catalogue of rules: every rule has an example that makes it speak; the change it names
  * silences it; no part of that change can be left out; and nothing stops afterwards. */
+#include "checks/remedy.h"
 #include "checks/rules.h"
 #include "help/catalogue.h"
 #include "help/example.h"
@@ -72,6 +73,37 @@ test_changes (void)
   each_example (check_change);
 }
 
+/* A rule that says why no move helps offers none; every other offers moves in its example, and
+ * they do what they promise. */
+static void
+check_remedy (const LidExample *example, const LidFinding *finding)
+{
+  gboolean moves = finding->remedy != NULL && finding->remedy->moves->len > 0;
+  g_autoptr (LidPopulation) after = NULL;
+  g_autoptr (LidAssessment) assessment = NULL;
+
+  if (moves != (example->rule->no_moves == NULL))
+    g_test_fail_printf ("%s: %s", example->rule->id,
+                        moves ? "it offers moves and says none help"
+                              : "no moves are offered, and it does not say why");
+  if (!moves)
+    return;
+  after = lid_remedy_apply (finding->remedy, example->population);
+  assessment = lid_example_assess (example, after);
+  g_test_message ("%s: %s", example->rule->id, finding->remedy->text);
+  if (lid_example_finding (example, assessment) != NULL)
+    g_test_fail_printf ("%s: “%s” does not clear it", example->rule->id, finding->remedy->text);
+  if (stops (assessment))
+    g_test_fail_printf ("%s: “%s” and then: %s", example->rule->id, finding->remedy->text,
+                        ((const LidFinding *)assessment->findings->pdata[0])->text);
+}
+
+static void
+test_remedies (void)
+{
+  each_example (check_remedy);
+}
+
 /* What the rule declares is what its example shows; the entry says all parts. */
 static void
 check_entry (const LidExample *example, const LidFinding *finding)
@@ -120,6 +152,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/catalogue/changes", test_changes);
+  g_test_add_func ("/catalogue/remedies", test_remedies);
   g_test_add_func ("/catalogue/entries", test_entries);
   g_test_add_func ("/catalogue/page", test_page);
   return g_test_run ();

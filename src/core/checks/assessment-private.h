@@ -6,8 +6,10 @@
 /* How to judge, for those who judge often and for tests. */
 typedef struct
 {
-  gboolean plain;         /* no remedies are worked out */
-  const LidRule *without; /* nullable: a rule taken out of the table; only tests do */
+  gboolean plain;           /* no remedies are worked out */
+  gboolean only_planned;    /* as if the population were not the one found running */
+  const GPtrArray *at_hand; /* nullable: LidModule, what remedies may fit from the tray */
+  const LidRule *without;   /* nullable: a rule taken out of the table; only tests do */
 } LidAssessmentHow;
 
 LidAssessment *lid_assessment_new_how (const LidQuestion *question, LidAssessmentHow how);

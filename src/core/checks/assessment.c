@@ -3,6 +3,7 @@
 
 #include "checks/assessment-private.h"
 #include "checks/balance.h"
+#include "checks/cure.h"
 #include "checks/rules.h"
 #include "figures/room.h"
 #include "figures/running-rate.h"
@@ -61,7 +62,11 @@ lid_assessment_new_how (const LidQuestion *question, LidAssessmentHow how)
   lid_figures_init (&out->figures, question->board);
   lid_check_init (&check, question, survey);
   check.plain = how.plain;
+  check.at_hand = how.at_hand;
+  check.evidence = check.evidence && !how.only_planned;
   judge (&check, out, how.without);
+  if (!how.plain && how.without == NULL)
+    lid_cure_all (question, &check);
   out->room = lid_room_compute (survey);
   out->findings = g_steal_pointer (&check.findings);
   out->unusable = g_steal_pointer (&check.unusable);
@@ -83,6 +88,20 @@ lid_assessment_new (const LidQuestion *question)
 {
   g_return_val_if_fail (question->board != NULL && question->population != NULL, NULL);
   return lid_assessment_new_how (question, (LidAssessmentHow){ .plain = FALSE });
+}
+
+/**
+ * lid_assessment_new_at_hand:
+ * @question: as lid_assessment_new()
+ * @modules: (nullable) (element-type LidModule): what lies on the tray
+ *
+ * Returns: (transfer full): an assessment whose remedies may also fit what is on the tray
+ */
+LidAssessment *
+lid_assessment_new_at_hand (const LidQuestion *question, const GPtrArray *modules)
+{
+  g_return_val_if_fail (question->board != NULL && question->population != NULL, NULL);
+  return lid_assessment_new_how (question, (LidAssessmentHow){ .at_hand = modules });
 }
 
 /**

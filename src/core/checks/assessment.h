@@ -25,6 +25,7 @@ typedef struct
 } LidAssessment;
 
 LidAssessment *lid_assessment_new (const LidQuestion *question);
+LidAssessment *lid_assessment_new_at_hand (const LidQuestion *question, const GPtrArray *modules);
 LidAssessment *lid_assessment_new_plain (const LidQuestion *question);
 void lid_assessment_free (LidAssessment *assessment);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidAssessment, lid_assessment_free)

@@ -20,9 +20,10 @@ struct _LidCheck
   const LidSurvey *survey;
   const LidRule *rule; /* the one at work */
   guint rule_index;
-  gboolean evidence; /* the population is as found on a running machine */
-  gboolean plain;    /* nobody asks for remedies */
-  gboolean stopped;  /* a finding stops the machine */
+  gboolean evidence;        /* the population is as found on a running machine */
+  gboolean plain;           /* nobody asks for remedies */
+  const GPtrArray *at_hand; /* nullable: LidModule on the tray */
+  gboolean stopped;         /* a finding stops the machine */
   GPtrArray *findings;
   guint8 *unusable;                  /* per slot */
   const LidFigures *figures;         /* the rate and its limits; the rest in the figures phase */

@@ -1,8 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks/remedy.h"
+
+#include "base/text.h"
 #include "checks/names.h"
 
 #include <glib/gi18n-lib.h>
+
+#define MOST_MOVES 4u
 
 /**
  * lid_remedy_say:
@@ -64,6 +68,112 @@ lid_remedy_take_out (const LidCheck *check, LidFinding *finding, const LidSlotSe
   LID_SLOT_SET_EACH (slots, slot)
     if (check->population->slots[slot].module != NULL)
       lid_remedy_move (check, finding, slot, LID_NOWHERE);
+}
+
+static char *
+say_one (const LidCheck *check, const LidMove *move)
+{
+  const char *from
+      = move->from != LID_NOWHERE ? lid_board_name_slot (check->board, (guint)move->from) : NULL;
+  const char *to
+      = move->to != LID_NOWHERE ? lid_board_name_slot (check->board, (guint)move->to) : NULL;
+
+  if (from == NULL)
+    return g_strdup_printf (_ ("Fit one from the tray into %s."), to);
+  if (to == NULL)
+    return g_strdup_printf (_ ("Leave %s empty."), from);
+  return g_strdup_printf (_ ("Move the module from %s to %s."), from, to);
+}
+
+/* Out and in, out and in: the same slots hold others afterwards. */
+static gboolean
+is_exchange (const GArray *moves)
+{
+  const LidMove *move = &g_array_index (moves, LidMove, 0);
+
+  for (guint i = 0; i + 1 < moves->len; i += 2)
+    if (move[i].to != LID_NOWHERE || move[i + 1].from != LID_NOWHERE
+        || move[i].from != move[i + 1].to)
+      return FALSE;
+  return moves->len % 2 == 0;
+}
+
+static char *
+say_exchange (const LidCheck *check, const GArray *moves)
+{
+  LidSlotSet slots = { { 0 } };
+  g_autofree char *names = NULL;
+
+  for (guint i = 0; i < moves->len; i += 2)
+    lid_slot_set_add (&slots, (guint)g_array_index (moves, LidMove, i).from);
+  names = lid_names_slots (check, &slots);
+  return g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "Exchange the module in %s for one from the tray.",
+                   "Exchange the modules in %s for others from the tray.", moves->len / 2),
+      names);
+}
+
+static char *
+say_moves (const LidCheck *check, const GArray *moves)
+{
+  const LidMove *first = &g_array_index (moves, LidMove, 0);
+  g_autoptr (GPtrArray) words = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *list = NULL;
+
+  if (moves->len == 1)
+    return say_one (check, first);
+  if (moves->len == 2 && first[0].from == first[1].to && first[0].to == first[1].from
+      && first[0].from != LID_NOWHERE && first[0].to != LID_NOWHERE)
+    return g_strdup_printf (_ ("Let the modules in %s and %s change places."),
+                            lid_board_name_slot (check->board, (guint)first[0].from),
+                            lid_board_name_slot (check->board, (guint)first[0].to));
+  if (is_exchange (moves))
+    return say_exchange (check, moves);
+  for (guint i = 0; i < moves->len; i++)
+    g_ptr_array_add (words,
+                     g_strdup_printf ("%s → %s",
+                                      first[i].from != LID_NOWHERE
+                                          ? lid_board_name_slot (check->board, (guint)first[i].from)
+                                          : _ ("tray"),
+                                      first[i].to != LID_NOWHERE
+                                          ? lid_board_name_slot (check->board, (guint)first[i].to)
+                                          : _ ("tray")));
+  list = lid_text_join ((const char *const *)words->pdata, words->len, MOST_MOVES);
+  return g_strdup_printf (_ ("Move modules: %s."), list);
+}
+
+/**
+ * lid_remedy_new_moves:
+ * @check: whose population
+ * @moves: at least one LidMove; their modules are referenced
+ *
+ * Returns: (transfer full): a remedy of those moves, said in words
+ */
+LidRemedy *
+lid_remedy_new_moves (const LidCheck *check, const GArray *moves)
+{
+  LidRemedy *remedy = g_new0 (LidRemedy, 1);
+
+  remedy->text = say_moves (check, moves);
+  remedy->moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
+  g_array_append_vals (remedy->moves, moves->data, moves->len);
+  for (guint i = 0; i < moves->len; i++)
+    lid_module_ref (g_array_index (moves, LidMove, i).module);
+  return remedy;
+}
+
+/**
+ * lid_remedy_drop_moves:
+ * @remedy: one whose moves do not do
+ *
+ * Its words stay: somebody who knows more may still follow them.
+ */
+void
+lid_remedy_drop_moves (LidRemedy *remedy)
+{
+  for (guint i = 0; i < remedy->moves->len; i++)
+    lid_module_unref (g_array_index (remedy->moves, LidMove, i).module);
+  g_array_set_size (remedy->moves, 0);
 }
 
 /**

@@ -46,6 +46,7 @@ const LidRule lid_rule_absent_processor = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_SLOTS,
+  .cures = LID_CURE_SETTLE,
   .why = N_ ("The memory controllers are inside the processor. Slots of a processor that is not "
              "fitted are on no wire: what sits in them is neither seen nor counted."),
   .clears = N_ ("Fit that processor, or move the modules to slots of a fitted one."),

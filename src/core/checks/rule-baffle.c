@@ -21,6 +21,7 @@ const LidRule lid_rule_baffle = {
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_NOTE),
+  .no_moves = N_ ("The baffle is not a module: the hands see to it."),
   .why = N_ ("The baffle leads the air over the modules; hot chips refresh more often and make "
              "more errors. It has to come off for the work, and is forgotten easily."),
   .clears = N_ ("Nothing to clear: a reminder for whoever opens the lid."),

@@ -39,6 +39,7 @@ const LidRule lid_rule_blanks = {
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_NOTE),
+  .no_moves = N_ ("Blanks are not modules: the hands see to them."),
   .why = N_ ("Air takes the easiest way. An empty slot without its blank lets it pass beside the "
              "modules that need it."),
   .clears = N_ ("Nothing to clear: a reminder for the hands, for as long as a slot is empty."),

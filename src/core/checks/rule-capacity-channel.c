@@ -35,6 +35,7 @@ const LidRule lid_rule_capacity_channel = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS) | LID_GRADE_BIT (LID_GRADE_UNSURE)
             | LID_GRADE_BIT (LID_GRADE_NOTE),
   .stops = LID_STOPS_SLOTS,
+  .cures = LID_CURE_SETTLE | LID_CURE_SPREAD,
   .why = N_ (
       "The board's documents list how much one channel takes. What somebody saw working beyond "
       "that counts with who, when and the firmware level, and is kept apart from what is listed."),

@@ -35,6 +35,7 @@ const LidRule lid_rule_capacity_machine = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS) | LID_GRADE_BIT (LID_GRADE_UNSURE)
             | LID_GRADE_BIT (LID_GRADE_NOTE),
   .stops = LID_STOPS_SLOTS,
+  .no_moves = N_ ("Newer firmware or less memory clears it; which of them, a person decides."),
   .why = N_ ("The board's documents list how much memory the machine takes in all, often less than "
              "later modules make possible. What somebody saw working beyond that counts with who, "
              "when and the firmware level, and is kept apart from what is listed."),

@@ -29,6 +29,7 @@ const LidRule lid_rule_capacity_module = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS) | LID_GRADE_BIT (LID_GRADE_UNSURE)
             | LID_GRADE_BIT (LID_GRADE_NOTE),
   .stops = LID_STOPS_SLOTS,
+  .no_moves = N_ ("Newer firmware or smaller modules clear it; which of them, a person decides."),
   .why
   = N_ ("The board's documents list the largest module known when they were written. Larger ones "
         "that came later often work after an update of the firmware. What somebody saw working "

@@ -124,6 +124,7 @@ const LidRule lid_rule_exclusion = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_SLOTS,
   .board_decides = TRUE,
+  .cures = LID_CURE_SETTLE | LID_CURE_SPREAD,
   .why = N_ ("A module with many ranks loads the wires so much that some boards take no module in "
              "a certain slot beside it, or fewer on the other channels of the same processor."),
   .clears = N_ ("Leave the named slots empty, or fit modules with fewer ranks."),

@@ -80,6 +80,7 @@ const LidRule lid_rule_firmware_level = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS) | LID_GRADE_BIT (LID_GRADE_UNSURE),
   .stops = LID_STOPS_SLOTS,
+  .no_moves = N_ ("Firmware is cleared by newer firmware, not by hands: the update comes first."),
   .why = N_ ("Firmware knows the modules that existed when it was made. Denser chips, faster rates "
              "and sizes such as 24, 48 or 96 GB become known with a later level; before it the "
              "module is often not seen."),

@@ -55,6 +55,7 @@ const LidRule lid_rule_first_slot = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_SLOTS,
+  .cures = LID_CURE_SPREAD | LID_CURE_FIT,
   .why = N_ ("The first slot of a channel lies at the far end of the line. With it empty, the open "
              "line behind the near module throws the signal back; nearly every board asks for the "
              "first slot first and does not see what sits behind an empty one."),

@@ -47,6 +47,7 @@ const LidRule lid_rule_idle_channels = {
   .lasting = FALSE,
   .phase = LID_PHASE_USABLE,
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
+  .cures = LID_CURE_SPREAD | LID_CURE_FIT,
   .why = N_ ("Each channel carries its part of the bandwidth. One without a module carries "
              "nothing, however large the others are: one module goes into every channel before a "
              "second one into any."),

@@ -117,6 +117,7 @@ const LidRule lid_rule_larger_first = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
   .board_decides = TRUE,
+  .cures = LID_CURE_SPREAD,
   .why
   = N_ ("Within a channel the module with more ranks, and among equals the larger one, belongs "
         "into the first slot. Some boards refuse another order, others warn at each start."),

@@ -63,6 +63,7 @@ const LidRule lid_rule_lone_module = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
   .board_decides = TRUE,
+  .cures = LID_CURE_FIT,
   .why = N_ ("The board's definition names the slots for a single module. Many machines look for "
              "it there and nowhere else; the number of that slot is often not 1."),
   .clears = N_ ("Move the module to the slot that is named, or fit more modules."),

@@ -96,6 +96,7 @@ const LidRule lid_rule_memory_mode = {
   .lasting = FALSE,
   .phase = LID_PHASE_FIGURES,
   .grades = LID_GRADE_BIT (LID_GRADE_NOTE) | LID_GRADE_BIT (LID_GRADE_UNSURE),
+  .no_moves = N_ ("It is the price of a mode somebody wants."),
   .why = N_ ("Mirrored, spared and paired modes trade capacity or bandwidth for protection. What "
              "can be used is less than what is fitted, and the figures say by how much."),
   .clears = N_ ("Nothing needs doing where the mode is wanted; set it to plain where it is not."),

@@ -53,6 +53,7 @@ const LidRule lid_rule_missing_rate_row = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_SLOTS,
+  .cures = LID_CURE_SPREAD | LID_CURE_EXCHANGE,
   .why = N_ ("The rate table lists the combinations that work: so many modules, of such ranks, on "
              "one channel. What is absent from it is not slow, it does not work; published "
              "firmware switches the modules of such a channel off."),

@@ -44,6 +44,7 @@ const LidRule lid_rule_mixed_capacities = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
   .board_decides = TRUE,
+  .cures = LID_CURE_EXCHANGE,
   .why = N_ ("Many boards take two capacities in one machine at most, several later ones a single "
              "one. The board's definition says how many."),
   .clears = N_ ("Keep no more different capacities than the board takes."),

@@ -47,6 +47,7 @@ const LidRule lid_rule_mixed_check_bits = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
   .board_decides = TRUE,
+  .cures = LID_CURE_EXCHANGE,
   .why = N_ ("DDR5 modules with ECC are sold with 8 and with 16 check wires. The controllers are "
              "set to one of the two for all modules."),
   .clears = N_ ("Keep modules with one number of check wires."),

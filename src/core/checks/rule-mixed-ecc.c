@@ -43,6 +43,7 @@ const LidRule lid_rule_mixed_ecc = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
   .board_decides = TRUE,
+  .cures = LID_CURE_EXCHANGE,
   .why = N_ ("With ECC the controller keeps check bits beside the data, and a module without them "
              "has no place for these. Some boards take the pair and turn ECC off for all (from "
              "memory); then the board's definition says so."),

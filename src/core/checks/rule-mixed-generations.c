@@ -57,6 +57,8 @@ const LidRule lid_rule_mixed_generations = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
+  .no_moves = N_ ("A board has slots of one generation only: the fact is put right, or the module "
+                  "is taken out of a job it cannot be in."),
   .why = N_ ("All slots of a board take one generation: the notch, the voltage and the signals of "
              "the others differ. Where the job shows two of them, a fact is wrong or a module is "
              "not where the job says."),

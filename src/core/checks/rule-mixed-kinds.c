@@ -50,6 +50,7 @@ const LidRule lid_rule_mixed_kinds = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
   .board_decides = TRUE,
+  .cures = LID_CURE_EXCHANGE,
   .why = N_ ("All modules of one machine are driven in one way. Registered, load-reduced and "
              "unbuffered ones ask for different ways, so that a machine starts with one kind only. "
              "A board may say that it maps the others out instead."),

@@ -44,6 +44,7 @@ const LidRule lid_rule_mixed_rates = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
   .board_decides = TRUE,
+  .cures = LID_CURE_EXCHANGE,
   .why = N_ ("Mostly modules of different rating simply run at the rate of the slowest. This "
              "board's definition says more than that."),
   .clears = N_ ("Keep modules of one rating where the board asks for it."),

@@ -70,6 +70,7 @@ const LidRule lid_rule_mixed_stacks = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
   .board_decides = TRUE,
+  .cures = LID_CURE_EXCHANGE,
   .why
   = N_ ("Stacked (3DS) modules are addressed through wires that others do not have, and stacks of "
         "another height or size are addressed in another way. A machine takes one of them."),

@@ -237,6 +237,7 @@ const LidRule lid_rule_mode_pairs = {
   .facts = LID_FACT_BIT (LID_FACT_CAPACITY) | LID_FACT_BIT (LID_FACT_KIND)
            | LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_CHIP_WIDTH),
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
+  .cures = LID_CURE_SPREAD | LID_CURE_FIT,
   .why = N_ ("In mirrored and paired modes one channel answers for the other, so both hold the "
              "same modules in the same places. A pair that differs makes the firmware stay plain."),
   .clears = N_ ("Change modules over, or fit the missing ones, until both channels of each pair "

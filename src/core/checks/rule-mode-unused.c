@@ -49,6 +49,7 @@ const LidRule lid_rule_mode_unused = {
   .lasting = FALSE,
   .phase = LID_PHASE_FIGURES,
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
+  .cures = LID_CURE_SPREAD | LID_CURE_FIT,
   .why = N_ ("Mirrored and paired modes work with two channels at a time. A channel without a "
              "partner, or whose partner is empty, is not used."),
   .clears = N_ ("Move these modules to channels that make a pair, or take them out."),

@@ -55,6 +55,7 @@ const LidRule lid_rule_modules_limit = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_SLOTS,
+  .cures = LID_CURE_SETTLE | LID_CURE_SPREAD,
   .why = N_ ("Modules of many ranks load the wires more than others. The board's definition says "
              "how many of them one channel takes; those beyond are not seen."),
   .clears = N_ ("Move the surplus to other channels, or fit modules with fewer ranks."),

@@ -43,6 +43,7 @@ const LidRule lid_rule_more_than_found = {
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_UNSURE),
+  .no_moves = N_ ("Only the board’s documents or the running machine tell the rate."),
   .why = N_ ("The rate of a channel depends on how many modules sit on it. This board is known "
              "only by what the machine reported, and then it ran with fewer."),
   .clears = N_ ("Look the rate up in the documents of the board. After power-on the machine itself "

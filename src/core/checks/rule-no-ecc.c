@@ -48,6 +48,7 @@ const LidRule lid_rule_no_ecc = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
+  .cures = LID_CURE_EXCHANGE,
   .why = N_ ("The board's definition says that it works only with modules that carry check bits "
              "(ECC). Without them it does not start."),
   .clears = N_ ("Exchange these modules for ones with ECC."),

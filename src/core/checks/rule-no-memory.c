@@ -25,6 +25,7 @@ const LidRule lid_rule_no_memory = {
   .phase = LID_PHASE_USABLE,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
+  .cures = LID_CURE_FIT,
   .why = N_ ("A machine starts only with at least one module that it can use."),
   .clears = N_ ("Fit a module, or clear the findings that stop those that are in."),
   .basis = "physics",

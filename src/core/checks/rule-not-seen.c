@@ -34,6 +34,7 @@ const LidRule lid_rule_not_seen = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_SLOTS,
+  .no_moves = N_ ("The module sits where it should: it is seated again, and setup is looked at."),
   .why = N_ ("The slot is filled and the machine does not use what is in it: it reports no size, "
              "or the slot is switched off. Most often the module is not fully seated."),
   .clears = N_ ("Machine off, cords out: take the module out and seat it again until both latches "

@@ -42,6 +42,7 @@ const LidRule lid_rule_numa_split = {
   .lasting = FALSE,
   .phase = LID_PHASE_FIGURES,
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
+  .no_moves = N_ ("It is a setting, and settings are changed in setup."),
   .why = N_ ("Setup cuts a processor into the numbers of nodes it was made for, each with channels "
              "of its own, and ignores others."),
   .clears = N_ ("Set the split to a number the board offers."),

@@ -92,6 +92,7 @@ const LidRule lid_rule_order_of_fitting = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
   .board_decides = TRUE,
+  .cures = LID_CURE_SPREAD,
   .why = N_ ("The board's definition names the order in which slots are filled. It keeps channels "
              "and processors as even as they can be with any number of modules."),
   .clears = N_ ("Move the modules to the slots that the order names earlier."),

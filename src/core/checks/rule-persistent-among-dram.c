@@ -41,6 +41,7 @@ const LidRule lid_rule_persistent_among_dram = {
   .lasting = TRUE,
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_UNSURE) | LID_GRADE_BIT (LID_GRADE_NOTE),
+  .no_moves = N_ ("Persistent modules hold somebody’s data: only their owner releases them."),
   .why = N_ ("Persistent modules keep data while the machine is off, and are not counted as main "
              "memory. Pulled without the owner's release, that data is lost."),
   .clears

@@ -79,6 +79,7 @@ const LidRule lid_rule_processor_capacity = {
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_UNSURE),
+  .cures = LID_CURE_SPREAD,
   .why = N_ ("Processors of one family differ in how much memory they address. What is above that "
              "may not be seen."),
   .clears = N_ ("Fit less at this processor, or a processor that addresses more. Where its model "

@@ -58,6 +58,7 @@ const LidRule lid_rule_processor_without_memory = {
   .phase = LID_PHASE_USABLE,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS) | LID_GRADE_BIT (LID_GRADE_LOSES),
   .stops = LID_STOPS_MACHINE,
+  .cures = LID_CURE_SPREAD | LID_CURE_FIT,
   .why = N_ ("A processor without memory of its own reads everything through another one, which "
              "takes longer, and its channels carry nothing. Some boards do not start so."),
   .clears = N_ ("Fit at least one module at each processor."),

@@ -44,6 +44,7 @@ const LidRule lid_rule_rank_limit = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_SLOTS,
+  .cures = LID_CURE_SETTLE | LID_CURE_SPREAD,
   .why = N_ ("Each rank of chips is called by a select wire of its own, and a channel has only so "
              "many. What goes beyond is not seen."),
   .clears = N_ ("Take modules off the channel, or fit ones with fewer ranks."),

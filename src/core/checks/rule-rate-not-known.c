@@ -168,6 +168,7 @@ const LidRule lid_rule_rate_not_known = {
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_UNSURE),
+  .no_moves = N_ ("Moving modules tells nobody a fact: it is read and told."),
   .why = N_ ("The machine runs at the least of what modules, processor, board, firmware and setup "
              "allow. A limit that is not told is never ignored: where it could be the least, the "
              "rate is not known."),

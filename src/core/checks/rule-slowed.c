@@ -157,6 +157,7 @@ const LidRule lid_rule_slowed = {
   .lasting = FALSE,
   .phase = LID_PHASE_FIGURES,
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES) | LID_GRADE_BIT (LID_GRADE_NOTE),
+  .cures = LID_CURE_SPREAD,
   .why = N_ ("The machine runs at the least of what modules, processor, board, firmware and setup "
              "allow. One slow module or one full channel can hold all of them down."),
   .clears = N_ ("Change what the finding names. Where that is the number of modules on a channel, "

@@ -67,6 +67,7 @@ const LidRule lid_rule_too_tall = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_SLOTS,
+  .cures = LID_CURE_EXCHANGE,
   .why = N_ ("Under a lid or beside another part there is only so much room. A taller module keeps "
              "the lid from closing or bends, and no air passes above it."),
   .clears = N_ ("Fit a lower module. Where its height is not told, measure it from the contact "

@@ -119,6 +119,7 @@ const LidRule lid_rule_uneven_channels = {
   .lasting = FALSE,
   .phase = LID_PHASE_USABLE,
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES) | LID_GRADE_BIT (LID_GRADE_NOTE),
+  .cures = LID_CURE_SPREAD | LID_CURE_FIT,
   .why
   = N_ ("Memory is read over several channels at once. What one channel holds above the least of "
         "them has no counterpart on the others, so that this part is read over fewer channels."),

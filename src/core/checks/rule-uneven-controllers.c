@@ -114,6 +114,7 @@ const LidRule lid_rule_uneven_controllers = {
   .lasting = FALSE,
   .phase = LID_PHASE_USABLE,
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
+  .cures = LID_CURE_SPREAD | LID_CURE_FIT,
   .why
   = N_ ("A processor has several memory controllers, each with channels of its own. The same "
         "modules carry more when they are spread over all controllers than when they sit on one."),

@@ -77,6 +77,7 @@ const LidRule lid_rule_unknown_facts = {
   .lasting = FALSE,
   .phase = LID_PHASE_FIGURES,
   .grades = LID_GRADE_BIT (LID_GRADE_UNSURE),
+  .no_moves = N_ ("Moving modules tells nobody a fact: it is read and told."),
   .why = N_ ("A rule needs a fact that nobody told. Nothing is guessed: there is one finding for "
              "each fact and part number, with what the fact decides and where it is printed."),
   .clears = N_ ("Read the fact from the label and tell it; it is remembered for every module of "

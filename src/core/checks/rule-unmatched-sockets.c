@@ -110,6 +110,7 @@ const LidRule lid_rule_unmatched_sockets = {
   .phase = LID_PHASE_USABLE,
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES) | LID_GRADE_BIT (LID_GRADE_NOTE),
   .board_decides = TRUE,
+  .cures = LID_CURE_SPREAD | LID_CURE_FIT,
   .why = N_ ("Work is spread over all processors. One that has less memory than the other fetches "
              "more through it, which takes longer; some boards ask that all be filled alike."),
   .clears = N_ ("Fill the processors alike, slot by slot."),

@@ -49,6 +49,7 @@ const LidRule lid_rule_wrong_form = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_SLOTS,
+  .cures = LID_CURE_EXCHANGE,
   .why = N_ ("A DIMM is 133 mm long, an SO-DIMM 68 mm: neither goes into the slot of the other."),
   .clears = N_ ("Take the module out and fit one of the form that the slot takes."),
   .facts = LID_FACT_BIT (LID_FACT_FORM),

@@ -54,6 +54,7 @@ const LidRule lid_rule_wrong_generation = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_SLOTS,
+  .cures = LID_CURE_EXCHANGE,
   .why = N_ ("The notch of each DDR generation stands at another place, so that a module of "
              "another one does not go into the slot. Forced, it breaks contacts or slot; voltage "
              "and signals differ as well."),

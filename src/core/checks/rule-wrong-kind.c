@@ -54,6 +54,7 @@ const LidRule lid_rule_wrong_kind = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
+  .cures = LID_CURE_EXCHANGE,
   .why = N_ ("Registered, load-reduced and unbuffered modules are driven in different ways. Some "
              "share one notch, so that the wrong kind goes in; then the machine stays dark."),
   .clears = N_ ("Take these modules out, or exchange them for a kind that the board takes."),

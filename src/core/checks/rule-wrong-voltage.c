@@ -73,6 +73,7 @@ const LidRule lid_rule_wrong_voltage = {
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_SLOTS,
+  .cures = LID_CURE_EXCHANGE,
   .why = N_ ("A module works at the voltages it is made for. Where the board supplies none of "
              "them, nothing can be said for the slot, and it is not counted."),
   .clears = N_ ("Fit modules made for a voltage that the board supplies."),

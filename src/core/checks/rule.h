@@ -13,6 +13,15 @@ typedef enum
   LID_PHASE_FIGURES /* sees the figures too */
 } LidPhase;
 
+/* Ways in which moves that clear a finding are looked for: checks/cure.h. */
+typedef enum
+{
+  LID_CURE_SETTLE = 1 << 0,   /* those it names to free slots elsewhere */
+  LID_CURE_SPREAD = 1 << 1,   /* the same modules dealt out again */
+  LID_CURE_FIT = 1 << 2,      /* more from the tray */
+  LID_CURE_EXCHANGE = 1 << 3, /* those it names for others from the tray */
+} LidCure;
+
 /* What a rule is. A new one is one file rule-x.c, one declaration and one line in rules.[ch].
  * @scope: within what its verdict is decided; a finding may still list several such places.
  * @lasting: no module added ever clears a stops finding of it; the planner prunes by both.
@@ -20,6 +29,8 @@ typedef enum
  * @grades: the grades it gives by itself, LID_GRADE_BIT(); a running machine's own evidence makes
  * unsure of what stops, and with @board_decides a board's definition names another grade.
  * @stops: what its stopping finding stops, where the board does not say otherwise.
+ * @cures: bits of LidCure: how moves are looked for where its check gives none.
+ * @no_moves: why no move of modules at hand clears it; NULL: there are such moves.
  * @why, @clears: for a person who asks. The window, the command line and the catalogue of rules
  * show these and nothing else. */
 struct _LidRule
@@ -33,10 +44,12 @@ struct _LidRule
   guint32 grades;
   LidStops stops;
   gboolean board_decides;
-  const char *why;    /* N_(): one to three sentences */
-  const char *clears; /* N_(): what to do, or that nothing needs doing */
-  const char *basis;  /* "physics", "standard", "listed", "inventory", "common practice" */
-  const char *source; /* a published title, "common practice, no source" or "from memory" */
+  guint32 cures;
+  const char *no_moves; /* N_(), nullable: one sentence */
+  const char *why;      /* N_(): one to three sentences */
+  const char *clears;   /* N_(): what to do, or that nothing needs doing */
+  const char *basis;    /* "physics", "standard", "listed", "inventory", "common practice" */
+  const char *source;   /* a published title, "common practice, no source" or "from memory" */
   void (*check) (LidCheck *check);
 };
 

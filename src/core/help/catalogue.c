@@ -33,6 +33,16 @@ add_facts (LidExplanation *explanation, const LidRule *rule)
 }
 
 static void
+add_remedy (LidExplanation *explanation, const LidRule *rule, const LidFinding *finding)
+{
+  if (rule->no_moves != NULL)
+    add (explanation, _ ("Why no move is offered"), g_strdup (_ (rule->no_moves)));
+  else if (finding->remedy != NULL)
+    add (explanation, _ ("What is offered to be done in one step"),
+         g_strdup (finding->remedy->text));
+}
+
+static void
 add_example (LidExplanation *explanation, const LidExample *example)
 {
   g_autoptr (LidAssessment) assessment = lid_example_assess (example, example->population);
@@ -54,6 +64,7 @@ add_example (LidExplanation *explanation, const LidExample *example)
   if (example->changes->len == 0)
     g_string_append (change, _ ("None: it stands for as long as the board is what it is."));
   add (explanation, _ ("The smallest change that clears it"), g_string_free (change, FALSE));
+  add_remedy (explanation, example->rule, finding);
 }
 
 /**

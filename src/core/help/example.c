@@ -144,7 +144,7 @@ lid_example_assess (const LidExample *example, const LidPopulation *population)
 {
   const LidQuestion question = { example->board, population, example->as_found };
 
-  return lid_assessment_new (&question);
+  return lid_assessment_new_at_hand (&question, example->at_hand);
 }
 
 /**

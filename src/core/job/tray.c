@@ -166,3 +166,22 @@ lid_tray_list (const LidJob *job, LidOf of)
   g_ptr_array_sort (groups, by_origin);
   return groups;
 }
+
+/**
+ * lid_tray_modules:
+ * @job: a job
+ * @of: as lid_tray_list()
+ *
+ * Returns: (transfer container) (element-type LidModule): everything on the tray, one by one, in
+ * the order of lid_tray_list(): for lid_assessment_new_at_hand(). Borrows from the job.
+ */
+GPtrArray *
+lid_tray_modules (const LidJob *job, LidOf of)
+{
+  g_autoptr (GPtrArray) groups = lid_tray_list (job, of);
+  GPtrArray *modules = g_ptr_array_new ();
+
+  for (guint i = 0; i < groups->len; i++)
+    g_ptr_array_extend (modules, ((const LidTrayGroup *)groups->pdata[i])->all, NULL, NULL);
+  return modules;
+}

@@ -21,6 +21,7 @@ typedef struct
 } LidTrayGroup;
 
 GPtrArray *lid_tray_list (const LidJob *job, LidOf of);
+GPtrArray *lid_tray_modules (const LidJob *job, LidOf of);
 LidTrayOrigin lid_tray_origin (const LidJob *job, const LidModule *module);
 gboolean lid_tray_alike (const LidModule *a, const LidModule *b);
 const char *lid_tray_origin_to_words (LidTrayOrigin origin);

@@ -1,0 +1,266 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The modules in the machine, dealt out again: the largest first, each to the channel that holds
+ * least so far; or, by order, into the slots the board's order of fitting names first. Whoever is
+ * in the right place by its kind stays there. */
+#include "checks/cure.h"
+
+#define MOST_CLASSES 16u
+
+typedef struct
+{
+  const LidCheck *check;
+  guint32 sockets; /* bits: between these modules may move; all ones: channels of no socket too */
+  guint *from;     /* slots of the modules, the largest first */
+  guint *to;       /* where each is to go: some module of its class */
+  guint n;
+  guint8 *class_at; /* per slot: 1 + class of the module in it; 0: none that may move */
+  guint n_classes;
+  int *next;   /* per channel: its slot next in line; LID_NOWHERE: full, or not dealt to */
+  gint64 *mib; /* per channel */
+  gint64 socket_mib[LID_BOARD_MAX_SOCKETS];
+  gint64 controller_mib[LID_BOARD_MAX_SOCKETS][33];
+} Deal;
+
+static gboolean
+takes_part (const Deal *deal, int socket)
+{
+  return socket == LID_NOWHERE ? deal->sockets == G_MAXUINT32 : (deal->sockets >> socket & 1) == 1;
+}
+
+/* Whether something sits there that does not move. */
+static gboolean
+is_held (const LidCheck *check, guint slot)
+{
+  const LidModule *module = lid_check_module (check, slot);
+
+  return check->board->slots[slot].soldered != NULL || (module != NULL && module->persistent);
+}
+
+static gboolean
+is_larger (const LidCheck *check, guint a, guint b)
+{
+  const LidModule *x = lid_check_module (check, a), *y = lid_check_module (check, b);
+  gboolean told;
+  guint x_ranks = lid_board_count_ranks (check->board, x, &told);
+  guint y_ranks = lid_board_count_ranks (check->board, y, &told);
+
+  if (x_ranks != y_ranks)
+    return x_ranks > y_ranks;
+  return lid_module_capacity (x) > lid_module_capacity (y);
+}
+
+static gboolean
+classify (Deal *deal, guint slot, guint *firsts)
+{
+  const LidModule *module = lid_check_module (deal->check, slot);
+
+  for (guint i = 0; i < deal->n_classes; i++)
+    if (lid_cure_same (lid_check_module (deal->check, firsts[i]), module))
+      {
+        deal->class_at[slot] = (guint8)(i + 1);
+        return TRUE;
+      }
+  if (deal->n_classes == MOST_CLASSES)
+    return FALSE;
+  firsts[deal->n_classes++] = slot;
+  deal->class_at[slot] = (guint8)deal->n_classes;
+  return TRUE;
+}
+
+/* FALSE: they cannot be dealt out: too many kinds, or one that is not seen where it is. */
+static gboolean
+collect (Deal *deal)
+{
+  const LidCheck *check = deal->check;
+  guint firsts[MOST_CLASSES];
+
+  for (guint i = 0; i < check->n_dram; i++)
+    {
+      guint slot = check->dram[i], at = deal->n;
+
+      if (!takes_part (deal, check->board->slots[slot].socket))
+        continue;
+      if (check->population->slots[slot].state == LID_SLOT_NOT_SEEN
+          || !classify (deal, slot, firsts))
+        return FALSE;
+      for (; at > 0 && is_larger (check, slot, deal->from[at - 1]); at--)
+        deal->from[at] = deal->from[at - 1];
+      deal->from[at] = slot;
+      deal->n++;
+    }
+  return TRUE;
+}
+
+static void
+add_to_channel (Deal *deal, guint channel, gint64 mib)
+{
+  const LidBoardChannel *here = &deal->check->board->channels[channel];
+
+  deal->mib[channel] += mib;
+  if (here->socket == LID_NOWHERE)
+    return;
+  deal->socket_mib[here->socket] += mib;
+  deal->controller_mib[here->socket][CLAMP (here->controller, 0, 32)] += mib;
+}
+
+/* The slot of a channel after one of its slots, or its first where that is LID_NOWHERE. */
+static int
+slot_after (const LidCheck *check, guint channel, int slot)
+{
+  const LidBoardChannel *here = &check->board->channels[channel];
+  gboolean passed = slot == LID_NOWHERE;
+
+  for (guint i = 0; i < here->n_slots; i++)
+    {
+      if (passed && !is_held (check, here->slots[i]))
+        return (int)here->slots[i];
+      passed = passed || (int)here->slots[i] == slot;
+    }
+  return LID_NOWHERE;
+}
+
+static void
+open_channels (Deal *deal)
+{
+  const LidBoard *board = deal->check->board;
+
+  for (guint c = 0; c < board->n_channels; c++)
+    {
+      const LidBoardChannel *here = &board->channels[c];
+
+      deal->next[c] = here->n_slots > 0 && takes_part (deal, here->socket)
+                              && lid_survey_socket_fitted (deal->check->survey, here->slots[0])
+                          ? slot_after (deal->check, c, LID_NOWHERE)
+                          : LID_NOWHERE;
+      for (guint i = 0; i < here->n_slots; i++)
+        if (board->slots[here->slots[i]].soldered != NULL)
+          add_to_channel (deal, c, lid_module_capacity (board->slots[here->slots[i]].soldered));
+    }
+}
+
+/* Least on the channel, then at its processor, then on its controller, then first in the order. */
+static gboolean
+comes_first (const Deal *deal, guint a, guint b)
+{
+  const LidBoardChannel *x = &deal->check->board->channels[a];
+  const LidBoardChannel *y = &deal->check->board->channels[b];
+  gint64 left[3] = { deal->mib[a], 0, 0 }, right[3] = { deal->mib[b], 0, 0 };
+
+  if (x->socket != LID_NOWHERE && y->socket != LID_NOWHERE)
+    {
+      left[1] = deal->socket_mib[x->socket];
+      right[1] = deal->socket_mib[y->socket];
+      left[2] = deal->controller_mib[x->socket][CLAMP (x->controller, 0, 32)];
+      right[2] = deal->controller_mib[y->socket][CLAMP (y->controller, 0, 32)];
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (left); i++)
+    if (left[i] != right[i])
+      return left[i] < right[i];
+  return deal->check->place[deal->next[a]] < deal->check->place[deal->next[b]];
+}
+
+static gboolean
+deal_by_load (Deal *deal)
+{
+  open_channels (deal);
+  for (guint i = 0; i < deal->n; i++)
+    {
+      int best = LID_NOWHERE;
+
+      for (guint c = 0; c < deal->check->board->n_channels; c++)
+        if (deal->next[c] != LID_NOWHERE
+            && (best == LID_NOWHERE || comes_first (deal, c, (guint)best)))
+          best = (int)c;
+      if (best == LID_NOWHERE)
+        return FALSE;
+      deal->to[i] = (guint)deal->next[best];
+      deal->next[best] = slot_after (deal->check, (guint)best, deal->next[best]);
+      add_to_channel (deal, (guint)best,
+                      lid_module_capacity (lid_check_module (deal->check, deal->from[i])));
+    }
+  return TRUE;
+}
+
+static gboolean
+deal_by_order (Deal *deal)
+{
+  const LidBoard *board = deal->check->board;
+  guint n = 0;
+
+  for (guint i = 0; i < board->n_order && n < deal->n; i++)
+    if (takes_part (deal, board->slots[board->order[i]].socket)
+        && !is_held (deal->check, board->order[i])
+        && lid_survey_socket_fitted (deal->check->survey, board->order[i]))
+      deal->to[n++] = board->order[i];
+  return n == deal->n;
+}
+
+/* Who sits right by its class stays; the others are moved, each to a place of its class. */
+static void
+write_moves (Deal *deal, GArray *moves)
+{
+  g_autofree gboolean *done = g_new0 (gboolean, deal->n + 1);
+  g_autofree guint8 *class_at = g_memdup2 (deal->class_at, deal->check->board->n_slots + 1);
+
+  for (guint i = 0; i < deal->n; i++)
+    if (class_at[deal->to[i]] == deal->class_at[deal->from[i]])
+      {
+        done[i] = TRUE;
+        class_at[deal->to[i]] = 0;
+      }
+  for (guint i = 0; i < deal->n; i++)
+    for (guint k = 0; !done[i] && k < deal->n; k++)
+      if (class_at[deal->from[k]] == deal->class_at[deal->from[i]])
+        {
+          LidMove move = { deal->check->population->slots[deal->from[k]].module, (int)deal->from[k],
+                           (int)deal->to[i] };
+
+          g_array_append_val (moves, move);
+          class_at[deal->from[k]] = 0;
+          done[i] = TRUE;
+        }
+}
+
+static gboolean
+deal_out (const LidCheck *check, guint32 sockets, gboolean by_order, GArray *moves)
+{
+  guint n = check->board->n_slots;
+  g_autofree guint *slots = g_new0 (guint, 2 * (gsize)n + 1);
+  g_autofree guint8 *class_at = g_new0 (guint8, n + 1);
+  g_autofree int *next = g_new0 (int, check->board->n_channels + 1);
+  g_autofree gint64 *mib = g_new0 (gint64, check->board->n_channels + 1);
+  Deal deal = { .check = check,
+                .sockets = sockets,
+                .from = slots,
+                .to = slots + n,
+                .class_at = class_at,
+                .next = next,
+                .mib = mib };
+
+  if (!collect (&deal) || !(by_order ? deal_by_order (&deal) : deal_by_load (&deal)))
+    return FALSE;
+  write_moves (&deal, moves);
+  return TRUE;
+}
+
+/**
+ * lid_cure_spread:
+ * @check: whose population
+ * @each_socket: modules stay at their processor
+ * @by_order: into the first slots of the board's order, not by what channels hold
+ *
+ * Returns: (transfer full) (nullable): moves to try; NULL where the modules cannot be dealt out, or
+ *   sit so already
+ */
+GArray *
+lid_cure_spread (const LidCheck *check, gboolean each_socket, gboolean by_order)
+{
+  g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
+  gboolean can = check->board->channels_told && (!by_order || check->board->n_order > 0);
+
+  if (can && !each_socket)
+    can = deal_out (check, G_MAXUINT32, by_order, moves);
+  for (guint s = 0; can && each_socket && s < check->board->n_sockets; s++)
+    can = deal_out (check, 1u << s, by_order, moves);
+  return can && moves->len > 0 ? g_steal_pointer (&moves) : NULL;
+}

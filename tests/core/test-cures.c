@@ -1,0 +1,177 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Remedies held to their promise over random populations of every platform, with a tray: carried
+ * out, a remedy takes its finding away and stops nothing that did not stop before; every module is
+ * then in one place only. */
+#include "board/board-file.h"
+#include "checks/remedy.h"
+#include "checks/rules.h"
+#include "facts/label.h"
+
+#include <string.h>
+
+#define POPULATIONS 60
+
+static const char *const labels[] = {
+  "16GB 1Rx4 PC4-2666V-RC2-12",      "16GB 2Rx8 PC4-2666V-RE2-12",
+  "32GB 2Rx4 PC4-2933Y-RB2-12",      "16GB 2Rx8 PC4-2666V-EE1-12",
+  "32GB 1Rx4 PC5-4800B-RC0-1010-XT", "64GB 2Rx4 PC5-4800B-RA0-1010-XT",
+  "8GB 2Rx4 PC3-10600R-09-11-E2-D2", "16GB 2Rx8 PC4-2666V-SE1-12",
+};
+
+static LidModule *
+make_module (guint which)
+{
+  LidLabel label;
+  LidLabelFault fault;
+
+  g_assert_true (lid_label_parse (labels[which], -1, &label, &fault, NULL));
+  return lid_label_facts_to_module (&label);
+}
+
+/* Mostly one sort, so that the finer rules have something to say; each slot its own object. */
+static LidPopulation *
+populate (GRand *rand, const LidBoard *board, GPtrArray *tray)
+{
+  LidPopulation *population = lid_population_new (board);
+  guint favourite = (guint)g_rand_int_range (rand, 0, G_N_ELEMENTS (labels));
+  gint32 density = g_rand_int_range (rand, 1, 5), strangers = g_rand_int_range (rand, 4, 40);
+
+  for (guint i = 0; i < board->n_slots + 8; i++)
+    {
+      guint which = g_rand_int_range (rand, 0, strangers) != 0
+                        ? favourite
+                        : (guint)g_rand_int_range (rand, 0, G_N_ELEMENTS (labels));
+      g_autoptr (LidModule) module = make_module (which);
+
+      if (i >= board->n_slots)
+        g_ptr_array_add (tray, lid_module_ref (module));
+      else if (population->slots[i].module == NULL && g_rand_int_range (rand, 0, 5) < density)
+        lid_population_put (population, i, module);
+    }
+  if (board->n_sockets > 1 && g_rand_int_range (rand, 0, 3) == 0)
+    population->processors[board->n_sockets - 1].fitted = FALSE;
+  for (guint i = 0; i < board->n_sockets && board->n_processors > 0; i++)
+    population->processors[i].model = 0;
+  if (board->n_firmware > 0)
+    population->firmware = g_strdup (board->firmware[board->n_firmware - 1].level);
+  if (board->n_modes > 0 && g_rand_int_range (rand, 0, 3) == 0)
+    population->mode = board->modes[g_rand_int_range (rand, 0, (gint32)board->n_modes)].mode;
+  return population;
+}
+
+static guint
+count (const LidAssessment *assessment, const LidRule *rule, LidGrade least)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < assessment->findings->len; i++)
+    {
+      const LidFinding *finding = assessment->findings->pdata[i];
+
+      n += finding->rule == rule && finding->grade >= least;
+    }
+  return n;
+}
+
+static guint n_tried, n_tried_of[LID_MOST_RULES];
+
+static void
+check_seats (const LidPopulation *after, const LidRule *rule)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < after->n_slots; i++)
+    if (after->slots[i].module != NULL && !g_hash_table_add (seen, after->slots[i].module))
+      g_error ("%s: one module in two slots", rule->id);
+}
+
+static void
+check_remedy (const LidBoard *board,
+              const LidPopulation *population,
+              const LidAssessment *before,
+              const LidFinding *finding)
+{
+  g_autoptr (LidPopulation) after = lid_remedy_apply (finding->remedy, population);
+  const LidQuestion question = { board, after, NULL };
+  g_autoptr (LidAssessment) again = lid_assessment_new_plain (&question);
+  gboolean nothing = !before->figures.starts || before->figures.capacity_mib == 0;
+
+  n_tried++;
+  for (guint i = 0; lid_rules[i] != NULL; i++)
+    n_tried_of[i] += lid_rules[i] == finding->rule;
+  check_seats (after, finding->rule);
+  if (count (again, finding->rule, finding->grade) >= count (before, finding->rule, finding->grade))
+    g_error ("%s: %s: “%s” does not clear “%s”", board->id, finding->rule->id,
+             finding->remedy->text, finding->text);
+  for (guint i = 0; lid_rules[i] != NULL; i++)
+    if (count (again, lid_rules[i], LID_GRADE_STOPS) > 0
+        && count (before, lid_rules[i], LID_GRADE_STOPS) == 0
+        && !(lid_rules[i] == &lid_rule_no_memory && nothing))
+      g_error ("%s: %s: “%s” makes %s stop", board->id, finding->rule->id, finding->remedy->text,
+               lid_rules[i]->id);
+}
+
+static void
+try_board (GRand *rand, const LidBoard *board)
+{
+  for (guint i = 0; i < POPULATIONS; i++)
+    {
+      g_autoptr (GPtrArray) tray
+          = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_module_unref);
+      g_autoptr (LidPopulation) population = populate (rand, board, tray);
+      const LidQuestion question = { board, population, NULL };
+      g_autoptr (LidAssessment) assessment = lid_assessment_new_at_hand (&question, tray);
+
+      for (guint k = 0; k < assessment->findings->len; k++)
+        {
+          const LidFinding *finding = assessment->findings->pdata[k];
+
+          if (finding->remedy == NULL || finding->remedy->moves->len == 0)
+            continue;
+          if (finding->rule->no_moves != NULL)
+            g_error ("%s offers moves and says that none help", finding->rule->id);
+          check_remedy (board, population, assessment, finding);
+        }
+    }
+}
+
+static int
+by_name (gconstpointer a, gconstpointer b)
+{
+  return g_strcmp0 (*(char *const *)a, *(char *const *)b);
+}
+
+static void
+test_promises (void)
+{
+  g_autofree char *folder = g_build_filename (g_getenv ("LID_SOURCE"), "platforms", NULL);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  g_autoptr (GRand) rand = g_rand_new_with_seed (20261128);
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    if (g_str_has_suffix (name, ".json"))
+      g_ptr_array_add (names, g_build_filename (folder, name, NULL));
+  g_ptr_array_sort (names, by_name);
+  for (guint i = 0; i < names->len; i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (LidBoard) board = lid_board_file_load (names->pdata[i], &error);
+
+      g_assert_no_error (error);
+      try_board (rand, board);
+    }
+  for (guint i = 0; lid_rules[i] != NULL; i++)
+    if (n_tried_of[i] > 0)
+      g_test_message ("%s: %u", lid_rules[i]->id, n_tried_of[i]);
+  g_assert_cmpuint (n_tried, >, 1000);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/cures/promises", test_promises);
+  return g_test_run ();
+}
