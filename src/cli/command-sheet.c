@@ -4,6 +4,7 @@
 #include "json-line.h"
 #include "output.h"
 #include "own-data.h"
+#include "stage-option.h"
 
 #include "base/json-write.h"
 #include "checks/assessment.h"
@@ -17,6 +18,7 @@
 
 static char *what_name, *paper_name, *out_path;
 static gboolean sideways, half;
+static int stage;
 
 static const GOptionEntry entries[] = {
   { "for", 0, 0, G_OPTION_ARG_STRING, &what_name,
@@ -25,6 +27,7 @@ static const GOptionEntry entries[] = {
     N_ ("bench|lid|balance") },
   { "paper", 0, 0, G_OPTION_ARG_STRING, &paper_name, N_ ("Paper (default: a4)"), N_ ("a4|letter") },
   { "sideways", 0, 0, G_OPTION_ARG_NONE, &sideways, N_ ("The long side across"), NULL },
+  LID_STAGE_OPTION_ENTRY (&stage),
   { "half", 0, 0, G_OPTION_ARG_NONE, &half, N_ ("On half a page"), NULL },
   { "output", 'o', 0, G_OPTION_ARG_FILENAME, &out_path,
     N_ ("Where to: .pdf, .svg or .png; - writes a PDF to standard output"), N_ ("FILE") },
@@ -108,7 +111,9 @@ assess (const LidJob *job, LidSheetFor what)
 {
   LidQuestion question = { .board = job->board, .as_found = job->as_found };
 
-  question.population = lid_job_get_population (job, lid_sheet_layout_shows (job, what));
+  question.population = stage > 0
+                            ? ((LidStage *)job->stages->pdata[stage - 1])->population
+                            : lid_job_get_population (job, lid_sheet_layout_shows (job, what));
   return question.population != NULL ? lid_assessment_new (&question) : NULL;
 }
 
@@ -147,6 +152,8 @@ run (int n_arguments, char **arguments, gboolean json)
   g_autoptr (LidAssessment) assessment = NULL;
   g_autoptr (LidDrawText) text = NULL;
   g_autoptr (LidSheet) sheet = NULL;
+  g_autofree char *why = NULL;
+  const LidPopulation *from, *to;
   const LidExport *format;
   LidSheetOptions options;
   LidMeasure measure;
@@ -168,10 +175,12 @@ run (int n_arguments, char **arguments, gboolean json)
   if (opened.job->board->n_slots == 0)
     return fail (arguments[0], _ ("the input names no memory slot, so there is nothing to draw"),
                  json, LID_EXIT_UNREAD);
+  if (stage != 0 && !lid_stage_option_find (opened.job, stage, &from, &to, &why))
+    return fail (arguments[0], why, json, LID_EXIT_CALL);
   assessment = assess (opened.job, options.what);
   text = lid_draw_text_new (lid_theme_print ());
   measure = lid_draw_text_measure (text);
-  sheet = lid_sheet_layout_new (opened.job, assessment, &options, &measure);
+  sheet = lid_sheet_layout_new_stage (opened.job, (guint)stage, assessment, &options, &measure);
   return write_out (format, text, sheet, arguments[0], json);
 }
 

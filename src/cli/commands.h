@@ -10,5 +10,6 @@ extern const LidCommand lid_command_module;
 extern const LidCommand lid_command_read;
 extern const LidCommand lid_command_rules;
 extern const LidCommand lid_command_sheet;
+extern const LidCommand lid_command_stages;
 extern const LidCommand lid_command_steps;
 extern const LidCommand lid_command_stock;

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/sheet-words.h"
 
+#include "base/text.h"
 #include "base/units.h"
+#include "changeover/changeover-lists.h"
 #include "help/cautions.h"
 
 #include <glib/gi18n-lib.h>
@@ -13,9 +15,9 @@
 #define MOST_STEPS 14u /* more pulls or fits than this are told as boxes to tick, by slot */
 
 static void
-put_cautions (LidFlow *flow, const LidSheetSource *source, LidMoment moment)
+put_cautions_of (LidFlow *flow, LidMoment moment, guint cases)
 {
-  guint n, cases = lid_cautions_cases (source->job->board);
+  guint n;
   const LidCaution *cautions = lid_cautions_all (&n);
 
   for (guint i = 0; i < n; i++)
@@ -29,25 +31,63 @@ put_cautions (LidFlow *flow, const LidSheetSource *source, LidMoment moment)
 }
 
 static void
-put_before (LidFlow *flow, const LidSheetSource *source)
+put_cautions (LidFlow *flow, const LidSheetSource *source, LidMoment moment)
 {
-  const LidPopulation *found = source->job->as_found;
-  const char *now = found != NULL ? found->firmware : NULL;
-  const char *then = source->population->firmware;
+  put_cautions_of (flow, moment, lid_cautions_cases (source->job->board));
+}
 
-  lid_sheet_flow_head (flow, lid_cautions_moment (LID_MOMENT_BEFORE));
-  put_cautions (flow, source, LID_MOMENT_BEFORE);
-  if (source->of == LID_PLANNED && then != NULL && g_strcmp0 (now, then) != 0)
+/* Steps of one kind as boxes to tick. */
+static void
+put_steps (LidFlow *flow, const LidSheetSource *source, LidStepKind kind)
+{
+  for (guint i = 0; i < source->changeover->steps->len; i++)
     {
+      const LidChangeoverStep *step = source->changeover->steps->pdata[i];
+
+      if (step->kind == kind)
+        lid_sheet_flow_tick (flow, step->text);
+    }
+}
+
+/* Firmware, with the start and the look at it that come before any hand is in the machine. */
+static void
+put_firmware (LidFlow *flow, const LidSheetSource *source)
+{
+  const GPtrArray *steps = source->changeover->steps;
+
+  if (steps->len == 0 || ((LidChangeoverStep *)steps->pdata[0])->kind != LID_STEP_FIRMWARE)
+    return;
+  put_cautions (flow, source, LID_MOMENT_FIRMWARE);
+  for (guint i = 0; i < MIN (steps->len, 3); i++)
+    lid_sheet_flow_tick (flow, ((LidChangeoverStep *)steps->pdata[i])->text);
+}
+
+/* What to have in hand before the lid comes off. */
+static void
+put_fetch (LidFlow *flow, const LidSheetSource *source)
+{
+  g_autoptr (LidChangeoverList) list
+      = lid_changeover_list_new (source->changeover, source->job, LID_LIST_PICK, LID_TO_OWNER);
+
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      char **row = list->rows->pdata[i];
+      const char *what = *row[3] != 0 ? row[3] : row[2];
       g_autofree char *text
-          = now != NULL
-                ? g_strdup_printf (_ ("Firmware first, with the old modules in: from %s to %s."),
-                                   now, then)
-                : g_strdup_printf (_ ("Firmware first, with the old modules in: to %s."), then);
+          = *row[0] != 0 ? g_strdup_printf (_ ("Fetch from bin %s: %s × %s"), row[0], row[1], what)
+                         : g_strdup_printf (_ ("Fetch: %s × %s"), row[1], what);
 
       lid_sheet_flow_tick (flow, text);
-      put_cautions (flow, source, LID_MOMENT_FIRMWARE);
     }
+}
+
+static void
+put_before (LidFlow *flow, const LidSheetSource *source)
+{
+  lid_sheet_flow_head (flow, lid_cautions_moment (LID_MOMENT_BEFORE));
+  put_cautions (flow, source, LID_MOMENT_BEFORE);
+  put_fetch (flow, source);
+  put_firmware (flow, source);
 }
 
 static void
@@ -55,6 +95,38 @@ put_safe (LidFlow *flow, const LidSheetSource *source)
 {
   lid_sheet_flow_head (flow, lid_cautions_moment (LID_MOMENT_SAFE));
   put_cautions (flow, source, LID_MOMENT_SAFE);
+}
+
+/* Blanks that come out, or go in, in one line; FALSE: there are none. */
+static gboolean
+put_blanks (LidFlow *flow, const LidSheetSource *source, gboolean out)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  g_autofree char *slots = NULL, *text = NULL;
+
+  for (guint i = 0; i < source->changeover->steps->len; i++)
+    {
+      const LidChangeoverStep *step = source->changeover->steps->pdata[i];
+
+      if (step->kind == LID_STEP_BLANK
+          && (source->population->slots[step->slot].module != NULL) == out)
+        g_ptr_array_add (names,
+                         (gpointer)lid_board_name_slot (source->job->board, (guint)step->slot));
+    }
+  if (names->len == 0)
+    return FALSE;
+  slots = lid_text_join ((const char *const *)names->pdata, names->len, MOST_STEPS);
+  text = out ? g_strdup_printf (_ ("Blanks out of: %s."), slots)
+             : g_strdup_printf (_ ("Blanks into: %s."), slots);
+  lid_sheet_flow_tick (flow, text);
+  return TRUE;
+}
+
+static void
+put_processors (LidFlow *flow, const LidSheetSource *source)
+{
+  lid_sheet_flow_head (flow, _ ("Processors"));
+  put_steps (flow, source, LID_STEP_PROCESSOR);
 }
 
 static const char *
@@ -139,6 +211,7 @@ put_fits (LidFlow *flow, const LidSheetSource *source)
                                  ? _ ("Fit, in the board's order")
                                  : _ ("Fit (the board's order is not told)"));
   put_cautions (flow, source, LID_MOMENT_FIT);
+  put_blanks (flow, source, TRUE);
   for (guint i = 0; i < changes->n_fitted; i++)
     if (changes->n_fitted <= MOST_STEPS)
       put_fit (flow, source, changes->fitted[i]);
@@ -160,8 +233,13 @@ put_touched (LidFlow *flow, const LidSheetSource *source)
 static void
 put_close (LidFlow *flow, const LidSheetSource *source)
 {
+  guint cases = lid_cautions_cases (source->job->board);
+
   lid_sheet_flow_head (flow, lid_cautions_moment (LID_MOMENT_CLOSE));
-  put_cautions (flow, source, LID_MOMENT_CLOSE);
+  /* Slots named need no reminder of blanks in general. */
+  if (put_blanks (flow, source, FALSE))
+    cases &= ~(guint)LID_CASE_BLANKS;
+  put_cautions_of (flow, LID_MOMENT_CLOSE, cases);
 }
 
 static void
@@ -186,6 +264,7 @@ put_settings (LidFlow *flow, const LidSheetSource *source)
       g_autofree char *split = g_strdup_printf ("%u", population->numa_split);
       lid_sheet_flow_pair (flow, _ ("Nodes per processor"), split);
     }
+  put_steps (flow, source, LID_STEP_SETTING);
 }
 
 /* What setup shows as the total: under a memory mode what the mode leaves, in some also what is
@@ -268,8 +347,8 @@ void
 lid_sheet_bench_fill (LidFlow *flow, const LidSheetSource *source)
 {
   static void (*const blocks[]) (LidFlow * flow, const LidSheetSource *source)
-      = { put_stops, put_before,  put_safe,     put_touched, put_pulls, put_fits,
-          put_close, put_modules, put_settings, put_expect,  put_losses };
+      = { put_stops, put_before, put_safe,    put_touched,  put_pulls,  put_processors,
+          put_fits,  put_close,  put_modules, put_settings, put_expect, put_losses };
 
   for (guint i = 0; i < G_N_ELEMENTS (blocks); i++)
     blocks[i](flow, source);

@@ -2,6 +2,7 @@
 #include "drawing/sheet-compose.h"
 
 #include "drawing/sheet-leaf.h"
+#include "drawing/sheet-lists.h"
 
 /* A page has a head, a body and a foot; the body holds the machine, its key
  * and the words in columns. Everything on one page where that stays legible: upright the words
@@ -303,6 +304,19 @@ split (LidLayout *layout, double top)
     }
 }
 
+/* The bench sheet's last page: a tag for each module that leaves the machine. */
+static void
+put_tags (LidLayout *layout)
+{
+  const LidSheetSource *source = layout->source;
+  g_autoptr (LidChangeoverList) list = NULL;
+
+  if (layout->sheet->options.what != LID_SHEET_BENCH || source->changes->n_leaving == 0)
+    return;
+  list = lid_changeover_list_new (source->changeover, source->job, LID_LIST_TAGS, LID_TO_OWNER);
+  lid_sheet_tags_put (layout->sheet, &layout->measure, list);
+}
+
 /**
  * lid_sheet_compose_pages:
  * @layout: machine and words are made, the sheet has no page
@@ -323,5 +337,6 @@ lid_sheet_compose_pages (LidLayout *layout)
   if (parts->len > 1 || !put_one_page (layout, &g_array_index (parts, LidPart, 0), top))
     put_many_pages (layout, parts, page, top);
   lid_sheet_machine_parts_free (parts);
+  put_tags (layout);
   lid_sheet_frame_foot (layout->sheet, &layout->measure, layout->source);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/sheet-layout.h"
 
+#include "changeover/stages.h"
 #include "drawing/sheet-balance.h"
 
 #include <glib/gi18n-lib.h>
@@ -45,6 +46,30 @@ title_of (const LidJob *job)
   return job->board->name != NULL ? job->board->name : _ ("Machine without a name");
 }
 
+/* Which population is shown, and from which it is reached. */
+static void
+find_source (LidSheetSource *source, LidSheetFor what, guint stage, LidPopulation **none)
+{
+  const LidJob *job = source->job;
+  const LidPopulation *from = job->as_found;
+
+  source->of = lid_sheet_layout_shows (job, what);
+  source->population = lid_job_get_population (job, source->of);
+  if (stage > 0 && stage <= job->stages->len)
+    {
+      source->of = LID_PLANNED;
+      source->stage = stage;
+      source->population = ((LidStage *)job->stages->pdata[stage - 1])->population;
+      from = lid_stages_before (job, stage);
+    }
+  if (source->population == NULL)
+    source->population = *none = lid_population_new (job->board);
+  source->changeover
+      = lid_changeover_new (job->board, from, source->population,
+                            source->assessment != NULL ? &source->assessment->figures : NULL);
+  source->changes = source->changeover->changes;
+}
+
 static void
 compose (LidLayout *layout, const LidSheetSource *source)
 {
@@ -66,9 +91,11 @@ compose (LidLayout *layout, const LidSheetSource *source)
 }
 
 /**
- * lid_sheet_layout_new:
+ * lid_sheet_layout_new_stage:
  * @job: with a board, and a population to show
- * @assessment: (nullable): of the population lid_sheet_layout_shows() names; without it the sheet
+ * @stage: of a plan in stages, from 1: what it makes of the one before it; 0: what
+ *   lid_sheet_layout_shows() names, from as found on
+ * @assessment: (nullable): of the population shown; without it the sheet
  *   has neither findings nor rate
  * @options: which sheet, which paper
  * @measure: of type
@@ -76,10 +103,11 @@ compose (LidLayout *layout, const LidSheetSource *source)
  * Returns: (transfer full): the pages; they borrow texts from @job, which must live as long
  */
 LidSheet *
-lid_sheet_layout_new (const LidJob *job,
-                      const LidAssessment *assessment,
-                      const LidSheetOptions *options,
-                      const LidMeasure *measure)
+lid_sheet_layout_new_stage (const LidJob *job,
+                            guint stage,
+                            const LidAssessment *assessment,
+                            const LidSheetOptions *options,
+                            const LidMeasure *measure)
 {
   g_auto (LidFlow) flow = { 0 };
   g_autoptr (LidPopulation) none = NULL;
@@ -88,11 +116,7 @@ lid_sheet_layout_new (const LidJob *job,
   LidSheetSource source = { .job = job, .assessment = assessment };
   LidLayout layout = { .sheet = sheet, .measure = *measure, .source = &source, .flow = &flow };
 
-  source.of = lid_sheet_layout_shows (job, options->what);
-  source.population = lid_job_get_population (job, source.of);
-  if (source.population == NULL)
-    source.population = none = lid_population_new (job->board);
-  source.changes = lid_changes_new (job->board, job->as_found, source.population);
+  find_source (&source, options->what, stage, &none);
   count (&source);
   sheet->title = g_strdup (title_of (job));
   sheet->n_slots = job->board->n_slots;
@@ -108,6 +132,20 @@ lid_sheet_layout_new (const LidJob *job,
   lid_sheet_words_head (sheet, &source, &layout.head);
   lid_sheet_flow_init (&flow, sheet, measure);
   compose (&layout, &source);
-  lid_changes_free (source.changes);
+  lid_changeover_free (source.changeover);
   return sheet;
+}
+
+/**
+ * lid_sheet_layout_new:
+ *
+ * Returns: (transfer full): as lid_sheet_layout_new_stage(), of the whole plan
+ */
+LidSheet *
+lid_sheet_layout_new (const LidJob *job,
+                      const LidAssessment *assessment,
+                      const LidSheetOptions *options,
+                      const LidMeasure *measure)
+{
+  return lid_sheet_layout_new_stage (job, 0, assessment, options, measure);
 }

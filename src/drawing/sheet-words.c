@@ -47,18 +47,32 @@ lid_sheet_words_limit (LidCap cap)
   return _ (limits[cap]);
 }
 
-static const char *
+static char *
+say_stage (const LidSheetSource *source)
+{
+  const LidStage *stage = source->job->stages->pdata[source->stage - 1];
+
+  if (stage->name == NULL)
+    return g_strdup_printf (_ ("memory after stage %u of %u"), source->stage,
+                            source->job->stages->len);
+  return g_strdup_printf (_ ("memory after stage %u of %u, %s"), source->stage,
+                          source->job->stages->len, stage->name);
+}
+
+static char *
 say_of (const LidSheet *sheet, const LidSheetSource *source)
 {
   if (sheet->options.what == LID_SHEET_BALANCE && source->of == LID_PLANNED
       && source->job->as_found != NULL)
-    return _ ("memory as found, beside it as planned");
+    return g_strdup (_ ("memory as found, beside it as planned"));
+  if (source->of == LID_PLANNED && source->stage == 0)
+    return g_strdup (_ ("memory as planned"));
   if (source->of == LID_PLANNED)
-    return _ ("memory as planned");
+    return say_stage (source);
   if (source->of == LID_AS_LEFT)
-    return _ ("memory as left");
-  return source->job->stages->len == 0 ? _ ("memory as found, nothing planned")
-                                       : _ ("memory as found");
+    return g_strdup (_ ("memory as left"));
+  return g_strdup (source->job->stages->len == 0 ? _ ("memory as found, nothing planned")
+                                                 : _ ("memory as found"));
 }
 
 static const char *
@@ -124,6 +138,7 @@ lid_sheet_words_head (LidSheet *sheet, const LidSheetSource *source, LidSheetHea
   const LidJob *job = source->job;
   GString *who = g_string_new (NULL);
   char *total = lid_units_capacity (source->total_mib);
+  g_autofree char *of = say_of (sheet, source);
 
   append (who, "%s", job->owner);
   append (who, _ ("asset %s"), job->asset);
@@ -139,9 +154,8 @@ lid_sheet_words_head (LidSheet *sheet, const LidSheetSource *source, LidSheetHea
     }
   head->total = lid_sheet_keep (sheet, total);
   head->right = lid_sheet_keep (sheet, say_right (source));
-  head->left = lid_sheet_keep (sheet, g_strdup_printf ("%s  ·  %s",
-                                                       lid_sheet_words_title (sheet->options.what),
-                                                       say_of (sheet, source)));
+  head->left = lid_sheet_keep (
+      sheet, g_strdup_printf ("%s  ·  %s", lid_sheet_words_title (sheet->options.what), of));
   head->who = lid_sheet_keep (sheet, g_string_free (who, FALSE));
   head->stamp = say_stamp (sheet, source);
 }

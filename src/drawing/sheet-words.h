@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "changeover/changeover.h"
 #include "checks/assessment.h"
 #include "drawing/sheet-flow.h"
-#include "job/changes.h"
 
 /* What a sheet is made from, and the words both sheets share. */
 typedef struct
@@ -12,10 +12,12 @@ typedef struct
   LidOf of; /* which population is shown */
   const LidPopulation *population;
   const LidAssessment *assessment; /* nullable */
-  LidChanges *changes;
-  guint n_modules;     /* in slots, soldered ones too */
-  gint64 total_mib;    /* persistent left out */
-  gboolean total_told; /* every module's size is known */
+  LidChangeover *changeover;       /* from as found, or from the stage before */
+  const LidChanges *changes;       /* its */
+  guint stage;                     /* of a plan in stages, from 1; 0: the whole plan */
+  guint n_modules;                 /* in slots, soldered ones too */
+  gint64 total_mib;                /* persistent left out */
+  gboolean total_told;             /* every module's size is known */
 } LidSheetSource;
 
 typedef struct

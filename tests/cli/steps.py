@@ -186,4 +186,27 @@ with tempfile.TemporaryDirectory() as PLACE:
                                 ((os.path.join(TOP, "tests/data/machines/plover-r2.bin"),), 1, b"no plan")):
         done = run(*args)
         check(" ".join(args), done.returncode == status and words in done.stderr)
+    # Stages: tonight what is there, later the rest; each with its own steps and sheet.
+    both = copy.deepcopy(EXAMPLE)
+    both["modules"][3]["bin"] = None  # still to be bought: it is for D1
+    file, split = os.path.join(PLACE, "both.lidleaf"), os.path.join(PLACE, "split.lidleaf")
+    json.dump(both, open(file, "w", encoding="utf-8"))
+    stages = [CLI, "stages", "--json"]
+    done = json.loads(subprocess.run([*stages, "-o", split, file], capture_output=True, check=False).stdout)
+    check("stages", [(s["n"], s["hands"], s["stops"], s["usable_mib"]) for s in done["stages"]]
+          == [(1, 1, False, 49152), (2, 1, False, 65536)])
+    first, second = (json.loads(run("--json", "--stage", n, split).stdout)["steps"] for n in "12")
+    check("tonight", [s["slot"] for s in first if s["kind"] == "fit"] == ["B1"])
+    check("later", [s["slot"] for s in second if s["kind"] == "fit"] == ["D1"])
+    check("stages survive", json.load(open(split, encoding="utf-8"))["stages"][1]["population"]
+          == both["stages"][0]["population"])
+    done = subprocess.run([CLI, "sheet", "--stage", "1", "-o", os.path.join(PLACE, "one.pdf"), split],
+                          capture_output=True, check=False)
+    check("sheet of a stage", done.returncode == 0)
+    for args, words in ((["--missing", "X", "-o", split, file], b"no module of the part"),
+                        (["--missing", "HM-16G2R4-R24=0", "-o", split, file], b"N from 1 to 9999"),
+                        (["--missing", "HM-16G2R4-R24", file], b"-o JOB"),
+                        (["-o", split, example], b"nothing of the plan is missing")):
+        done = subprocess.run([CLI, "stages", *args], capture_output=True, check=False)
+        check(" ".join(args), done.returncode == 1 and words in done.stderr)
 sys.exit(1 if failures else 0)
