@@ -330,6 +330,24 @@ work_on (Hands *hands, const char *machine, gint64 until)
   settle (G_MAXUINT);
 }
 
+/* GTK 4.8.3 leaks a GtkPopoverMenu that is destroyed while it is shown, with its window say, and
+ * half a second after the pointer was over it asks for a tooltip on the surface it had: two
+ * critical messages, no harm. Seen in a program of forty lines with a window, a button and such a
+ * menu. These two and no others are let pass: hands that know nothing close windows under open
+ * menus. */
+static gboolean
+is_fatal (const char *domain, GLogLevelFlags level, const char *message, gpointer data)
+{
+  static const char *const known[]
+      = { "gdk_surface_get_device_position: assertion 'GDK_IS_SURFACE (surface)' failed",
+          "_gtk_widget_find_at_coords: assertion 'GDK_IS_SURFACE (surface)' failed" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (known); i++)
+    if (g_strcmp0 (message, known[i]) == 0)
+      return FALSE;
+  return TRUE;
+}
+
 int
 main (int argc, char **argv)
 {
@@ -341,6 +359,7 @@ main (int argc, char **argv)
   gtk_init ();
   /* GTK warns of a menu that finds no room beside a tiny slot, and shows it all the same. */
   g_log_set_always_fatal (G_LOG_LEVEL_CRITICAL | G_LOG_LEVEL_ERROR);
+  g_test_log_set_fatal_handler (is_fatal, NULL);
   g_print ("# seed %u\n", seed);
   hands.application = lid_application_new ();
   g_application_set_flags (G_APPLICATION (hands.application), G_APPLICATION_NON_UNIQUE);
