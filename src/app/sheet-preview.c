@@ -287,6 +287,7 @@ lid_sheet_preview_new_board (LidBoard *board, GSettings *settings)
   LidSheetPreview *self = g_object_new (LID_TYPE_SHEET_PREVIEW, NULL);
 
   self->board = lid_board_ref (board);
+  gtk_window_set_titlebar (GTK_WINDOW (self), gtk_header_bar_new ());
   use_paper (self, settings);
   show_pages (self);
   return self;

@@ -132,16 +132,17 @@ answered (GtkDialog *dialog, int response, LidWindow *self)
   answers[MAX (response, 0)].run (self); /* closed without an answer: the first */
 }
 
-/* In the colours of its window. */
-static void
-dress (LidWindow *self, GtkWidget *dialog)
+/**
+ * lid_window_dress:
+ * @other: a window that belongs to this one, in its colours then
+ */
+void
+lid_window_dress (LidWindow *self, GtkWidget *other)
 {
-  static const char *const looks[] = { "lid", "light", "dark", "contrast", "contrast-dark" };
-
-  for (guint i = 0; i < G_N_ELEMENTS (looks); i++)
-    if (gtk_widget_has_css_class (GTK_WIDGET (self), looks[i]))
-      gtk_widget_add_css_class (dialog, looks[i]);
-  gtk_widget_add_css_class (dialog, "ask");
+  gtk_widget_add_css_class (other, "lid");
+  for (guint i = 0; i < G_N_ELEMENTS (lid_window_looks); i++)
+    if (gtk_widget_has_css_class (GTK_WIDGET (self), lid_window_looks[i]))
+      gtk_widget_add_css_class (other, lid_window_looks[i]);
 }
 
 /**
@@ -160,7 +161,8 @@ lid_window_ask (
       GTK_BUTTONS_NONE, "%s", question);
 
   gtk_window_set_title (GTK_WINDOW (dialog), "Lidleaf");
-  dress (self, dialog);
+  lid_window_dress (self, dialog);
+  gtk_widget_add_css_class (dialog, "ask");
   gtk_message_dialog_format_secondary_text (GTK_MESSAGE_DIALOG (dialog), "%s", detail);
   for (guint i = 0; i < n; i++)
     {

@@ -30,6 +30,7 @@ static void
 present (LidWindow *self, GtkWidget *other)
 {
   gtk_window_set_transient_for (GTK_WINDOW (other), GTK_WINDOW (self));
+  lid_window_dress (self, other);
   gtk_window_present (GTK_WINDOW (other));
 }
 

@@ -91,6 +91,7 @@ void lid_window_use_offered (LidWindow *self);
 gboolean lid_window_dropped (GtkDropTarget *, const GValue *value, double, double, LidWindow *self);
 
 /* window-chooser.c */
+void lid_window_dress (LidWindow *self, GtkWidget *other);
 void lid_window_keep_folder (LidWindow *self, GFile *file);
 void lid_window_start_in_folder (LidWindow *self, GtkFileChooser *chooser);
 void lid_window_choose_job (LidWindow *self);

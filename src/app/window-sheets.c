@@ -68,10 +68,7 @@ present_preview (LidWindow *self, LidSheetPreview *preview)
 {
   gtk_window_set_transient_for (GTK_WINDOW (preview), GTK_WINDOW (self));
   gtk_window_set_destroy_with_parent (GTK_WINDOW (preview), TRUE);
-  for (guint i = 0; i < G_N_ELEMENTS (lid_window_looks); i++)
-    if (gtk_widget_has_css_class (GTK_WIDGET (self), lid_window_looks[i]))
-      gtk_widget_add_css_class (GTK_WIDGET (preview), lid_window_looks[i]);
-  gtk_widget_add_css_class (GTK_WIDGET (preview), "lid");
+  lid_window_dress (self, GTK_WIDGET (preview));
   gtk_window_present (GTK_WINDOW (preview));
 }
 
@@ -144,6 +141,7 @@ export_to (LidWindow *self, LidSheetFor what, const char *path)
   g_autoptr (LidDrawText) text = NULL;
   g_autoptr (LidSheet) sheet = NULL;
   g_autoptr (GPtrArray) files = NULL;
+  g_autoptr (GFile) written = NULL;
   g_autofree char *sentence = NULL;
 
   if (format != NULL)
@@ -157,6 +155,8 @@ export_to (LidWindow *self, LidSheetFor what, const char *path)
       lid_window_say (self, error->message);
       return;
     }
+  written = g_file_new_for_path (path);
+  lid_window_keep_folder (self, written);
   sentence = files->len == 1
                  ? g_strdup_printf (_ ("Written: %s"), (const char *)files->pdata[0])
                  : g_strdup_printf (_ ("Written: %s to %s"), (const char *)files->pdata[0],
@@ -200,6 +200,7 @@ choose (LidWindow *self, LidSheetFor what)
       gtk_file_filter_add_pattern (filter, pattern);
       gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), filter);
     }
+  lid_window_start_in_folder (self, GTK_FILE_CHOOSER (chooser));
   name = g_strconcat (g_strdelimit (title, "/", '-'), formats[0].suffix, NULL);
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
   g_object_set_data (G_OBJECT (chooser), "sheet", GINT_TO_POINTER (what));

@@ -110,6 +110,7 @@ lid_words_window_new (void)
   GtkEventController *keys = gtk_shortcut_controller_new ();
 
   gtk_window_set_title (GTK_WINDOW (window), _ ("Words and Rules"));
+  gtk_window_set_titlebar (GTK_WINDOW (window), gtk_header_bar_new ());
   gtk_window_set_default_size (GTK_WINDOW (window), 560, 620);
   gtk_widget_add_css_class (window, "words");
   gtk_label_set_text (GTK_LABEL (nothing), _ ("No word, no rule and no caution says that."));

@@ -114,7 +114,7 @@ check_channels (LidCheck *check)
 
 const LidRule lid_rule_uneven_channels = {
   .id = "uneven-channels",
-  .title = N_ ("channels even"),
+  .title = N_ ("uneven channels"),
   .scope = LID_SCOPE_SOCKET,
   .lasting = FALSE,
   .phase = LID_PHASE_USABLE,

@@ -109,7 +109,7 @@ check_controllers (LidCheck *check)
 
 const LidRule lid_rule_uneven_controllers = {
   .id = "uneven-controllers",
-  .title = N_ ("controllers even"),
+  .title = N_ ("uneven controllers"),
   .scope = LID_SCOPE_SOCKET,
   .lasting = FALSE,
   .phase = LID_PHASE_USABLE,

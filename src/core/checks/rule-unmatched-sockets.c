@@ -104,7 +104,7 @@ check_sockets (LidCheck *check)
 
 const LidRule lid_rule_unmatched_sockets = {
   .id = "unmatched-sockets",
-  .title = N_ ("processors matched"),
+  .title = N_ ("unmatched processors"),
   .scope = LID_SCOPE_MACHINE,
   .lasting = FALSE,
   .phase = LID_PHASE_USABLE,
