@@ -1,0 +1,283 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* bounds.c: what is left to be decided cannot cost less.
+ *
+ * For the columns from one on: the least cost with which they can carry exactly so much capacity
+ * with exactly so many hands, each column free to take any filling of the pass. It is a table,
+ * column after column from the last, and a lower bound of the truth because it forgets supply,
+ * order and every rule; and it is exact where those do not bite, which makes it a guide as well.
+ *
+ * Prices of a kind rise (the cheapest rows first) and what is owned is free, so the cost of n
+ * modules of a kind is convex, 0 up to what is owned. Two bounds that can be summed up filling by
+ * filling:
+ *   first    price × n for every kind, less price × owned once for all: a tangent of the convex
+ *            cost. What is owned and cannot be bought gets the price of as much capacity of the
+ *            cheapest kind: any price is true there, for n never passes what is owned, and one of 0
+ *            would take what is owned for endless;
+ *   second   what is owned is free and endless; other kinds cost their cheapest price.
+ * The search takes the larger one, the second on top of the exact cost of what is decided.
+ *
+ * Sizes are counted in a unit that divides them all, or, where that makes too many steps, in a
+ * larger one and rounded up, which keeps every bound true: more capacity is never worse. */
+#include "planner/bounds.h"
+
+#define MOST_ENTRIES 1500000u
+
+static guint64
+common (guint64 a, guint64 b)
+{
+  while (b != 0)
+    {
+      guint64 rest = a % b;
+
+      a = b;
+      b = rest;
+    }
+  return a;
+}
+
+/* The least money for a MiB of what can be bought; 0: nothing with a price can. */
+static double
+least_for_a_mib (const LidCandidates *candidates)
+{
+  double least = 0;
+
+  for (guint k = 0; k < candidates->kinds->len; k++)
+    {
+      const LidPlanKind *kind = lid_candidates_kind (candidates, k);
+      gint64 mib = lid_module_capacity (kind->module);
+      double price = mib > 0 ? (double)kind->least_price / (double)mib : 0;
+
+      if (kind->least_price < LID_COST_UNKNOWN && mib > 0 && (least <= 0 || price < least))
+        least = price;
+    }
+  return least;
+}
+
+/* The price of the first bound. */
+static gint64
+tangent (const LidPlanKind *kind, double for_a_mib)
+{
+  if (kind->owned == 0 || (kind->supply > kind->owned && kind->least_price < LID_COST_UNKNOWN))
+    return kind->least_price;
+  if (kind->supply > kind->owned)
+    return 0;
+  return (gint64)(for_a_mib * (double)lid_module_capacity (kind->module));
+}
+
+static void
+price_fillings (LidPlanBounds *bounds)
+{
+  double for_a_mib = least_for_a_mib (bounds->candidates);
+
+  for (guint i = 0; i < bounds->columns->columns->len; i++)
+    {
+      const LidPlanColumn *column = lid_plan_columns_at (bounds->columns, i);
+      GArray *fillings = bounds->fillings->of_group[column->group];
+
+      for (guint f = 0; f < fillings->len; f++)
+        {
+          LidPlanFilling *filling = &g_array_index (fillings, LidPlanFilling, f);
+
+          filling->cost[0] = filling->cost[1] = 0;
+          for (guint s = 0; s < column->n_slots; s++)
+            {
+              const LidPlanKind *kind;
+
+              if (filling->kinds[s] == LID_NOWHERE)
+                continue;
+              kind = lid_candidates_kind (bounds->candidates, (guint)filling->kinds[s]);
+              filling->cost[0] += tangent (kind, for_a_mib) * column->n_channels;
+              filling->cost[1] += kind->owned > 0 ? 0 : kind->least_price * column->n_channels;
+            }
+        }
+    }
+  bounds->n_tables = 1;
+  for (guint k = 0; k < bounds->candidates->kinds->len; k++)
+    {
+      const LidPlanKind *kind = lid_candidates_kind (bounds->candidates, k);
+
+      bounds->owned += kind->owned > 0 ? tangent (kind, for_a_mib) * kind->owned : 0;
+      if (kind->owned > 0)
+        bounds->n_tables = 2;
+    }
+}
+
+/* How many steps of capacity and hands there are at most. */
+static void
+measure (LidPlanBounds *bounds)
+{
+  guint64 mib = 0, hands = 0, unit_mib = 0, unit_hands = 0;
+  guint n = bounds->columns->columns->len;
+
+  for (guint i = 0; i < n; i++)
+    {
+      guint group = lid_plan_columns_at (bounds->columns, i)->group;
+      guint64 most_mib = 0, most_hands = 0;
+
+      for (guint f = 0; f < bounds->fillings->of_group[group]->len; f++)
+        {
+          const LidPlanFilling *filling = lid_plan_fillings_at (bounds->fillings, group, f);
+
+          unit_mib = common (unit_mib, (guint64)filling->mib);
+          unit_hands = common (unit_hands, filling->hands);
+          most_mib = MAX (most_mib, (guint64)filling->mib);
+          most_hands = MAX (most_hands, filling->hands);
+        }
+      mib += most_mib;
+      hands += most_hands;
+    }
+  bounds->unit_hands = (guint)MAX (unit_hands, 1);
+  bounds->n_hands = (guint)(hands / bounds->unit_hands) + 1;
+  bounds->unit_mib = (gint64)MAX (unit_mib, 1);
+  while ((mib / (guint64)bounds->unit_mib + n + 1) * bounds->n_hands * (n + 1) > MOST_ENTRIES)
+    bounds->unit_mib *= 2;
+  bounds->n_mib = (guint)(mib / (guint64)bounds->unit_mib) + n + 1;
+}
+
+/**
+ * lid_plan_bounds_init:
+ * @bounds: (out): to be given back with lid_plan_bounds_clear()
+ * @columns: borrowed, like the rest
+ * @fillings: (inout): their shares of the bounds are set
+ */
+void
+lid_plan_bounds_init (LidPlanBounds *bounds,
+                      const LidPlanColumns *columns,
+                      LidPlanFillings *fillings,
+                      const LidCandidates *candidates)
+{
+  gsize n;
+
+  *bounds = (LidPlanBounds){ .columns = columns, .fillings = fillings, .candidates = candidates };
+  price_fillings (bounds);
+  measure (bounds);
+  n = lid_plan_bounds_index (bounds, columns->columns->len + 1, 0, 0);
+  for (guint t = 0; t < bounds->n_tables; t++)
+    bounds->table[t] = g_new (gint64, n);
+}
+
+void
+lid_plan_bounds_clear (LidPlanBounds *bounds)
+{
+  g_clear_pointer (&bounds->table[0], g_free);
+  g_clear_pointer (&bounds->table[1], g_free);
+}
+
+/**
+ * lid_plan_bounds_takes:
+ *
+ * Returns: whether a filling may be part of a population of the pass
+ */
+gboolean
+lid_plan_bounds_takes (const LidPlanPass *pass, const LidPlanFilling *filling)
+{
+  return (pass->any_rate || filling->rate >= pass->rate)
+         && (pass->channel_mib == 0 || filling->channel_mib <= pass->channel_mib);
+}
+
+/* A filling as the table sees it. */
+typedef struct
+{
+  guint mib, hands;
+  gint64 cost[2];
+} Step;
+
+static int
+compare_steps (gconstpointer a, gconstpointer b)
+{
+  const Step *x = a, *y = b;
+
+  if (x->mib != y->mib)
+    return x->mib < y->mib ? -1 : 1;
+  return (x->hands > y->hands) - (x->hands < y->hands);
+}
+
+/* The fillings of a group that the pass takes; those of one size and one count of hands are one
+ * step, with the least of each bound. */
+static GArray *
+steps_of (const LidPlanBounds *bounds, const LidPlanPass *pass, guint group)
+{
+  GArray *steps = g_array_new (FALSE, FALSE, sizeof (Step));
+  guint kept = 0;
+
+  for (guint f = 0; f < bounds->fillings->of_group[group]->len; f++)
+    {
+      const LidPlanFilling *filling = lid_plan_fillings_at (bounds->fillings, group, f);
+      Step step = { lid_plan_bounds_mib (bounds, filling),
+                    lid_plan_bounds_hands (bounds, filling),
+                    { filling->cost[0], filling->cost[1] } };
+
+      if (lid_plan_bounds_takes (pass, filling))
+        g_array_append_val (steps, step);
+    }
+  g_array_sort (steps, compare_steps);
+  for (guint i = 0; i < steps->len; i++)
+    {
+      Step *step = &g_array_index (steps, Step, i);
+      Step *last = kept > 0 ? &g_array_index (steps, Step, kept - 1) : NULL;
+
+      if (last == NULL || compare_steps (last, step) != 0)
+        {
+          g_array_index (steps, Step, kept++) = *step;
+          continue;
+        }
+      last->cost[0] = MIN (last->cost[0], step->cost[0]);
+      last->cost[1] = MIN (last->cost[1], step->cost[1]);
+    }
+  g_array_set_size (steps, kept);
+  return steps;
+}
+
+static void
+fill_column (LidPlanBounds *bounds, guint column, guint table, const GArray *steps)
+{
+  gint64 *to = bounds->table[table] + lid_plan_bounds_index (bounds, column, 0, 0);
+  const gint64 *from = bounds->table[table] + lid_plan_bounds_index (bounds, column + 1, 0, 0);
+  guint n_hands = bounds->n_hands;
+
+  for (gsize i = 0; i < (gsize)bounds->n_mib * n_hands; i++)
+    to[i] = LID_PLAN_OUT_OF_REACH;
+  for (guint k = 0; k < steps->len; k++)
+    {
+      const Step *step = &g_array_index (steps, Step, k);
+      gint64 cost = step->cost[table];
+
+      for (guint mib = step->mib; mib < bounds->n_mib; mib++)
+        {
+          gint64 *row = to + (gsize)mib * n_hands + step->hands;
+          const gint64 *rest = from + (gsize)(mib - step->mib) * n_hands;
+
+          for (guint h = 0; h + step->hands < n_hands; h++)
+            row[h] = MIN (row[h], rest[h] + cost);
+        }
+    }
+  for (gsize i = 0; i < (gsize)bounds->n_mib * n_hands; i++)
+    to[i] = MIN (to[i], LID_PLAN_OUT_OF_REACH);
+}
+
+/**
+ * lid_plan_bounds_fill:
+ * @bounds: (inout): the tables become those of @pass
+ */
+void
+lid_plan_bounds_fill (LidPlanBounds *bounds, const LidPlanPass *pass)
+{
+  guint n = bounds->columns->columns->len;
+
+  for (guint t = 0; t < bounds->n_tables; t++)
+    {
+      gint64 *last = bounds->table[t] + lid_plan_bounds_index (bounds, n, 0, 0);
+
+      for (gsize i = 0; i < (gsize)bounds->n_mib * bounds->n_hands; i++)
+        last[i] = LID_PLAN_OUT_OF_REACH;
+      last[0] = 0;
+    }
+  for (guint column = n; column-- > 0;)
+    {
+      g_autoptr (GArray) steps
+          = steps_of (bounds, pass, lid_plan_columns_at (bounds->columns, column)->group);
+
+      for (guint t = 0; t < bounds->n_tables; t++)
+        fill_column (bounds, column, t, steps);
+    }
+}

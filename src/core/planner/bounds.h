@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "planner/fillings.h"
+
+#define LID_PLAN_OUT_OF_REACH (G_MAXINT64 / 4)
+
+/* What the columns from one on can at best cost, for so much capacity and so many hands. */
+typedef struct
+{
+  const LidPlanColumns *columns;
+  LidPlanFillings *fillings;
+  const LidCandidates *candidates;
+  gint64 unit_mib;
+  guint unit_hands;
+  guint n_mib, n_hands; /* numbers of steps, the one of zero included */
+  guint n_tables;
+  gint64 *table[2];
+  gint64 owned; /* what is added too much in the first table: see bounds.c */
+} LidPlanBounds;
+
+/* What one pass of the search looks at. */
+typedef struct
+{
+  LidRate rate;       /* the bound: no population at hand runs faster */
+  gboolean any_rate;  /* fillings of lower rates are taken too */
+  gint64 channel_mib; /* whose largest channel carries so much, no more; 0: any */
+} LidPlanPass;
+
+void lid_plan_bounds_init (LidPlanBounds *bounds,
+                           const LidPlanColumns *columns,
+                           LidPlanFillings *fillings,
+                           const LidCandidates *candidates);
+void lid_plan_bounds_clear (LidPlanBounds *bounds);
+void lid_plan_bounds_fill (LidPlanBounds *bounds, const LidPlanPass *pass);
+gboolean lid_plan_bounds_takes (const LidPlanPass *pass, const LidPlanFilling *filling);
+
+static inline gsize
+lid_plan_bounds_index (const LidPlanBounds *bounds, guint column, guint mib, guint hands)
+{
+  return ((gsize)column * bounds->n_mib + mib) * bounds->n_hands + hands;
+}
+
+/* Steps of capacity, rounded up. */
+static inline guint
+lid_plan_bounds_mib (const LidPlanBounds *bounds, const LidPlanFilling *filling)
+{
+  return (guint)((filling->mib + bounds->unit_mib - 1) / bounds->unit_mib);
+}
+
+static inline guint
+lid_plan_bounds_hands (const LidPlanBounds *bounds, const LidPlanFilling *filling)
+{
+  return filling->hands / bounds->unit_hands;
+}

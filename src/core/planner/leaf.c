@@ -1,0 +1,217 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* leaf.c: where the search asks the checker: about whole populations, and about the part that is
+ * decided. Paragraphs 5 to 7 of search.c. */
+#include "planner/search.h"
+
+#define ASK_STEPS 40u /* one judgement costs about so many steps of the search */
+#define MOST_KEPT 100000u
+#define MOST_ASKS 400u /* arrangements of one population */
+
+/* What was asked once is not asked again: passes and targets overlap, and what is refused would
+ * come back in each. */
+static GBytes *
+name_population (const LidPlanSearch *search, const guint *chosen)
+{
+  return g_bytes_new (chosen, search->columns->columns->len * sizeof (guint));
+}
+
+static LidPlanVerdict
+ask_anew (LidPlanSearch *search, const guint *chosen)
+{
+  LidPlanEntry entry;
+  LidPlanVerdict verdict;
+
+  for (guint i = 0; i < search->columns->columns->len; i++)
+    {
+      const LidPlanColumn *column = lid_plan_columns_at (search->columns, i);
+
+      lid_plan_fillings_put (
+          column, lid_plan_fillings_at (search->fillings, column->group, chosen[i]), search->kinds);
+    }
+  lid_plan_search_goes_on (search, ASK_STEPS);
+  verdict = lid_plan_judge_ask (search->judge, search->kinds, &entry);
+  if (verdict == LID_PLAN_LEGAL && lid_plan_front_add (search->front, &entry)
+      && search->seek == NULL && search->found != NULL)
+    search->found (search, search->front->entries->pdata[search->front->entries->len - 1]);
+  return verdict;
+}
+
+static LidPlanVerdict
+ask (LidPlanSearch *search, const guint *chosen)
+{
+  g_autoptr (GBytes) name = name_population (search, chosen);
+  gpointer known;
+  LidPlanVerdict verdict;
+
+  if (g_hash_table_lookup_extended (search->asked, name, NULL, &known)
+      && (search->seek == NULL || GPOINTER_TO_INT (known) != LID_PLAN_LEGAL))
+    return (LidPlanVerdict)GPOINTER_TO_INT (known);
+  verdict = ask_anew (search, chosen);
+  if (g_hash_table_size (search->asked) < MOST_KEPT)
+    g_hash_table_insert (search->asked, g_steal_pointer (&name), GINT_TO_POINTER (verdict));
+  return verdict;
+}
+
+typedef struct
+{
+  LidPlanSearch *search;
+  guint *chosen;
+  guint asks;   /* left */
+  gboolean all; /* every arrangement, not only up to the first that is taken */
+} Arrange;
+
+/* Distinct arrangements of the columns from @column on, each group by itself; whether to stop. */
+static gboolean
+arrange (Arrange *a, guint column)
+{
+  guint n = a->search->columns->columns->len, end = column, group;
+
+  if (column == n)
+    {
+      if (a->asks == 0 || a->search->budget == 0)
+        return TRUE;
+      a->asks--;
+      return ask (a->search, a->chosen) == LID_PLAN_LEGAL && !a->all;
+    }
+  group = lid_plan_columns_at (a->search->columns, column)->group;
+  while (end < n && lid_plan_columns_at (a->search->columns, end)->group == group)
+    end++;
+  for (guint i = column; i < end; i++)
+    {
+      guint value = a->chosen[i], k = column;
+      gboolean stop;
+
+      while (k < i && a->chosen[k] != value)
+        k++;
+      if (k < i)
+        continue;
+      a->chosen[i] = a->chosen[column];
+      a->chosen[column] = value;
+      stop = arrange (a, column + 1);
+      a->chosen[column] = a->chosen[i];
+      a->chosen[i] = value;
+      if (stop)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+can_be_arranged (const LidPlanSearch *search)
+{
+  for (guint i = 1; i < search->columns->columns->len; i++)
+    if (lid_plan_columns_at (search->columns, i)->group
+            == lid_plan_columns_at (search->columns, i - 1)->group
+        && search->chosen[i] != search->chosen[i - 1])
+      return TRUE;
+  return FALSE;
+}
+
+/**
+ * lid_plan_leaf_try:
+ * @search: every column is decided
+ *
+ * Asks the checker, and keeps the population where nothing stops it. Where a finding speaks
+ * against it, its other arrangements are asked too; of a tie, all are.
+ */
+void
+lid_plan_leaf_try (LidPlanSearch *search)
+{
+  guint n = search->columns->columns->len;
+  g_autofree guint *chosen = NULL;
+  Arrange a = { .search = search, .all = search->seek != NULL };
+  LidPlanVerdict verdict;
+
+  if (search->seek != NULL && search->asks == 0)
+    return;
+  verdict = ask (search, search->chosen);
+  if (search->seek != NULL)
+    search->asks--;
+  if (verdict == LID_PLAN_SHORT || verdict == LID_PLAN_NEVER || !can_be_arranged (search)
+      || (verdict == LID_PLAN_LEGAL && !a.all))
+    return;
+  chosen = g_memdup2 (search->chosen, (n + 1) * sizeof (guint));
+  a.chosen = chosen;
+  a.asks = a.all ? search->asks : MOST_ASKS;
+  if (arrange (&a, 0) && a.asks == 0)
+    search->gave_up = TRUE;
+  if (a.all)
+    search->asks = a.asks;
+}
+
+/* The sets of fillings so far as a text; each once. */
+static char *
+name_set (const LidPlanSearch *search, guint column, guint *n_members)
+{
+  GString *name = g_string_new (NULL);
+
+  *n_members = 0;
+  for (guint i = 0; i <= column; i++)
+    {
+      guint group = lid_plan_columns_at (search->columns, i)->group;
+
+      if (lid_plan_fillings_at (search->fillings, group, search->chosen[i])->n_modules == 0
+          || (i > 0 && lid_plan_columns_at (search->columns, i - 1)->group == group
+              && search->chosen[i - 1] == search->chosen[i]))
+        continue;
+      g_string_append_printf (name, "%u.%u ", group, search->chosen[i]);
+      (*n_members)++;
+    }
+  return g_string_free (name, FALSE);
+}
+
+static gboolean
+ask_set (LidPlanSearch *search, guint column)
+{
+  g_autofree int *kinds = g_new (int, search->judge->candidates->n_slots + 1);
+  g_autoptr (LidAssessment) assessment = NULL;
+
+  for (guint i = 0; i < search->judge->candidates->n_slots; i++)
+    kinds[i] = LID_NOWHERE;
+  for (guint i = 0; i <= column; i++)
+    {
+      const LidPlanColumn *here = lid_plan_columns_at (search->columns, i);
+
+      if (i > 0 && lid_plan_columns_at (search->columns, i - 1)->group == here->group
+          && search->chosen[i - 1] == search->chosen[i])
+        continue;
+      lid_plan_fillings_put (
+          here, lid_plan_fillings_at (search->fillings, here->group, search->chosen[i]), kinds);
+    }
+  lid_plan_search_goes_on (search, ASK_STEPS);
+  assessment = lid_plan_judge_part (search->judge, kinds);
+  for (guint i = 0; i < assessment->findings->len; i++)
+    if (lid_plan_judge_is_lasting (assessment->findings->pdata[i]))
+      return TRUE;
+  return FALSE;
+}
+
+/**
+ * lid_plan_leaf_is_stopped:
+ * @search: the columns up to @column are decided
+ *
+ * Returns: whether a lasting rule stops the fillings chosen so far, each taken once, and with them
+ * every population that goes on from here
+ */
+gboolean
+lid_plan_leaf_is_stopped (LidPlanSearch *search, guint column)
+{
+  guint n_members;
+  g_autofree char *name = NULL;
+  gpointer known;
+
+  if (column == 0
+      || (lid_plan_columns_at (search->columns, column - 1)->group
+              == lid_plan_columns_at (search->columns, column)->group
+          && search->chosen[column - 1] == search->chosen[column]))
+    return FALSE;
+  name = name_set (search, column, &n_members);
+  if (n_members < 2)
+    return FALSE;
+  if (!g_hash_table_lookup_extended (search->never, name, NULL, &known))
+    {
+      known = GINT_TO_POINTER (ask_set (search, column));
+      g_hash_table_insert (search->never, g_steal_pointer (&name), known);
+    }
+  return GPOINTER_TO_INT (known);
+}

@@ -1,0 +1,353 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* search.c: the planner, and why it is exact.
+ *
+ * Wanted is the whole front (front.c) over all populations that nothing stops and that reach the
+ * wish. There are far too many populations to ask the checker about each. What may be left out, and
+ * by which argument:
+ *
+ * 1. A population that is shown has no stopping finding, so every module in it is usable, and its
+ *    figures are those of figures/ over all that is fitted: rules have no part in them. So bounds
+ *    of the figures hold whatever the rules say, and a rule added tomorrow cannot make them wrong.
+ *    Rules only take populations away, and the checker itself is asked before one is kept.
+ *
+ * 2. Bounds of the bandwidth. Reading all memory once, each region in turn, takes as long as T MiB
+ *    from one channel; whole = rate × S ÷ T. A region takes as much from each of its channels as
+ *    reading it takes time, so T is at least the capacity of the fullest channel, t, in each of the
+ *    three models and under every NUMA split. And at no time do more channels work than the widest
+ *    region that the channels in use allow, so S ÷ T is at most the sum of those widths, W, over
+ *    the nodes. So whole ≤ rate × min (S ÷ t, W). Neither says that more modules are faster, or
+ *    that channels are alike: a seventh module may lower W, and does so in the bound too.
+ *    For mirrored, paired and spared only W is used: what they leave on a channel is less.
+ *
+ * 3. Passes. Every population has one rate R and one fullest channel t. The search goes through all
+ *    pairs (R, t): in one pass only fillings that may run at R or more and carry at most t. A
+ *    population whose own pair is another one is looked at in that one's pass, so in this pass the
+ *    bound R × min (S ÷ t, W) may be used for all, even where it is false for such a population.
+ *    Rates are taken from everything that can be the least of all limits. With a rate per socket
+ *    there is one pass for all rates, by the highest.
+ *
+ * 4. Targets. In a pass, populations fall apart by capacity S and by hands, both sums over columns.
+ *    For each (S, hands) bounds.c gives the least cost. If the front has something that is as good
+ *    as (bound of whole, that cost, hands), the target is settled: front.c calls that covered. If
+ *    not, descent.c goes down column by column, and leaves a branch where bounds are covered.
+ *
+ * 5. Columns of one group are filled in the order of their fillings' numbers, so that arrangements
+ *    which differ only by exchanged columns are looked at once. No figure changes by that
+ *    (columns.c). Where a finding speaks against the one arrangement, the others are asked one by
+ *    one (leaf.c).
+ *
+ * 6. Rules prune by what they declare and tests prove (rule.h): a filling of one channel by lasting
+ *    rules and rules of scope module or channel (fillings.c); a set of fillings by lasting rules:
+ *    the checker is asked once about the columns so far, and what it says of a set holds for every
+ *    population that contains it.
+ *
+ * 7. Ties. When the front stands, a second sweep asks about the populations that equal one of it,
+ *    and the ties choose. That sweep is bounded; it changes which of two equal populations is
+ *    shown and nothing else.
+ *
+ * The work is counted in steps, not in time, so that the same question has the same answer. Out of
+ * steps, or cancelled, the answer is what was found, and `proved` is false. */
+#include "planner/search.h"
+
+#include "figures/regions.h"
+
+#define USUAL_BUDGET 1500000u
+#define TIE_ASKS 1500u /* per population of the front */
+
+static void
+init_nodes (LidPlanSearch *search)
+{
+  const LidPlanColumns *columns = search->columns;
+  g_autoptr (GArray) nodes = g_array_new (FALSE, FALSE, sizeof (guint));
+  LidRegionRule rule = lid_regions_rule (search->judge->question->board);
+  guint n = columns->columns->len + columns->nodes->len;
+
+  search->live = g_new0 (guint, n + 1);
+  search->node_of = g_new0 (guint, n + 1);
+  for (guint i = 0; i < n; i++)
+    {
+      guint node = i < columns->columns->len
+                       ? lid_plan_columns_at (columns, i)->node
+                       : g_array_index (columns->nodes, guint, i - columns->columns->len);
+      guint at = 0;
+
+      while (at < nodes->len && g_array_index (nodes, guint, at) != node)
+        at++;
+      if (at == nodes->len)
+        g_array_append_val (nodes, node);
+      search->node_of[i] = at;
+      search->live[at]++;
+    }
+  search->n_nodes = nodes->len;
+  for (guint live = 0; live <= LID_BOARD_MAX_CHANNELS; live++)
+    {
+      search->ways[live] = live;
+      if (rule.model == LID_REGIONS_LAYERED || rule.ways == 0)
+        continue;
+      search->ways[live] = MIN (live, 1);
+      for (guint w = 2; w <= MIN (live, 31); w++)
+        if ((rule.ways >> w & 1) == 1)
+          search->ways[live] = w;
+    }
+}
+
+/**
+ * lid_plan_search_init:
+ * @search: (out): to be given back with lid_plan_search_clear()
+ * @judge: borrowed, like the rest
+ * @front: (inout): holds what is known already
+ */
+void
+lid_plan_search_init (LidPlanSearch *search,
+                      LidPlanJudge *judge,
+                      const LidPlanColumns *columns,
+                      LidPlanFillings *fillings,
+                      LidPlanFront *front,
+                      const LidPlanWatch *watch)
+{
+  guint n_kinds = judge->candidates->kinds->len;
+
+  *search = (LidPlanSearch){
+    .judge = judge, .columns = columns, .fillings = fillings, .front = front, .watch = watch
+  };
+  search->budget = judge->wish->budget > 0 ? judge->wish->budget : USUAL_BUDGET;
+  search->gave_up = !fillings->complete;
+  lid_plan_bounds_init (&search->bounds, columns, fillings, judge->candidates);
+  search->chosen = g_new0 (guint, columns->columns->len + 1);
+  search->used = g_new0 (guint, n_kinds + 1);
+  search->kinds = g_new (int, judge->candidates->n_slots + 1);
+  search->asked
+      = g_hash_table_new_full (g_bytes_hash, g_bytes_equal, (GDestroyNotify)g_bytes_unref, NULL);
+  search->never = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; i < judge->candidates->n_slots; i++)
+    search->kinds[i] = LID_NOWHERE;
+  for (guint k = 0; k < n_kinds; k++)
+    search->missing += lid_candidates_kind (judge->candidates, k)->found;
+  init_nodes (search);
+}
+
+void
+lid_plan_search_clear (LidPlanSearch *search)
+{
+  lid_plan_bounds_clear (&search->bounds);
+  g_free (search->chosen);
+  g_free (search->used);
+  g_free (search->kinds);
+  g_free (search->live);
+  g_free (search->node_of);
+  g_hash_table_unref (search->asked);
+  g_hash_table_unref (search->never);
+}
+
+/**
+ * lid_plan_search_goes_on:
+ * @steps: what comes now
+ *
+ * Returns: whether there is budget for it, and nobody cancelled
+ */
+gboolean
+lid_plan_search_goes_on (LidPlanSearch *search, guint steps)
+{
+  guint64 before = search->steps;
+
+  search->steps += steps;
+  if (search->steps > search->budget
+      || (before / 1024 != search->steps / 1024 && search->watch != NULL
+          && search->watch->cancellable != NULL
+          && g_cancellable_is_cancelled (search->watch->cancellable)))
+    {
+      search->gave_up = TRUE;
+      search->budget = 0;
+    }
+  return search->budget > 0;
+}
+
+/**
+ * lid_plan_search_speed:
+ * @search: in a pass; channels that are decided to be empty are not counted as live
+ * @mib: S
+ *
+ * Returns: the bound of paragraph 2 above, in the unit of front.h
+ */
+LidRatio
+lid_plan_search_speed (const LidPlanSearch *search, gint64 mib)
+{
+  gint64 rate = search->best.rated ? search->pass.rate : 1, t = search->pass.channel_mib;
+  gint64 widths = 0;
+
+  if (!search->judge->has_speed)
+    return LID_RATIO_UNKNOWN;
+  for (guint i = 0; i < search->n_nodes; i++)
+    widths += search->ways[MIN (search->live[i], LID_BOARD_MAX_CHANNELS)];
+  widths *= MAX (search->columns->n_channels, 1);
+  if (t > 0 && mib < widths * t)
+    return (LidRatio){ mib * rate, t };
+  return (LidRatio){ widths * rate, 1 };
+}
+
+static gint64
+usable_at_best (const LidPlanSearch *search, gint64 mib)
+{
+  switch ((int)search->judge->settings->mode)
+    {
+    case LID_MODE_MIRRORED:
+      return mib / 2;
+    case LID_MODE_PARTLY_MIRRORED:
+      return mib - search->judge->settings->mirrored_mib;
+    default:
+      return mib;
+    }
+}
+
+static gint64
+cost_at_best (const LidPlanSearch *search, guint mib, guint hands)
+{
+  const LidPlanBounds *bounds = &search->bounds;
+  gsize at = lid_plan_bounds_index (bounds, 0, mib, hands);
+  gint64 cost = bounds->table[0][at];
+
+  if (cost >= LID_PLAN_OUT_OF_REACH)
+    return cost;
+  cost = MAX (cost - bounds->owned, 0);
+  if (bounds->n_tables > 1)
+    cost = MAX (cost, bounds->table[1][at]);
+  return MIN (cost, LID_COST_UNKNOWN);
+}
+
+/* Found modules in slots that must be clear leave them in any plan. */
+static guint
+hands_apart (const LidPlanSearch *search)
+{
+  const LidCandidates *candidates = search->judge->candidates;
+  guint n = 0;
+
+  for (guint i = 0; i < candidates->n_slots; i++)
+    n += candidates->fate[i] == LID_SLOT_CLEAR && candidates->found_kind[i] != LID_NOWHERE;
+  return search->judge->wish->hands == LID_HANDS_PULL ? n : 0;
+}
+
+/* One target: everything of so much capacity and so many hands. */
+static void
+aim (LidPlanSearch *search, guint mib, guint hands)
+{
+  gint64 size = search->columns->soldered + (gint64)mib * search->bounds.unit_mib;
+  gint64 cost = cost_at_best (search, mib, hands);
+
+  if (cost >= LID_PLAN_OUT_OF_REACH)
+    return;
+  search->best.usable_mib = usable_at_best (search, size);
+  search->best.hands = hands * search->bounds.unit_hands + hands_apart (search);
+  search->best.cost = cost;
+  search->best.speed = lid_plan_search_speed (search, size);
+  if (search->judge->wish->what == LID_WISH_SPEND && cost > search->judge->wish->amount)
+    return;
+  if (lid_plan_descent_is_done (search, &search->best) || !lid_plan_search_goes_on (search, 1))
+    return;
+  if (search->seek == NULL)
+    {
+      search->most_cost = cost;
+      lid_plan_descent_run (search, mib, hands);
+      if (lid_plan_descent_is_done (search, &search->best))
+        return;
+    }
+  search->most_cost = LID_PLAN_OUT_OF_REACH;
+  lid_plan_descent_run (search, mib, hands);
+}
+
+static void
+run_pass (LidPlanSearch *search)
+{
+  gint64 soldered = search->columns->soldered, unit = search->bounds.unit_mib;
+
+  lid_plan_bounds_fill (&search->bounds, &search->pass);
+  for (guint mib = search->bounds.n_mib; mib-- > 0 && search->budget > 0;)
+    {
+      if (usable_at_best (search, soldered + (gint64)mib * unit) < search->judge->least_mib)
+        break;
+      for (guint hands = 0; hands < search->bounds.n_hands && search->budget > 0; hands++)
+        aim (search, mib, hands);
+    }
+}
+
+/* The second sweep: what equals each of the front. */
+static void
+run_ties (LidPlanSearch *search)
+{
+  g_autoptr (GArray) vectors = g_array_new (FALSE, FALSE, sizeof (LidPlanVector));
+
+  for (guint i = 0; i < search->front->entries->len; i++)
+    {
+      const LidPlanEntry *entry = search->front->entries->pdata[i];
+
+      if (entry->vector.rated == search->best.rated)
+        g_array_append_val (vectors, entry->vector);
+    }
+  lid_plan_bounds_fill (&search->bounds, &search->pass);
+  for (guint i = 0; i < vectors->len && search->budget > 0; i++)
+    {
+      search->seek = &g_array_index (vectors, LidPlanVector, i);
+      search->asks = TIE_ASKS;
+      for (guint mib = search->bounds.n_mib; mib-- > 0 && search->budget > 0;)
+        for (guint hands = 0; hands < search->bounds.n_hands && search->budget > 0; hands++)
+          aim (search, mib, hands);
+    }
+  search->seek = NULL;
+}
+
+static void
+tell_progress (const LidPlanSearch *search, guint done, guint all)
+{
+  if (search->watch != NULL && search->watch->progress != NULL)
+    search->watch->progress (MIN (1.0, (double)done / (double)MAX (all, 1)), search->watch->data);
+}
+
+static void
+sweep (LidPlanSearch *search, const GArray *rates, const GArray *sizes, gboolean ties)
+{
+  guint n_rates = rates->len + (search->fillings->unrated || rates->len == 0 ? 1 : 0);
+  gboolean all_rates = search->judge->question->board->rate_per_socket;
+
+  for (guint r = 0; r < n_rates; r++)
+    for (guint t = 0; t < sizes->len && search->budget > 0; t++)
+      {
+        gboolean rated = r < rates->len || !search->judge->has_speed;
+
+        search->best.rated = rated;
+        search->pass.rate
+            = r < rates->len ? (LidRate)g_array_index (rates, gint64, r) : LID_RATE_UNKNOWN;
+        search->pass.channel_mib = g_array_index (sizes, gint64, t);
+        search->pass.any_rate = all_rates || !rated || r >= rates->len;
+        if (ties)
+          run_ties (search);
+        else
+          run_pass (search);
+        tell_progress (search, (ties ? n_rates * sizes->len : 0) + r * sizes->len + t + 1,
+                       2 * n_rates * sizes->len);
+      }
+}
+
+/**
+ * lid_plan_search_run:
+ * @search: ready
+ *
+ * Makes the front whole; see the top of the file.
+ */
+void
+lid_plan_search_run (LidPlanSearch *search)
+{
+  g_autoptr (GArray) rates = lid_plan_passes_rates (search);
+  g_autoptr (GArray) sizes = lid_plan_passes_sizes (search);
+  gboolean gave_up;
+
+  if (search->columns->columns->len == 0)
+    return;
+  sweep (search, rates, sizes, FALSE);
+  gave_up = search->gave_up;
+  if (search->watch == NULL || search->watch->cancellable == NULL
+      || !g_cancellable_is_cancelled (search->watch->cancellable))
+    {
+      search->budget = search->steps + USUAL_BUDGET / 2;
+      sweep (search, rates, sizes, TRUE);
+    }
+  search->gave_up = gave_up;
+}

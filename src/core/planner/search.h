@@ -1,0 +1,64 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "planner/bounds.h"
+
+/* One search: see search.c for what it does and why that is exact. */
+typedef struct _LidPlanSearch LidPlanSearch;
+struct _LidPlanSearch
+{
+  LidPlanJudge *judge;
+  const LidPlanColumns *columns;
+  LidPlanFillings *fillings;
+  LidPlanBounds bounds;
+  LidPlanFront *front;
+  const LidPlanWatch *watch;                                        /* nullable */
+  void (*found) (LidPlanSearch *search, const LidPlanEntry *entry); /* nullable */
+  guint64 steps, budget;
+  gboolean gave_up; /* out of budget, or cancelled */
+
+  LidPlanPass pass;
+  LidPlanVector best;        /* what the populations at hand can at best be */
+  gint64 most_cost;          /* of them, for now */
+  guint target_mib;          /* their capacity, in steps of the bounds */
+  const LidPlanVector *seek; /* nullable: look for populations that are equal to this */
+  guint asks;                /* left for that */
+
+  /* The part that is decided. */
+  guint *chosen; /* per column: index of its filling */
+  guint *used;   /* per kind */
+  guint n_used;
+  guint missing; /* found modules that have no slot yet */
+  guint surplus; /* of found kinds, more than are found */
+  gint64 cost;
+  guint *live;    /* per node: channels that carry something or still may */
+  guint *node_of; /* per column: index into live */
+  guint n_nodes;
+  int *kinds;                             /* per slot of the board, scratch */
+  guint ways[LID_BOARD_MAX_CHANNELS + 1]; /* the most that go together of so many channels */
+  GHashTable *asked; /* populations, by what is chosen, to the checker's verdict */
+  GHashTable *never; /* sets of fillings, as text, to whether a lasting rule stops them */
+};
+
+void lid_plan_search_init (LidPlanSearch *search,
+                           LidPlanJudge *judge,
+                           const LidPlanColumns *columns,
+                           LidPlanFillings *fillings,
+                           LidPlanFront *front,
+                           const LidPlanWatch *watch);
+void lid_plan_search_clear (LidPlanSearch *search);
+void lid_plan_search_run (LidPlanSearch *search);
+gboolean lid_plan_search_goes_on (LidPlanSearch *search, guint steps);
+LidRatio lid_plan_search_speed (const LidPlanSearch *search, gint64 mib);
+
+/* passes.c */
+GArray *lid_plan_passes_rates (const LidPlanSearch *search);
+GArray *lid_plan_passes_sizes (const LidPlanSearch *search);
+
+/* descent.c */
+void lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands);
+gboolean lid_plan_descent_is_done (const LidPlanSearch *search, const LidPlanVector *best);
+
+/* leaf.c */
+void lid_plan_leaf_try (LidPlanSearch *search);
+gboolean lid_plan_leaf_is_stopped (LidPlanSearch *search, guint column);

@@ -1,0 +1,122 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The planner against brute force: on random small boards, jobs, shelves and wishes its whole front
+ * is the one that planner-oracle.c finds by judging every population. The definition of the front
+ * is product.md 8, settled reading 11. */
+#include "planner-case.h"
+
+#define CASES 330u
+#define MOST_FILLINGS 20000u
+
+static guint n_points, n_empty;
+static guint64 n_judged;
+
+static PlannerPoint
+point_of (const LidPlanOption *option)
+{
+  return (PlannerPoint){ .usable = option->usable_mib,
+                         .cost = option->cost_minor < 0 ? G_MAXINT64 : option->cost_minor,
+                         .hands = option->hands,
+                         .rated = option->rated,
+                         .speed = option->rated ? option->whole_mbs : option->speed,
+                         .loses = option->loses,
+                         .unsure = option->unsure,
+                         .staying = option->staying };
+}
+
+static gboolean
+same_point (const PlannerPoint *a, const PlannerPoint *b)
+{
+  return a->cost == b->cost && a->hands == b->hands && a->rated == b->rated
+         && lid_ratio_compare (a->speed, b->speed) == 0 && a->loses == b->loses
+         && a->unsure == b->unsure && a->staying == b->staying;
+}
+
+static void
+complain (const PlannerCase *c, const GArray *expected, const LidPlan *plan)
+{
+  g_printerr ("%s\n", c->about);
+  for (guint i = 0; i < expected->len; i++)
+    {
+      g_autofree char *text = planner_point_to_text (&g_array_index (expected, PlannerPoint, i));
+
+      g_printerr ("  oracle  %s\n", text);
+    }
+  for (guint i = 0; i < plan->front->len; i++)
+    {
+      PlannerPoint point = point_of (plan->front->pdata[i]);
+      g_autofree char *text = planner_point_to_text (&point);
+
+      g_printerr ("  planner %s\n", text);
+    }
+  g_error ("the fronts differ");
+}
+
+static void
+compare (const PlannerCase *c, const GArray *expected, const LidPlan *plan)
+{
+  if (expected->len != plan->front->len)
+    complain (c, expected, plan);
+  for (guint i = 0; i < plan->front->len; i++)
+    {
+      PlannerPoint point = point_of (plan->front->pdata[i]);
+      guint k = 0;
+
+      while (k < expected->len && !same_point (&point, &g_array_index (expected, PlannerPoint, k)))
+        k++;
+      if (k == expected->len)
+        complain (c, expected, plan);
+    }
+}
+
+static void
+try_one (guint32 seed)
+{
+  g_autoptr (PlannerCase) c = planner_case_random (seed, MOST_FILLINGS);
+  g_autoptr (GError) error = NULL;
+  gboolean alike = planner_oracle_alike_matters (c);
+  guint64 judged = 0;
+  g_autoptr (GArray) expected = planner_oracle_front (c, alike, &judged);
+  g_autoptr (LidPlan) plan = NULL;
+
+  n_judged += judged;
+  if (alike && expected->len == 0)
+    {
+      g_array_unref (expected);
+      expected = planner_oracle_front (c, FALSE, &judged);
+      n_judged += judged;
+    }
+  plan = lid_plan_new (&c->question, &c->wish, NULL, &error);
+  g_assert_no_error (error);
+  if (!plan->proved)
+    {
+      g_printerr ("%s\n", c->about);
+      g_error ("not proved");
+    }
+  compare (c, expected, plan);
+  n_points += plan->front->len;
+  n_empty += plan->front->len == 0;
+}
+
+static void
+test_brute_force (void)
+{
+  const char *from = g_getenv ("LID_SEED_FROM"), *to = g_getenv ("LID_SEED_TO");
+  guint32 first = from != NULL ? (guint32)g_ascii_strtoull (from, NULL, 10) : 1;
+  guint32 last = to != NULL ? (guint32)g_ascii_strtoull (to, NULL, 10) : CASES;
+
+  for (guint32 seed = first; seed <= last; seed++)
+    try_one (seed);
+  g_test_message ("%u fronts, %u of them empty, %u points, %" G_GUINT64_FORMAT
+                  " populations judged",
+                  CASES, n_empty, n_points, n_judged);
+  g_assert_cmpuint (n_points, >, CASES);
+  g_assert_cmpuint (n_empty, <, CASES / 2);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/planner/brute-force", test_brute_force);
+  return g_test_run ();
+}
