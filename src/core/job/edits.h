@@ -55,6 +55,10 @@ gboolean lid_edits_plan_from_found (LidEdits *edits, GError **error);
 gboolean lid_edits_left_from_planned (LidEdits *edits, GError **error);
 gboolean lid_edits_empty_all (LidEdits *edits, LidOf of, GError **error);
 
+/* edits-adopt.c: a whole population from a plan */
+gboolean lid_edits_adopt (
+    LidEdits *edits, LidOf of, const LidPopulation *population, const char *name, GError **error);
+
 /* edits-fill.c: many slots in one step */
 int lid_edits_next_slot (const LidEdits *edits, LidOf of);
 gboolean lid_edits_fill_first_slots (LidEdits *edits, LidOf of, const char *module, GError **error);

@@ -105,7 +105,7 @@ lid_plan_judge_part (LidPlanJudge *judge, const int *kinds)
   g_autoptr (LidPopulation) population = lid_plan_judge_build (judge, kinds);
 
   judge->judged++;
-  return lid_assessment_new (&(LidQuestion){ judge->question->board, population, NULL });
+  return lid_assessment_new_plain (&(LidQuestion){ judge->question->board, population, NULL });
 }
 
 /**
@@ -266,7 +266,7 @@ assess (LidPlanJudge *judge, const LidPopulation *population, LidPlanEntry *entr
 {
   const LidPlanQuestion *question = judge->question;
   LidQuestion asked = { question->board, population, question->as_found };
-  g_autoptr (LidAssessment) assessment = lid_assessment_new (&asked);
+  g_autoptr (LidAssessment) assessment = lid_assessment_new_plain (&asked);
   LidPlanVerdict verdict = weigh_findings (judge, assessment->findings, entry);
 
   judge->judged++;

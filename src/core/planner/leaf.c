@@ -123,7 +123,10 @@ lid_plan_leaf_try (LidPlanSearch *search)
   LidPlanVerdict verdict;
 
   if (search->seek != NULL && search->asks == 0)
-    return;
+    {
+      search->ties_open = TRUE;
+      return;
+    }
   verdict = ask (search, search->chosen);
   if (search->seek != NULL)
     search->asks--;
@@ -133,10 +136,12 @@ lid_plan_leaf_try (LidPlanSearch *search)
   chosen = g_memdup2 (search->chosen, (n + 1) * sizeof (guint));
   a.chosen = chosen;
   a.asks = a.all ? search->asks : MOST_ASKS;
-  if (arrange (&a, 0) && a.asks == 0)
+  if (arrange (&a, 0) && a.asks == 0 && !a.all)
     search->gave_up = TRUE;
-  if (a.all)
-    search->asks = a.asks;
+  if (!a.all)
+    return;
+  search->asks = a.asks;
+  search->ties_open = search->ties_open || a.asks == 0;
 }
 
 /* The sets of fillings so far as a text; each once. */

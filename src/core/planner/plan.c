@@ -67,6 +67,7 @@ search (Work *work, gboolean alike, LidPlanFront *front)
     searching.found = tell_option;
   lid_plan_search_run (&searching);
   work->plan->steps += searching.steps;
+  work->plan->ties_open = work->plan->ties_open || searching.ties_open;
   if (searching.gave_up)
     work->plan->proved = FALSE;
   lid_plan_search_clear (&searching);
@@ -182,7 +183,7 @@ set_least (Work *work)
     work->judge.least_mib = work->wish.amount;
   if (work->wish.what != LID_WISH_REARRANGE)
     return TRUE;
-  found = lid_assessment_new (
+  found = lid_assessment_new_plain (
       &(LidQuestion){ question->board, question->as_found, question->as_found });
   work->judge.least_mib = found->figures.usable_mib;
   return found->figures.usable_known || !found->figures.starts;

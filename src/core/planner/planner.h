@@ -114,6 +114,8 @@ typedef struct
   GPtrArray *options; /* LidPlanOption, borrowed from the front or from @more: at most six */
   GPtrArray *more;    /* LidPlanOption not on the front but among the six */
   gboolean proved;    /* the front is whole: no population beats or adds to it */
+  gboolean ties_open; /* more populations equal one of the front than were asked about, so that
+                         the one shown may not be the first by the ties */
   gboolean uneven;    /* no plan fills the sockets alike; these do not */
   char *reason;       /* why there is no option, or only as found; nullable */
   guint64 steps;      /* of the search, for benches */

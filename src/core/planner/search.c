@@ -348,6 +348,7 @@ lid_plan_search_run (LidPlanSearch *search)
     {
       search->budget = search->steps + USUAL_BUDGET / 2;
       sweep (search, rates, sizes, TRUE);
+      search->ties_open = search->ties_open || search->budget == 0;
     }
   search->gave_up = gave_up;
 }

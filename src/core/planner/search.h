@@ -23,6 +23,7 @@ struct _LidPlanSearch
   guint target_mib;          /* their capacity, in steps of the bounds */
   const LidPlanVector *seek; /* nullable: look for populations that are equal to this */
   guint asks;                /* left for that */
+  gboolean ties_open;        /* they did not suffice */
 
   /* The part that is decided. */
   guint *chosen; /* per column: index of its filling */
