@@ -171,6 +171,7 @@ say_classes (const Outcome *out)
   return lid_text_join ((const char *const *)words->pdata, words->len, MOST_CLASSES);
 }
 
+/* Whole sentences, one after the other; NULL: it is a matter of the whole machine. */
 static char *
 say_where (const LidCheck *check, const Outcome *out)
 {
@@ -179,14 +180,14 @@ say_where (const LidCheck *check, const Outcome *out)
   if (out->rule.scope == LID_SCOPE_CHANNEL)
     {
       names = lid_names_channels (check, &out->units);
-      return g_strdup_printf (_ (" They meet on %s."), names);
+      return g_strdup_printf (_ ("They meet on %s."), names);
     }
   if (out->rule.scope == LID_SCOPE_SOCKET)
     {
       names = lid_names_sockets (check, (guint32)out->units.word[0]);
-      return g_strdup_printf (_ (" They meet at processor %s."), names);
+      return g_strdup_printf (_ ("They meet at processor %s."), names);
     }
-  return g_strdup ("");
+  return NULL;
 }
 
 static char *
@@ -198,16 +199,16 @@ say_consequence (const LidCheck *check, const Outcome *out)
     {
     case LID_GRADE_STOPS:
       if (out->rule.stops == LID_STOPS_MACHINE)
-        return g_strdup (_ (" By the rules the machine does not start with such a mix."));
+        return g_strdup (_ ("By the rules the machine does not start with such a mix."));
       names = lid_names_slots (check, &out->blamed);
-      return g_strdup_printf (_ (" By the rules the board does not use %s then."), names);
+      return g_strdup_printf (_ ("By the rules the board does not use %s then."), names);
     case LID_GRADE_LOSES:
-      return g_strdup (_ (" It runs, but gives away rate or balance."));
+      return g_strdup (_ ("It runs, but gives away rate or balance."));
     case LID_GRADE_UNSURE:
-      return g_strdup (_ (" Whether it runs so is not known."));
+      return g_strdup (_ ("Whether it runs so is not known."));
     case LID_GRADE_NOTE:
     default:
-      return g_strdup (_ (" It runs so; the board's maker only mentions it."));
+      return g_strdup (_ ("It runs so; the board's maker only mentions it."));
     }
 }
 
@@ -218,8 +219,10 @@ speak (LidCheck *check, const Outcome *out)
   g_autofree char *where = say_where (check, out);
   g_autofree char *consequence = say_consequence (check, out);
   g_autofree char *head = g_strdup_printf (_ (out->what->says), classes);
-  LidFinding *finding = lid_check_add (check, out->rule.grade, out->rule.stops, &out->blamed,
-                                       g_strconcat (head, where, consequence, NULL));
+  LidFinding *finding
+      = lid_check_add (check, out->rule.grade, out->rule.stops, &out->blamed,
+                       where != NULL ? g_strjoin (" ", head, where, consequence, NULL)
+                                     : g_strjoin (" ", head, consequence, NULL));
 
   if (check->board->mixes[out->what->mix].told)
     {

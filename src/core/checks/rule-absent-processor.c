@@ -30,9 +30,11 @@ check_processor (LidCheck *check)
   sockets = lid_names_sockets (check, absent);
   finding = lid_check_add (
       check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
-      g_strdup_printf (
-          _ ("In %s: slots of processor %s, which is not fitted; what is in there is not seen."),
-          names, sockets));
+      g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                    "Processor %s is not fitted, so what is in %s is not seen.",
+                                    "Processors %s are not fitted, so what is in %s is not seen.",
+                                    (gulong)__builtin_popcount (absent)),
+                       sockets, names));
   lid_remedy_say (
       check, finding,
       g_strdup_printf (_ ("Fit processor %s, or use the slots of a fitted one."), sockets));

@@ -67,6 +67,30 @@ keep_out_around (const LidCheck *check, const LidExclusion *row, guint channel, 
       keep_out (check, row, c, out);
 }
 
+static char *
+say (const LidExclusion *row, const LidSlotSet *by, const char *by_names, const char *out_names)
+{
+  guint n = lid_slot_set_count (by);
+
+  if (row->scope == LID_SCOPE_CHANNEL)
+    return g_strdup_printf (
+        g_dngettext (GETTEXT_PACKAGE,
+                     "The module in %s keeps others out of its channel: by the board's rules "
+                     "nothing goes into %s.",
+                     "The modules in %s keep others out of their channels: by the board's rules "
+                     "nothing goes into %s.",
+                     n),
+        by_names, out_names);
+  return g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE,
+                   "The module in %s keeps others out of the other channels of its processor: by "
+                   "the board's rules nothing goes into %s.",
+                   "The modules in %s keep others out of the other channels of their processors: "
+                   "by the board's rules nothing goes into %s.",
+                   n),
+      by_names, out_names);
+}
+
 static void
 check_row (LidCheck *check, const LidExclusion *row)
 {
@@ -94,15 +118,8 @@ check_row (LidCheck *check, const LidExclusion *row)
     return;
   by_names = lid_names_slots (check, &by);
   out_names = lid_names_slots (check, &out);
-  finding = lid_check_add (
-      check, LID_GRADE_STOPS, row->stops, &out,
-      row->scope == LID_SCOPE_CHANNEL
-          ? g_strdup_printf (_ ("The module in %s keeps others out of its channel: by the board's "
-                                "rules %s stays empty."),
-                             by_names, out_names)
-          : g_strdup_printf (_ ("The module in %s keeps others out of the other channels of its "
-                                "processor: by the board's rules %s stays empty."),
-                             by_names, out_names));
+  finding = lid_check_add (check, LID_GRADE_STOPS, row->stops, &out,
+                           say (row, &by, by_names, out_names));
   finding->source = row->source;
   lid_remedy_take_out (check, finding, &out);
 }

@@ -33,16 +33,15 @@ speak (LidCheck *check, guint level, const LidSlotSet *slots, gboolean told)
   LidFinding *finding;
 
   if (told)
-    finding = lid_check_add (
-        check, LID_GRADE_STOPS, LID_STOPS_SLOTS, slots,
-        g_strdup_printf (
-            _ ("In %s: known to firmware %s and later, and %s is fitted. By the rules not seen."),
-            names, needed->level, check->population->firmware));
+    finding = lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, slots,
+                             g_strdup_printf (_ ("What is in %s needs firmware %s or later, and %s "
+                                                 "is fitted: by the rules it is not seen."),
+                                              names, needed->level, check->population->firmware));
   else
     finding = lid_check_add (
         check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, slots,
-        g_strdup_printf (_ ("In %s: needs firmware %s or later, and the fitted level is not told; "
-                            "setup shows it on its first page."),
+        g_strdup_printf (_ ("What is in %s needs firmware %s or later, and the fitted level is not "
+                            "told; setup shows it on its first page."),
                          names, needed->level));
   finding->source = needed->source != NULL ? needed->source : check->board->source;
   lid_remedy_say (

@@ -36,12 +36,20 @@ check_first (LidCheck *check)
   ends = lid_names_slots (check, &first);
   finding = lid_check_add (
       check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &behind,
-      g_strdup_printf (
-          _ ("The first slot of a channel is empty: %s. By the rules not seen behind it: %s."),
-          ends, names));
+      g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                    "The first slot of the channel is empty (%s): by the rules "
+                                    "what is in %s is not seen.",
+                                    "The first slots of these channels are empty (%s): by the "
+                                    "rules what is in %s is not seen.",
+                                    lid_slot_set_count (&first)),
+                       ends, names));
   lid_remedy_say (
       check, finding,
-      g_strdup_printf (_ ("Move the module to the first slot of its channel: %s."), ends));
+      g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                    "Move the module to the first slot of its channel: %s.",
+                                    "Move each module to the first slot of its channel: %s.",
+                                    lid_slot_set_count (&first)),
+                       ends));
   LID_SLOT_SET_EACH (&mover, slot)
     lid_remedy_move (check, finding, slot,
                      (int)check->board->channels[check->board->slots[slot].channel].slots[0]);

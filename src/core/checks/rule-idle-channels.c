@@ -5,6 +5,21 @@
 
 #include <glib/gi18n-lib.h>
 
+/* A mode that works with pairs leaves channels of no pair empty: what rule-mode-unused.c asks for
+ * is not to be called idle here. */
+static gboolean
+is_left_out (const LidCheck *check, guint channel)
+{
+  const LidBoardMode *mode = lid_board_find_mode (check->board, check->population->mode);
+
+  if (mode == NULL || mode->n_pairs == 0)
+    return FALSE;
+  for (guint i = 0; i < mode->n_pairs; i++)
+    if (mode->pairs[i].a == channel || mode->pairs[i].b == channel)
+      return FALSE;
+  return TRUE;
+}
+
 /* Fill one module in every channel before a second one in any (P3): an idle channel carries
  * nothing. Processors without any memory are another rule's. */
 static void
@@ -22,6 +37,7 @@ check_idle (LidCheck *check)
       int socket = board->channels[c].socket;
 
       if (board->channels[c].n_slots == 0
+          || (check->balance->channels[c].n == 0 && is_left_out (check, c))
           || (socket != LID_NOWHERE && check->balance->sockets[socket].n == 0))
         continue;
       all++;
@@ -36,7 +52,10 @@ check_idle (LidCheck *check)
   LID_SLOT_SET_EACH (&idle, c)
     lid_slot_set_add (&slots, board->channels[c].slots[0]);
   lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, &slots,
-                 g_strdup_printf (_ ("%u of %u channels in use; idle, carrying nothing: %s."),
+                 g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                               "%u of %u channels are in use: %s carries nothing.",
+                                               "%u of %u channels are in use: %s carry nothing.",
+                                               lid_slot_set_count (&idle)),
                                   in_use, all, names));
 }
 

@@ -95,7 +95,7 @@ check_larger (LidCheck *check)
   names = lid_names_slots (check, &swaps.wrong);
   finding = lid_check_add (
       check, check->board->larger_first_grade, LID_STOPS_MACHINE, &swaps.wrong,
-      g_strdup_printf (_ ("In %s a smaller module sits before a larger one: within a channel more "
+      g_strdup_printf (_ ("A smaller module sits before a larger one in %s: within a channel more "
                           "ranks come first, then more capacity."),
                        names));
   if (check->board->larger_first_told && check->board->source != NULL)

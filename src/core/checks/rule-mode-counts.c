@@ -72,9 +72,13 @@ check_of_socket (LidCheck *check)
   names = lid_names_sockets (check, sockets);
   finding = lid_mode_refusal_add (
       check, &slots,
-      g_strdup_printf (_ ("The mode takes %s modules on a processor, and there are others on "
-                          "processor %s."),
-                       counts, names));
+      g_strdup_printf (
+          g_dngettext (
+              GETTEXT_PACKAGE,
+              "The mode takes %s modules on a processor, and there are others on processor %s.",
+              "The mode takes %s modules on a processor, and there are others on processors %s.",
+              (gulong)__builtin_popcount (sockets)),
+          counts, names));
   if (can)
     lid_remedy_take_out (check, finding, &surplus);
   else
@@ -97,12 +101,19 @@ check_of_channel (LidCheck *check)
   names = lid_names_channels (check, &channels);
   finding = lid_mode_refusal_add (
       check, &slots,
-      g_strdup_printf (_ ("The mode takes at least %u modules on each channel in use; fewer are "
-                          "on %s."),
-                       rule->least_modules_of_channel, names));
-  lid_remedy_say (check, finding,
-                  g_strdup_printf (_ ("Fit %u modules on each channel in use."),
-                                   rule->least_modules_of_channel));
+      g_strdup_printf (
+          g_dngettext (
+              GETTEXT_PACKAGE,
+              "The mode takes at least %u module on each channel in use; fewer are on %s.",
+              "The mode takes at least %u modules on each channel in use; fewer are on %s.",
+              rule->least_modules_of_channel),
+          rule->least_modules_of_channel, names));
+  lid_remedy_say (
+      check, finding,
+      g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Fit %u module on each channel in use.",
+                                    "Fit %u modules on each channel in use.",
+                                    rule->least_modules_of_channel),
+                       rule->least_modules_of_channel));
 }
 
 static void

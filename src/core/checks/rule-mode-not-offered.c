@@ -58,8 +58,11 @@ check_spare (LidCheck *check)
                                     "The board sets aside at most %u ranks of a channel.",
                                     rule->most_spare_ranks),
                        rule->most_spare_ranks));
-  lid_remedy_say (check, finding,
-                  g_strdup_printf (_ ("Ask for %u spare ranks at most."), rule->most_spare_ranks));
+  lid_remedy_say (
+      check, finding,
+      g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Ask for %u spare rank at most.",
+                                    "Ask for %u spare ranks at most.", rule->most_spare_ranks),
+                       rule->most_spare_ranks));
 }
 
 static void

@@ -25,13 +25,20 @@ check_ranks (LidCheck *check)
   names = lid_names_channels (check, &channels);
   finding = lid_mode_refusal_add (
       check, &slots,
-      g_strdup_printf (_ ("Each channel in use needs %u ranks or more, and there are fewer on %s."),
-                       least, names));
-  lid_remedy_say (
-      check, finding,
-      g_strdup_printf (_ ("Fit a second module there, or one with more ranks, so that each channel "
-                          "in use has %u ranks."),
-                       least));
+      g_strdup_printf (
+          g_dngettext (GETTEXT_PACKAGE,
+                       "Each channel in use needs %u rank or more, and there are fewer on %s.",
+                       "Each channel in use needs %u ranks or more, and there are fewer on %s.",
+                       least),
+          least, names));
+  lid_remedy_say (check, finding,
+                  g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                                "Fit a second module there, or one with more "
+                                                "ranks, so that each channel in use has %u rank.",
+                                                "Fit a second module there, or one with more "
+                                                "ranks, so that each channel in use has %u ranks.",
+                                                least),
+                                   least));
 }
 
 const LidRule lid_rule_mode_ranks = {

@@ -34,8 +34,8 @@ check_ecc (LidCheck *check)
   lid_remedy_take_out (
       check,
       lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_MACHINE, &slots,
-                     g_strdup_printf (_ ("In %s: no check bits; the board needs ECC and by the "
-                                         "rules does not start without."),
+                     g_strdup_printf (_ ("What is in %s has no check bits: the board needs ECC and "
+                                         "by the rules does not start without."),
                                       names)),
       &slots);
 }

@@ -18,8 +18,13 @@ check_seen (LidCheck *check)
   if (lid_slot_set_is_empty (&slots))
     return;
   names = lid_names_slots (check, &slots);
-  finding = lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
-                           g_strdup_printf (_ ("Filled, and not used by the machine: %s."), names));
+  finding = lid_check_add (
+      check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
+      g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                    "%s is filled, but the machine does not use what is in it.",
+                                    "%s are filled, but the machine does not use what is in them.",
+                                    lid_slot_set_count (&slots)),
+                       names));
   lid_remedy_say (
       check, finding,
       g_strdup (_ ("Machine off, cords out: take the module out and seat it again until "

@@ -27,10 +27,15 @@ check_split (LidCheck *check)
       || lid_bandwidth_splits (check->board, check->population->numa_split))
     return;
   splits = splits_words (check->board);
-  finding = lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, NULL,
-                           g_strdup_printf (_ ("Set to %u nodes a processor, and this board can "
-                                               "be cut into %s: the figures are those of one."),
-                                            check->population->numa_split, splits));
+  finding = lid_check_add (
+      check, LID_GRADE_LOSES, LID_STOPS_NOTHING, NULL,
+      g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                    "Set to %u node a processor, and this board can be cut into "
+                                    "%s: the figures are those of one.",
+                                    "Set to %u nodes a processor, and this board can be cut into "
+                                    "%s: the figures are those of one.",
+                                    check->population->numa_split),
+                       check->population->numa_split, splits));
   finding->source = check->board->source != NULL ? check->board->source : finding->source;
   lid_remedy_say (check, finding, g_strdup_printf (_ ("Set it to %s."), splits));
 }

@@ -83,28 +83,31 @@ could_spread (const LidCheck *check, guint most_filled)
   return check->board->channels_told && check->n_dram <= places;
 }
 
+/* What holds it down, each a sentence of its own. */
 static const char *
-word_of (LidCap what, const Slowdown *slow)
+sentence_of (LidCap what, const Slowdown *slow)
 {
   switch (what)
     {
     case LID_CAP_MODULE:
-      return _ ("by other modules, which are rated lower");
+      return _ ("Other modules, which are rated lower, hold it down.");
     case LID_CAP_TABLE:
-      return slow->by_population ? _ ("by population (fewer modules on the channel run faster)")
-                                 : _ ("by the board's rate table");
+      return slow->by_population
+                 ? _ ("The population holds it down: fewer modules on the channel run faster.")
+                 : _ ("The board's rate table holds it down.");
     case LID_CAP_PROCESSOR:
-      return _ ("by the processor");
+      return _ ("The processor holds it down.");
     case LID_CAP_BOARD:
-      return _ ("by the board");
+      return _ ("The board holds it down.");
     case LID_CAP_FIRMWARE:
-      return _ ("by the firmware level");
+      return _ ("The firmware level holds it down.");
     case LID_CAP_SETUP:
-      return _ ("by a setting in setup");
+      return _ ("A setting in setup holds it down.");
     case LID_CAP_INVENTORY:
     case LID_N_CAPS:
     default:
-      return _ ("as the machine itself reports, by processor, board or setup (not told which)");
+      return _ ("The machine itself reports so; whether processor, board or setup holds it down "
+                "is not told.");
     }
 }
 
@@ -112,7 +115,7 @@ static void
 check_slowed (LidCheck *check)
 {
   const LidFigures *figures = check->figures;
-  const char *words[LID_N_CAPS];
+  const char *sentences[LID_N_CAPS + 2] = { NULL };
   g_autofree char *why = NULL, *runs = NULL, *rated = NULL;
   Slowdown slow = { 0 };
   guint32 binding = 0;
@@ -131,23 +134,23 @@ check_slowed (LidCheck *check)
     look_at_table (check, &slow);
   for (LidCap what = 0; what < LID_N_CAPS; what++)
     if (binding & (1u << what))
-      words[n++] = word_of (what, &slow);
+      sentences[n++] = sentence_of (what, &slow);
   /* The last of them: that the machine reports it is no reason where there is another. */
   if (n > 1 && (binding & (1u << LID_CAP_INVENTORY)))
     n--;
   cure = binding == 1u << LID_CAP_TABLE && slow.by_population
          && could_spread (check, slow.most_filled);
-  why = n > 0 ? lid_text_join (words, n, LID_N_CAPS) : g_strdup (_ ("by a limit that is not told"));
+  if (n == 0)
+    sentences[n++] = _ ("A limit that is not told holds it down.");
+  if (cure)
+    sentences[n++] = _ ("The same modules spread over more channels would run faster.");
+  sentences[n] = NULL;
+  why = g_strjoinv (" ", (char **)sentences);
   runs = lid_units_rate (figures->running);
   rated = lid_units_rate (slow.fastest);
-  lid_check_add (check, cure ? LID_GRADE_LOSES : LID_GRADE_NOTE, LID_STOPS_NOTHING, &slow.slots,
-                 cure ? g_strdup_printf (_ ("Runs at %s though a module is rated %s: held down %s; "
-                                            "the same modules spread over more channels would run "
-                                            "faster."),
-                                         runs, rated, why)
-                      : g_strdup_printf (_ ("Runs at %s though a module is rated %s: held down "
-                                            "%s."),
-                                         runs, rated, why));
+  lid_check_add (
+      check, cure ? LID_GRADE_LOSES : LID_GRADE_NOTE, LID_STOPS_NOTHING, &slow.slots,
+      g_strdup_printf (_ ("Runs at %s though a module is rated %s. %s"), runs, rated, why));
 }
 
 const LidRule lid_rule_slowed = {

@@ -53,9 +53,10 @@ check_height (LidCheck *check)
   lid_remedy_take_out (
       check,
       lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
-                     g_strdup_printf (
-                         _ ("In %s: %d.%02d mm tall; there is room for %d.%02d mm under the lid."),
-                         names, tallest / 100, tallest % 100, least / 100, least % 100)),
+                     g_strdup_printf (_ ("What is in %s is %d.%02d mm tall, and there is room for "
+                                         "%d.%02d mm under the lid."),
+                                      names, tallest / 100, tallest % 100, least / 100,
+                                      least % 100)),
       &slots);
 }
 

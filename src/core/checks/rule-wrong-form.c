@@ -35,8 +35,9 @@ check_form (LidCheck *check)
           check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
           g_strdup_printf (
               check->forms & (1u << LID_FORM_SO_DIMM)
-                  ? _ ("In %s: does not go in; the slot takes the short SO-DIMM, 68 mm long.")
-                  : _ ("In %s: does not go in; the slot takes the DIMM, 133 mm long."),
+                  ? _ (
+                      "What is in %s does not go in: the slot takes the short SO-DIMM, 68 mm long.")
+                  : _ ("What is in %s does not go in: the slot takes the DIMM, 133 mm long."),
               names)),
       &slots);
 }

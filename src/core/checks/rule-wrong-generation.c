@@ -40,9 +40,9 @@ check_generation (LidCheck *check)
   lid_remedy_take_out (
       check,
       lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
-                     g_strdup_printf (_ ("%s in %s: does not go into the slot; the board takes %s, "
-                                         "and the notch stands elsewhere."),
-                                      found, names, takes)),
+                     g_strdup_printf (_ ("What is in %s is %s and does not go in: the board takes "
+                                         "%s, and the notch stands elsewhere."),
+                                      names, found, takes)),
       &slots);
 }
 

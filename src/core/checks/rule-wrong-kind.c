@@ -40,8 +40,8 @@ check_kind (LidCheck *check)
   lid_remedy_take_out (
       check,
       lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_MACHINE, &slots,
-                     g_strdup_printf (_ ("In %s: %s; the board takes %s only and by the rules does "
-                                         "not start with anything else."),
+                     g_strdup_printf (_ ("What is in %s is %s: the board takes %s only and by the "
+                                         "rules does not start with anything else."),
                                       names, found, takes)),
       &slots);
 }

@@ -58,11 +58,12 @@ check_voltage (LidCheck *check)
   names = lid_names_slots (check, &slots);
   gives = lid_words_voltages (given);
   wants = lid_words_voltages (wanted);
-  lid_remedy_take_out (check,
-                       lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
-                                      g_strdup_printf (_ ("In %s: needs %s; the board gives %s."),
-                                                       names, wants, gives)),
-                       &slots);
+  lid_remedy_take_out (
+      check,
+      lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
+                     g_strdup_printf (_ ("What is in %s needs %s, and the board gives %s."), names,
+                                      wants, gives)),
+      &slots);
 }
 
 const LidRule lid_rule_wrong_voltage = {
