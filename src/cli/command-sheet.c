@@ -54,6 +54,11 @@ read_options (LidSheetOptions *options)
       lid_complain (_ ("the balance page takes a whole page; leave --half out"));
       return FALSE;
     }
+  if (stage != 0 && options->what == LID_SHEET_BALANCE)
+    {
+      lid_complain (_ ("the balance page shows as found beside the whole plan; leave --stage out"));
+      return FALSE;
+    }
   if (paper_name != NULL && strcmp (paper_name, "a4") != 0 && strcmp (paper_name, "letter") != 0)
     {
       lid_complain (_ ("--paper takes a4 or letter, not “%s”"), paper_name);

@@ -27,6 +27,12 @@ lid_stage_option_find (
                           "its slots"));
       return FALSE;
     }
+  if (*from == NULL)
+    {
+      *why = g_strdup (_ ("the job does not say what was found, so there is nothing to begin with; "
+                          "read the machine into it first"));
+      return FALSE;
+    }
   if (stage == 0)
     return TRUE;
   if (stage < 0 || (guint)stage > n)

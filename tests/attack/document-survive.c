@@ -4,6 +4,7 @@
 #include "base/error.h"
 #include "board/board-file.h"
 #include "changeover/changeover-lists.h"
+#include "changeover/stages.h"
 #include "checks/assessment.h"
 #include "drawing/board-geometry.h"
 #include "drawing/sheet-layout.h"
@@ -114,6 +115,17 @@ change_over (const LidJob *job)
       g_autofree char *csv = lid_changeover_list_to_csv (list);
 
       check_text (csv);
+    }
+  /* Tonight and later; of a small machine, because many ways are tried. */
+  if (job->board->n_slots <= 8 && job->as_found != NULL)
+    {
+      g_autoptr (GHashTable) missing = lid_stages_to_buy (job);
+      g_autoptr (GError) error = NULL;
+      LidPopulation *tonight = lid_stage_split (job->board, job->as_found, to, missing, &error);
+
+      if (tonight == NULL)
+        lid_document_check_error (error);
+      lid_population_free (tonight);
     }
 }
 

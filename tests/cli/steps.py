@@ -186,6 +186,11 @@ with tempfile.TemporaryDirectory() as PLACE:
                                 ((os.path.join(TOP, "tests/data/machines/plover-r2.bin"),), 1, b"no plan")):
         done = run(*args)
         check(" ".join(args), done.returncode == status and words in done.stderr)
+    blank = copy.deepcopy(EXAMPLE)
+    blank["as_found"] = None
+    json.dump(blank, open(file, "w", encoding="utf-8"))
+    done = run(file)
+    check("nothing found", done.returncode == 1 and b"what was found" in done.stderr)
     # Stages: tonight what is there, later the rest; each with its own steps and sheet.
     both = copy.deepcopy(EXAMPLE)
     both["modules"][3]["bin"] = None  # still to be bought: it is for D1

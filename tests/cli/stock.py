@@ -126,6 +126,7 @@ with tempfile.TemporaryDirectory() as place:
     check("reserved is listed", b"Reserved for job 118: 1 of TRN-0" in run("stock", shelf).stdout)
     check("release", json.loads(run("stock", "--json", "--release", "118", shelf).stdout)["released"] == 1)
     check("release is done", not os.path.exists(reserved))
+    check("standard input", b"12.50 EUR" in run("stock", "-", text=b"label;price EUR\n32g 3200 registered;12,50\n").stdout)
     check("no file", run("stock", os.path.join(place, "none.csv")).returncode == 2)
     check("no argument", run("stock").returncode == 1)
 sys.exit(1 if failures else 0)

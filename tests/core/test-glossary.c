@@ -69,7 +69,10 @@ needed (void)
     "ECC",          "SPD",
     "ways",         "interleave",
     "processor",    "socket",
-    "module",
+    "module",       "bin",
+    "stage",        "pick list",
+    "mat",          "hands",
+    "reserved",
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (words); i++)

@@ -210,6 +210,30 @@ test_utf16 (void)
     }
 }
 
+/* One shelf as four countries write it (tests/data/stock). */
+static void
+test_countries (void)
+{
+  static const char *const names[] = { "en", "de", "fr", "ch" };
+  static const gint64 prices[] = { 8450, 105400, LID_STOCK_NOT_TOLD };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *name = g_strdup_printf ("stock/%s.csv", names[i]);
+      g_autofree char *path = support_data (name);
+      g_autoptr (GError) error = NULL;
+      g_autoptr (LidStock) stock = lid_stock_read (path, NULL, &error);
+
+      g_assert_no_error (error);
+      g_assert_cmpuint (stock->n_complaints, ==, 0);
+      g_assert_cmpuint (stock->rows->len, ==, G_N_ELEMENTS (prices));
+      for (guint k = 0; k < G_N_ELEMENTS (prices); k++)
+        g_assert_cmpint (row_of (stock, k)->price_minor, ==, prices[k]);
+      g_assert_cmpint (row_of (stock, 0)->credit_minor, ==, 2000);
+      g_assert_cmpstr (row_of (stock, 1)->bin, ==, "A10");
+    }
+}
+
 static void
 test_parts_memory (void)
 {
@@ -290,6 +314,7 @@ main (int argc, char **argv)
   g_test_add_func ("/stock/rows-kept-out", test_rows_kept_out);
   g_test_add_func ("/stock/told-once", test_told_once);
   g_test_add_func ("/stock/utf16", test_utf16);
+  g_test_add_func ("/stock/countries", test_countries);
   g_test_add_func ("/stock/parts-memory", test_parts_memory);
   g_test_add_func ("/stock/reduce", test_reduce);
   g_test_add_func ("/stock/reduce-reserved", test_reduce_reserved);

@@ -110,7 +110,14 @@ static const LidWord words[] = {
     LID_WORDS_JOB },
   { "tray", N_ ("tray"),
     N_ ("The modules at hand for this job: pulled, from stock, or to be bought."), LID_WORDS_JOB },
-  { "stock", N_ ("stock"), N_ ("The shelf: a file that lists its modules."), LID_WORDS_JOB },
+  { "stock", N_ ("stock"),
+    N_ ("The shelf: a CSV file that lists its modules. It is read, never written."),
+    LID_WORDS_JOB },
+  { "bin", N_ ("bin"), N_ ("Where on the shelf a module lies."), LID_WORDS_JOB },
+  { "reserved", N_ ("reserved"),
+    N_ ("Put by for a job, in a file beside the stock, so that no other job takes the same "
+        "modules."),
+    LID_WORDS_JOB },
   { "bench-sheet", N_ ("bench sheet"),
     N_ ("The page to work by: what to pull, what to fit and where, cautions, and what to expect at "
         "power-on."),
@@ -127,6 +134,21 @@ static const LidWord words[] = {
         "processor or margin."),
     LID_WORDS_JOB },
   { "change-over", N_ ("change-over"), N_ ("The steps from as found to planned, in order."),
+    LID_WORDS_JOB },
+  { "mat", N_ ("mat"),
+    N_ ("Where pulled modules lie on the bench, each at a numbered place, until they are fitted "
+        "again or bagged."),
+    LID_WORDS_JOB },
+  { "hands", N_ ("hands"),
+    N_ ("How many modules are touched: each one that is pulled, fitted or moved, once. Modules "
+        "that "
+        "are the same stand for each other."),
+    LID_WORDS_JOB },
+  { "stage", N_ ("stage"),
+    N_ ("One visit of a plan that takes more than one, such as tonight and later, when part of the "
+        "order is missing. Nothing stops the machine after any of them."),
+    LID_WORDS_JOB },
+  { "pick-list", N_ ("pick list"), N_ ("What to fetch from the shelf for a plan, bin by bin."),
     LID_WORDS_JOB },
 
   { "board", N_ ("board"), N_ ("The definition of a machine's slots, channels, rules and limits."),

@@ -231,9 +231,27 @@ lid_stock_parse (const char *bytes, gsize size, const LidStockOptions *options, 
   return stock;
 }
 
+/* Up to one byte more than a stock may have, so that it shows. */
+static char *
+load (const char *path, gsize *size, GError **error)
+{
+  g_autoptr (GFile) file = g_file_new_for_path (strcmp (path, "-") == 0 ? "/dev/stdin" : path);
+  g_autoptr (GFileInputStream) stream = g_file_read (file, NULL, error);
+  g_autofree char *bytes = NULL;
+
+  if (stream == NULL)
+    return NULL;
+  bytes = g_malloc (LID_STOCK_MAX_BYTES + 1);
+  if (g_input_stream_read_all (G_INPUT_STREAM (stream), bytes, LID_STOCK_MAX_BYTES + 1, size, NULL,
+                               error))
+    return g_steal_pointer (&bytes);
+  g_prefix_error (error, "%s: ", path);
+  return NULL;
+}
+
 /**
  * lid_stock_read:
- * @path: a stock file; it is never written to
+ * @path: a stock file, or "-" for standard input; it is never written to
  * @options: (nullable): as for lid_stock_parse()
  * @error: as for lid_stock_parse(), with the file's name before it
  *
@@ -244,21 +262,12 @@ lid_stock_parse (const char *bytes, gsize size, const LidStockOptions *options, 
 LidStock *
 lid_stock_read (const char *path, const LidStockOptions *options, GError **error)
 {
-  g_autoptr (GFile) file = g_file_new_for_path (path);
-  g_autoptr (GFileInputStream) stream = g_file_read (file, NULL, error);
-  g_autofree char *bytes = NULL;
   gsize size = 0;
+  g_autofree char *bytes = load (path, &size, error);
   LidStock *stock;
 
-  if (stream == NULL)
+  if (bytes == NULL)
     return NULL;
-  bytes = g_malloc (LID_STOCK_MAX_BYTES + 1);
-  if (!g_input_stream_read_all (G_INPUT_STREAM (stream), bytes, LID_STOCK_MAX_BYTES + 1, &size,
-                                NULL, error))
-    {
-      g_prefix_error (error, "%s: ", path);
-      return NULL;
-    }
   if (size > LID_STOCK_MAX_BYTES)
     {
       g_set_error (error, LID_ERROR, LID_ERROR_TOO_LARGE, _ ("%s: larger than %u MiB, so no stock"),
