@@ -5,52 +5,17 @@
  * plan puts there), left (what sits there stays until later) or emptied. A way is legal by the
  * checker's word alone. Of the legal ones the best has the most usable memory tonight, then the
  * most bandwidth, then the fewest touches over both visits, then the fewest left for later. Up to
- * EXACT slots every way is tried; with more, the search starts from the ways people would think of
- * (everything that can be done; the same with the old modules left where one is missing; the first
- * k fits in the board's order) and changes slot by slot what makes it better: there it finds a good
- * way, not provably the best, and never one worse than doing nothing. */
-#include "changeover/stages.h"
+ * LID_STAGE_EXACT slots every way is tried; with more, the search starts from the ways people would
+ * think of (the first k fits in the board's order, or into empty slots first, with the old modules
+ * left or taken where one is missing) and changes one slot or two at a time what makes it better:
+ * there it finds a good way, not provably the best, and never one worse than doing nothing. */
+#include "changeover/stage-split.h"
 
 #include "base/error.h"
 #include "checks/assessment.h"
-#include "job/changes.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
-
-#define EXACT 8u
-#define MOST_TRIES 4000u
-
-typedef enum
-{
-  LEFT,
-  DONE,
-  EMPTIED,
-  N_OPTIONS
-} Option;
-
-/* How good a way is. */
-typedef struct
-{
-  gboolean legal;
-  gint64 usable;
-  LidRatio whole;
-  guint hands, later;
-} Value;
-
-typedef struct
-{
-  const LidBoard *board;
-  const LidPopulation *from, *to;
-  GHashTable *missing;
-  LidChanges *changes;
-  guint n; /* slots in question */
-  guint *slots;
-  guint8 *best; /* Option of each */
-  Value value;
-  LidPopulation *population; /* of the best way */
-  guint tries;
-} Split;
 
 static gboolean
 may_stand_for (const LidModule *a, const LidModule *b)
@@ -59,7 +24,7 @@ may_stand_for (const LidModule *a, const LidModule *b)
 }
 
 static gboolean
-is_at_hand (const Split *split, LidModule *module)
+is_at_hand (const LidStageSplit *split, LidModule *module)
 {
   return !g_hash_table_contains (split->missing, module);
 }
@@ -73,7 +38,7 @@ put (LidPopulation *population, guint slot, LidModule *module, GHashTable *used)
 
 /* A module at hand, not used yet, that may stand where the plan puts @wanted. */
 static LidModule *
-find_stand_in (const Split *split, LidModule *wanted, GHashTable *used)
+find_stand_in (const LidStageSplit *split, LidModule *wanted, GHashTable *used)
 {
   const LidPopulation *sources[] = { split->from, split->to };
 
@@ -91,7 +56,7 @@ find_stand_in (const Split *split, LidModule *wanted, GHashTable *used)
 
 /* The plan's settings; every slot empty but those nobody touches. */
 static LidPopulation *
-begin (const Split *split, GHashTable *used)
+begin (const LidStageSplit *split, GHashTable *used)
 {
   LidPopulation *population = lid_population_copy (split->to);
 
@@ -110,7 +75,10 @@ begin (const Split *split, GHashTable *used)
 
 /* Fills the slots to be done: the plan's own modules first, so that none is spent as a stand-in. */
 static gboolean
-fill (const Split *split, const guint8 *options, LidPopulation *population, GHashTable *used)
+fill (const LidStageSplit *split,
+      const guint8 *options,
+      LidPopulation *population,
+      GHashTable *used)
 {
   for (guint pass = 0; pass < 2; pass++)
     for (guint i = 0; i < split->n; i++)
@@ -118,7 +86,8 @@ fill (const Split *split, const guint8 *options, LidPopulation *population, GHas
         guint slot = split->slots[i];
         LidModule *wanted = split->to->slots[slot].module, *module;
 
-        if (options[i] != DONE || wanted == NULL || population->slots[slot].module != NULL)
+        if (options[i] != LID_STAGE_DONE || wanted == NULL
+            || population->slots[slot].module != NULL)
           continue;
         module = pass == 0 ? wanted : find_stand_in (split, wanted, used);
         if (pass == 0 && (g_hash_table_contains (used, module) || !is_at_hand (split, module)))
@@ -132,7 +101,7 @@ fill (const Split *split, const guint8 *options, LidPopulation *population, GHas
 
 /* The population of one way; NULL: it needs what is not there. */
 static LidPopulation *
-build (const Split *split, const guint8 *options)
+build (const LidStageSplit *split, const guint8 *options)
 {
   g_autoptr (GHashTable) used = g_hash_table_new (NULL, NULL);
   g_autoptr (LidPopulation) population = begin (split, used);
@@ -141,14 +110,14 @@ build (const Split *split, const guint8 *options)
     {
       LidModule *there = split->from->slots[split->slots[i]].module;
 
-      if (options[i] == LEFT && there != NULL)
+      if (options[i] == LID_STAGE_LEFT && there != NULL)
         put (population, split->slots[i], there, used);
     }
   return fill (split, options, population, used) ? g_steal_pointer (&population) : NULL;
 }
 
 static guint
-count_hands (const Split *split, const LidPopulation *from, const LidPopulation *to)
+count_hands (const LidStageSplit *split, const LidPopulation *from, const LidPopulation *to)
 {
   g_autoptr (LidChanges) changes = lid_changes_new (split->board, from, to);
 
@@ -156,7 +125,7 @@ count_hands (const Split *split, const LidPopulation *from, const LidPopulation 
 }
 
 static LidAssessment *
-assess (const Split *split, const LidPopulation *population)
+assess (const LidStageSplit *split, const LidPopulation *population)
 {
   LidQuestion question = { split->board, population, split->from };
 
@@ -165,7 +134,7 @@ assess (const Split *split, const LidPopulation *population)
 
 /* A mode that does not take effect tonight waits until later. */
 static LidAssessment *
-assess_with_mode (const Split *split, LidPopulation *population)
+assess_with_mode (const LidStageSplit *split, LidPopulation *population)
 {
   LidAssessment *assessment = assess (split, population);
 
@@ -180,12 +149,12 @@ assess_with_mode (const Split *split, LidPopulation *population)
   return assess (split, population);
 }
 
-static Value
-judge (const Split *split, LidPopulation *population)
+static LidStageValue
+judge (const LidStageSplit *split, LidPopulation *population)
 {
   g_autoptr (LidAssessment) assessment = assess_with_mode (split, population);
   const LidFigures *figures = &assessment->figures;
-  Value value
+  LidStageValue value
       = { .legal = figures->starts && lid_assessment_worst (assessment) != LID_GRADE_STOPS };
 
   value.usable = figures->usable_known ? figures->usable_mib : figures->fitted_mib;
@@ -196,7 +165,7 @@ judge (const Split *split, LidPopulation *population)
 }
 
 static gboolean
-is_better (const Value *a, const Value *b)
+is_better (const LidStageValue *a, const LidStageValue *b)
 {
   int whole = 0;
 
@@ -211,12 +180,12 @@ is_better (const Value *a, const Value *b)
   return a->hands != b->hands ? a->hands < b->hands : a->later < b->later;
 }
 
-/* Tries one way; keeps it if it is the best so far. */
-static gboolean
-try_way (Split *split, const guint8 *options)
+/* Private: tries one way; keeps it if it is the best so far. */
+gboolean
+lid_stage_split_try (LidStageSplit *split, const guint8 *options)
 {
   g_autoptr (LidPopulation) population = build (split, options);
-  Value value;
+  LidStageValue value;
 
   split->tries++;
   if (population == NULL)
@@ -231,92 +200,19 @@ try_way (Split *split, const guint8 *options)
   return TRUE;
 }
 
-static void
-try_all (Split *split)
+static gint
+compare_fits (gconstpointer one, gconstpointer two, gpointer data)
 {
-  guint8 options[EXACT];
-  guint n = 1;
+  const LidStageSplit *split = data;
+  guint a = *(const guint *)one, b = *(const guint *)two;
+  guint fit_a = split->changes->slots[split->slots[a]].fit - 1; /* none: the largest there is */
+  guint fit_b = split->changes->slots[split->slots[b]].fit - 1;
 
-  for (guint i = 0; i < split->n; i++)
-    n *= N_OPTIONS;
-  for (guint way = 0; way < n; way++)
-    {
-      guint rest = way;
-
-      for (guint i = 0; i < split->n; i++, rest /= N_OPTIONS)
-        options[i] = (guint8)(rest % N_OPTIONS);
-      try_way (split, options);
-    }
-}
-
-/* Can the slot be done by itself: is its module, or one like it, at hand? */
-static gboolean
-can_be_done (const Split *split, guint slot)
-{
-  g_autoptr (GHashTable) none = g_hash_table_new (NULL, NULL);
-  LidModule *wanted = split->to->slots[slot].module;
-
-  return wanted == NULL || is_at_hand (split, wanted)
-         || find_stand_in (split, wanted, none) != NULL;
-}
-
-/* The ways people would think of: the first @k fits at most, the others @rest. */
-static void
-try_start (Split *split, guint k, Option rest)
-{
-  g_autofree guint8 *options = g_new0 (guint8, split->n);
-
-  for (guint i = 0; i < split->n; i++)
-    {
-      guint slot = split->slots[i], fit = split->changes->slots[slot].fit;
-      gboolean in = fit == 0 || fit <= k;
-
-      options[i] = in && can_be_done (split, slot) ? DONE : rest;
-    }
-  try_way (split, options);
+  return fit_a != fit_b ? (fit_a > fit_b) - (fit_a < fit_b) : (a > b) - (a < b);
 }
 
 static void
-climb (Split *split)
-{
-  g_autofree guint8 *options = g_new0 (guint8, split->n);
-  gboolean better = TRUE;
-
-  while (better && split->tries < MOST_TRIES)
-    {
-      better = FALSE;
-      for (guint i = 0; i < split->n && split->tries < MOST_TRIES; i++)
-        for (guint8 option = 0; option < N_OPTIONS; option++)
-          {
-            memcpy (options, split->best, split->n);
-            options[i] = option;
-            if (option != split->best[i])
-              better |= try_way (split, options);
-          }
-    }
-}
-
-static void
-search (Split *split)
-{
-  g_autofree guint8 *nothing = g_new0 (guint8, split->n + 1);
-
-  try_way (split, nothing);
-  if (split->n <= EXACT)
-    {
-      try_all (split);
-      return;
-    }
-  for (guint k = split->changes->n_fitted + 1; k > 0; k--)
-    {
-      try_start (split, k - 1, EMPTIED);
-      try_start (split, k - 1, LEFT);
-    }
-  climb (split);
-}
-
-static void
-list_slots (Split *split)
+list_slots (LidStageSplit *split)
 {
   split->slots = g_new0 (guint, split->changes->n_slots + 1);
   for (guint i = 0; i < split->changes->n_slots; i++)
@@ -326,6 +222,10 @@ list_slots (Split *split)
       if (change->kind != LID_CHANGE_STAYS && (change->before != NULL || change->after != NULL))
         split->slots[split->n++] = i;
     }
+  split->order = g_new0 (guint, split->n + 1);
+  for (guint i = 0; i < split->n; i++)
+    split->order[i] = i;
+  g_qsort_with_data (split->order, (gint)split->n, sizeof *split->order, compare_fits, split);
 }
 
 /**
@@ -349,7 +249,7 @@ lid_stage_split (const LidBoard *board,
                  GError **error)
 {
   g_autoptr (LidChanges) changes = lid_changes_new (board, as_found, to);
-  Split split = { .board = board, .from = as_found, .to = to, .missing = missing };
+  LidStageSplit split = { .board = board, .from = as_found, .to = to, .missing = missing };
   g_autofree guint8 *best = g_new0 (guint8, board->n_slots + 1);
   LidPopulation *tonight;
 
@@ -363,8 +263,9 @@ lid_stage_split (const LidBoard *board,
       return NULL;
     }
   list_slots (&split);
-  search (&split);
+  lid_stage_search (&split);
   g_free (split.slots);
+  g_free (split.order);
   tonight = split.population;
   if (tonight != NULL && split.value.legal && count_hands (&split, as_found, tonight) > 0)
     return tonight;
