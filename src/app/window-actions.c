@@ -244,6 +244,31 @@ lid_window_actions_enable (LidWindow *self, const char *name, gboolean enabled)
       G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), name)), enabled);
 }
 
+/* Set once: what is taken away for a moment is drawn again, and so is what stands in it. */
+static gboolean
+can_run (const char *name, const LidEdits *edits, const LidJob *job)
+{
+  gboolean write = job != NULL && !job->read_only;
+  const struct
+  {
+    const char *name;
+    gboolean can;
+  } some[] = {
+    { "lid-off", job != NULL && job->board->placed },
+    { "save", write },
+    { "undo", write && lid_edits_can_undo (edits) },
+    { "redo", write && lid_edits_can_redo (edits) },
+    { "teach", write && job->board->derived },
+    { "plan-from-found", write && job->as_found != NULL },
+    { "left-from-planned", write && job->stages->len > 0 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (some); i++)
+    if (g_str_equal (name, some[i].name))
+      return some[i].can;
+  return job != NULL;
+}
+
 /**
  * lid_window_actions_refresh:
  *
@@ -254,19 +279,15 @@ lid_window_actions_refresh (LidWindow *self)
 {
   LidEdits *edits = self->model != NULL ? lid_job_model_get_edits (self->model) : NULL;
   const LidJob *job = edits != NULL ? lid_edits_job (edits) : NULL;
-  gboolean write = job != NULL && !job->read_only;
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     if (rows[i].needs_job && rows[i].run != NULL)
-      lid_window_actions_enable (self, rows[i].action + strlen ("win."), job != NULL);
+      {
+        const char *name = rows[i].action + strlen ("win.");
+
+        lid_window_actions_enable (self, name, can_run (name, edits, job));
+      }
   lid_window_actions_enable (self, "of", job != NULL);
-  lid_window_actions_enable (self, "lid-off", job != NULL && job->board->placed);
-  lid_window_actions_enable (self, "save", write);
-  lid_window_actions_enable (self, "undo", write && lid_edits_can_undo (edits));
-  lid_window_actions_enable (self, "redo", write && lid_edits_can_redo (edits));
-  lid_window_actions_enable (self, "teach", write && job->board->derived);
-  lid_window_actions_enable (self, "plan-from-found", write && job->as_found != NULL);
-  lid_window_actions_enable (self, "left-from-planned", write && job->stages->len > 0);
   if (self->model != NULL)
     g_simple_action_set_state (
         G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), "of")),

@@ -265,30 +265,41 @@ lid_board_fit_find (const LidBoardPlan *plan)
   return best;
 }
 
-static gboolean
-same_view (const LidBoardView *a, const LidBoardView *b)
+/**
+ * lid_board_fit_like:
+ * @like: (nullable): a geometry of the same board
+ *
+ * Returns: (transfer none) (nullable): @like, where it is looked at in the same way
+ */
+const LidBoardGeometry *
+lid_board_fit_like (const LidBoardGeometry *like, const LidBoardView *view)
 {
-  return a->lid_off == b->lid_off && a->width == b->width && a->height == b->height
-         && a->zoom == b->zoom && a->text_scale == b->text_scale;
+  const LidBoardView *old = like != NULL ? &like->view : NULL;
+
+  return old != NULL && old->lid_off == view->lid_off && old->width == view->width
+                 && old->height == view->height && old->zoom == view->zoom
+                 && old->text_scale == view->text_scale
+             ? like
+             : NULL;
 }
 
 /**
  * lid_board_fit_take:
- * @like: (nullable): a geometry of the same board
  *
  * How the slots are spread does not depend on what sits in them, and the search for it costs half
  * of an edit.
  *
- * Returns: (transfer full): lid_board_fit_find(), or what @like was spread by
+ * Returns: (transfer none): lid_board_fit_find(), or what the plan's like was spread by; kept
  */
-LidBoardFit *
-lid_board_fit_take (const LidBoardPlan *plan, const LidBoardGeometry *like)
+const LidBoardFit *
+lid_board_fit_take (const LidBoardPlan *plan)
 {
-  LidBoardFit fit;
+  LidBoardKept *kept = lid_board_geometry_kept (plan->g);
 
-  if (like != NULL && like->fit != NULL && like->board == plan->board
-      && same_view (&like->view, plan->view))
-    return g_memdup2 (like->fit, sizeof fit);
-  fit = lid_board_fit_find (plan);
-  return g_memdup2 (&fit, sizeof fit);
+  kept->spread = TRUE;
+  if (plan->like != NULL && lid_board_geometry_kept (plan->like)->spread)
+    kept->fit = lid_board_geometry_kept (plan->like)->fit;
+  else
+    kept->fit = lid_board_fit_find (plan);
+  return &kept->fit;
 }

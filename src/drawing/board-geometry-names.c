@@ -101,6 +101,11 @@ lid_board_names_find (LidBoardPlan *plan)
     for (guint i = 0; i < plan->board->n_slots; i++)
       plan->names[level][i] = plan->g->looks[i].name;
   drop_all (plan);
+  if (plan->like != NULL)
+    {
+      memcpy (plan->name_em, lid_board_geometry_kept (plan->like)->name_em, sizeof plan->name_em);
+      return;
+    }
   for (guint level = 0; level < LID_BOARD_N_NAMES; level++)
     {
       plan->name_em[level] = 0;

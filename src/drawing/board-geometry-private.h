@@ -34,6 +34,14 @@ typedef struct
   double quality;
 } LidBoardFit;
 
+/* What an edit leaves as it is. */
+typedef struct
+{
+  gboolean spread; /* there is a fit: by channel */
+  LidBoardFit fit;
+  double name_em[LID_BOARD_N_NAMES], words_em[LID_N_WORDS];
+} LidBoardKept;
+
 /* What follows from a cell's height. */
 typedef struct
 {
@@ -63,6 +71,7 @@ typedef struct
 typedef struct
 {
   LidBoardGeometry *g;
+  const LidBoardGeometry *like; /* nullable: of the same board and view, before an edit */
   const LidBoard *board;
   const LidPopulation *population;
   const LidAssessment *assessment; /* nullable */
@@ -82,6 +91,13 @@ typedef struct
   double words_em[LID_N_WORDS];
   LidVeinMemory vein;
 } LidBoardPlan;
+
+/* Of a geometry and of what it is made like. */
+static inline LidBoardKept *
+lid_board_geometry_kept (const LidBoardGeometry *geometry)
+{
+  return geometry->kept;
+}
 
 static inline LidTwig *
 lid_board_plan_twig (const LidBoardPlan *plan, guint i)
@@ -119,7 +135,8 @@ double lid_board_fit_leaf_height (const LidBoardPlan *plan,
                                   const LidBranch *branch,
                                   const LidBoardFit *fit);
 LidBoardFit lid_board_fit_find (const LidBoardPlan *plan);
-LidBoardFit *lid_board_fit_take (const LidBoardPlan *plan, const LidBoardGeometry *like);
+const LidBoardGeometry *lid_board_fit_like (const LidBoardGeometry *like, const LidBoardView *view);
+const LidBoardFit *lid_board_fit_take (const LidBoardPlan *plan);
 
 /* board-geometry-words.c */
 double lid_board_words_need (const LidBoardPlan *plan, double cell, int words, guint names);

@@ -4,6 +4,7 @@
 #include "figures/bandwidth.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 /* The words on the board and the room they need. Room is kept for modules as large as they come,
  * so that nothing moves when another one is fitted. */
@@ -39,9 +40,15 @@ trailer_width (double cell)
 void
 lid_board_words_measure (LidBoardPlan *plan)
 {
-  for (guint w = 0; w < LID_N_WORDS; w++)
+  LidBoardKept *kept = lid_board_geometry_kept (plan->g);
+
+  if (plan->like != NULL)
+    memcpy (plan->words_em, lid_board_geometry_kept (plan->like)->words_em, sizeof plan->words_em);
+  for (guint w = 0; plan->like == NULL && w < LID_N_WORDS; w++)
     plan->words_em[w] = lid_measure_width (plan->measure, lid_theme_px (16, FALSE), sample[w]) / 16;
   lid_board_names_find (plan);
+  memcpy (kept->words_em, plan->words_em, sizeof kept->words_em);
+  memcpy (kept->name_em, plan->name_em, sizeof kept->name_em);
 }
 
 /**
@@ -214,6 +221,34 @@ remember (LidBoardPlan *plan, gint64 mib, LidRate rate)
   return carried;
 }
 
+/* Its name, which an edit does not change: it is looked up where the vein stood before. */
+static void
+name_vein (LidBoardPlan *plan, LidVein *vein, double room)
+{
+  const char *name = plan->board->channels[vein->channel].name;
+  LidType bold = { vein->type.pt, TRUE };
+  guint at = plan->g->veins->len;
+
+  if (plan->like != NULL && at < plan->like->veins->len)
+    {
+      const LidVein *old = lid_board_geometry_vein (plan->like, at);
+
+      if (old->channel == vein->channel && old->type.pt == vein->type.pt
+          && old->caption.width == room)
+        {
+          vein->name = g_string_chunk_insert (plan->g->texts, old->name);
+          vein->name_width = old->name_width;
+          return;
+        }
+    }
+  vein->name = keep (plan, g_strdup_printf (_ ("channel %s"), name));
+  vein->name_width = lid_measure_width (plan->measure, bold, vein->name);
+  if (vein->name_width <= room)
+    return;
+  vein->name = keep (plan, g_strdup (name));
+  vein->name_width = lid_measure_width (plan->measure, bold, vein->name);
+}
+
 /**
  * lid_board_words_vein:
  * @vein: its channel and caption's type are set
@@ -223,25 +258,17 @@ remember (LidBoardPlan *plan, gint64 mib, LidRate rate)
 void
 lid_board_words_vein (LidBoardPlan *plan, LidVein *vein, double room, double most_width)
 {
-  const char *name = plan->board->channels[vein->channel].name;
   gint64 mib = channel_mib (plan, vein->channel);
   LidRate rate = channel_rate (plan, vein->channel), most;
-  LidType bold = { vein->type.pt, TRUE };
   const LidCarried *carried = remember (plan, mib, rate);
-  double share, words;
+  double share;
 
   most = plan->vein.fastest;
   share = rate != LID_RATE_UNKNOWN && most > 0 ? MIN (1, (double)rate / most) : 0.7;
   vein->idle = mib == 0;
   vein->width = vein->idle ? 1.4 : MAX (1.6, most_width * share);
-  vein->name = keep (plan, g_strdup_printf (_ ("channel %s"), name));
-  words = lid_measure_width (plan->measure, bold, vein->name);
-  if (words > room)
-    {
-      vein->name = keep (plan, g_strdup (name));
-      words = lid_measure_width (plan->measure, bold, vein->name);
-    }
-  room -= words + 0.8 * vein->type.pt;
+  name_vein (plan, vein, room);
+  room -= vein->name_width + 0.8 * vein->type.pt;
   for (guint whole = 2; whole > 0 && vein->carries == NULL; whole--)
     if (lid_measure_width (plan->measure, vein->type, carried->words[whole]) <= room)
       vein->carries = carried->words[whole];

@@ -220,6 +220,7 @@ make (const LidBoard *board,
   g_autofree guint *alone = g_new (guint, board->n_slots + 1);
   g_autofree const char **names = g_new0 (const char *, LID_BOARD_N_NAMES * board->n_slots + 1);
   LidBoardPlan plan = { .g = g,
+                        .like = lid_board_fit_like (like, view),
                         .board = board,
                         .population = population,
                         .assessment = assessment,
@@ -235,6 +236,7 @@ make (const LidBoard *board,
 
   g->board = board;
   g->view = *view;
+  g->kept = g_new0 (LidBoardKept, 1);
   g->n_slots = board->n_slots;
   g->slots = g_new0 (LidPlacedSlot, board->n_slots + 1);
   g->looks = g_new0 (LidSlotLook, board->n_slots + 1);
@@ -255,8 +257,7 @@ make (const LidBoard *board,
   if (!g->lid_off && board->n_slots > 0)
     {
       plan.n_names = LID_BOARD_N_NAMES;
-      g->fit = lid_board_fit_take (&plan, like);
-      lid_board_leaf_place (&plan, g->fit);
+      lid_board_leaf_place (&plan, lid_board_fit_take (&plan));
     }
   centre (&plan);
   close_margins (&plan);
@@ -316,7 +317,7 @@ lid_board_geometry_free (LidBoardGeometry *geometry)
   g_array_unref (geometry->veins);
   g_array_unref (geometry->notes);
   g_string_chunk_free (geometry->texts);
-  g_free (geometry->fit);
+  g_free (geometry->kept);
   g_free (geometry);
 }
 

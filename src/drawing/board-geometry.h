@@ -49,6 +49,7 @@ typedef struct
   LidBox caption;
   LidType type;
   const char *name;    /* "channel A", or "A" where there is no room */
+  double name_width;   /* in bold */
   const char *carries; /* "64 GB · 23.5 GB/s", "carries nothing", NULL: no room */
 } LidVein;
 
@@ -107,7 +108,7 @@ typedef struct
   GStringChunk *texts;
   /* for lid_board_geometry_again() */
   LidBoardView view;
-  gpointer fit; /* how the slots are spread over the room, nullable */
+  gpointer kept; /* what does not depend on what sits in the slots */
 } LidBoardGeometry;
 
 typedef enum

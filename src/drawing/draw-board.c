@@ -99,8 +99,7 @@ draw_caption (cairo_t *cr, LidDrawText *text, const LidTheme *theme, const LidVe
     {
       lid_draw_board_source (cr, theme->paper);
       cairo_rectangle (cr, vein->caption.x - 2, vein->caption.y,
-                       MIN (vein->caption.width, lid_draw_text_width (text, bold, vein->name)) + 4,
-                       vein->caption.height);
+                       MIN (vein->caption.width, vein->name_width) + 4, vein->caption.height);
       cairo_fill (cr);
     }
   lid_draw_board_source (cr, vein->idle ? theme->soft : theme->leaf);

@@ -58,6 +58,15 @@ find_stays (LidChanges *changes)
     }
 }
 
+/* What one of two modules may stand for, the other may too, but for being the very thing. */
+static gboolean
+reads_alike (const LidModule *a, const LidModule *b)
+{
+  return a->persistent == b->persistent && g_strcmp0 (a->part, b->part) == 0
+         && memcmp (a->value, b->value, sizeof a->value) == 0
+         && memcmp (a->basis, b->basis, sizeof a->basis) == 0;
+}
+
 /* Finds @slot a module, if need be by finding another one for the slot that had it. */
 static gboolean
 augment (LidChanges *changes, guint slot, gboolean *seen)
@@ -85,10 +94,19 @@ static void
 find_more_moves (LidChanges *changes)
 {
   g_autofree gboolean *seen = g_new0 (gboolean, changes->n_slots + 1);
+  const LidModule *failed = NULL; /* modules alike come in dozens */
 
   for (guint i = 0; i < changes->n_slots; i++)
-    if (changes->slots[i].kind == LID_CHANGE_NEW && augment (changes, i, seen))
-      memset (seen, 0, changes->n_slots * sizeof *seen);
+    {
+      const LidModule *after = changes->slots[i].after;
+
+      if (changes->slots[i].kind != LID_CHANGE_NEW
+          || (failed != NULL && reads_alike (after, failed)))
+        continue;
+      failed = augment (changes, i, seen) ? NULL : after;
+      if (failed == NULL)
+        memset (seen, 0, changes->n_slots * sizeof *seen);
+    }
 }
 
 /* The slot that still needs its own module back is never robbed of it by a look-alike: the passes
@@ -97,11 +115,16 @@ static void
 find_moves (LidChanges *changes, gboolean (*match) (const LidModule *a, const LidModule *b))
 {
   g_autoptr (GArray) open = find_open (changes);
+  const LidModule *failed = NULL; /* the last that nothing pulled can be */
 
   for (guint i = 0; i < changes->n_slots && open->len > 0; i++)
     {
       LidSlotChange *slot = &changes->slots[i];
 
+      /* Modules alike come in dozens; nothing is pulled meanwhile that could be one. */
+      if (slot->kind != LID_CHANGE_NEW
+          || (match == may_stand_for && failed != NULL && reads_alike (slot->after, failed)))
+        continue;
       for (guint at = 0; slot->kind == LID_CHANGE_NEW && at < open->len; at++)
         {
           guint k = g_array_index (open, guint, at);
@@ -113,6 +136,8 @@ find_moves (LidChanges *changes, gboolean (*match) (const LidModule *a, const Li
           changes->slots[k].to = (int)i;
           g_array_remove_index (open, at); /* the slots' order stays */
         }
+      if (slot->kind == LID_CHANGE_NEW)
+        failed = slot->after;
     }
 }
 
