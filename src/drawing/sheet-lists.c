@@ -48,7 +48,7 @@ put_head (LidTablePen *pen, const char *title, const char *who)
 static void
 make_table (LidBoardTable *table, const LidChangeoverList *list)
 {
-  guint keep[LID_LIST_MOST];
+  guint keep[LID_LIST_MOST] = { 0 };
 
   table->rows = g_ptr_array_new_with_free_func (g_free);
   for (guint c = 0; c < list->n_columns && table->n_columns < LID_BOARD_TABLE_MOST; c++)
