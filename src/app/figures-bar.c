@@ -29,6 +29,8 @@ struct _LidFiguresBar
   LidBoard *board; /* whose model is explained */
   LidFiguresLine *line;
   char *text;
+  LidFiguresBarMore more; /* nullable */
+  gpointer more_data;
   GtkWidget *end; /* nullable */
 };
 
@@ -48,6 +50,13 @@ explain (GtkMenuButton *button, gpointer data)
         all = lid_help_of_words (self->line->words[i].help);
         if (self->line->words[i].model)
           g_ptr_array_add (all, lid_explain_model (self->board));
+        if (self->more != NULL)
+          {
+            LidExplanation *more = self->more (i, self->more_data);
+
+            if (more != NULL)
+              g_ptr_array_add (all, more);
+          }
         lid_help_popover_fill (LID_HELP_POPOVER (popover), all);
       }
   gtk_menu_button_set_popover (button, popover);
@@ -80,6 +89,18 @@ add_figure (LidFiguresBar *self, Figure *figure)
   lid_tooltip_set (figure->button, _ ("What this means (F1)"));
   gtk_widget_add_css_class (figure->button, "figure");
   gtk_widget_set_parent (figure->button, GTK_WIDGET (self));
+}
+
+/**
+ * lid_figures_bar_set_more:
+ * @more: asked when a figure is explained
+ * @data: its last argument, which outlives the bar's clicks
+ */
+void
+lid_figures_bar_set_more (LidFiguresBar *self, LidFiguresBarMore more, gpointer data)
+{
+  self->more = more;
+  self->more_data = data;
 }
 
 /**

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "checks/assessment.h"
+#include "help/explain.h"
 
 #include <gtk/gtk.h>
 
@@ -10,6 +11,10 @@
 #define LID_TYPE_FIGURES_BAR (lid_figures_bar_get_type ())
 G_DECLARE_FINAL_TYPE (LidFiguresBar, lid_figures_bar, LID, FIGURES_BAR, GtkWidget)
 
+/* What more there is to say of a figure, made when it is asked for; NULL: nothing. */
+typedef LidExplanation *(*LidFiguresBarMore) (guint figure, gpointer data);
+
+void lid_figures_bar_set_more (LidFiguresBar *self, LidFiguresBarMore more, gpointer data);
 void lid_figures_bar_show (LidFiguresBar *self,
                            const LidAssessment *assessment,
                            const LidAssessment *before,

@@ -139,6 +139,19 @@ lid_window_show_figures (LidWindow *self)
                         lid_job_model_get_job (self->model)->board);
 }
 
+/* Power stands with capacity, the first figure: more memory draws more. */
+static LidExplanation *
+explain_power (guint figure, gpointer data)
+{
+  LidWindow *self = data;
+  const LidJob *job = lid_job_model_get_job (self->model);
+
+  return figure == 0 ? lid_explain_power (
+             job->board, lid_job_model_get_of (self->model) != LID_AS_FOUND ? job->as_found : NULL,
+             lid_job_model_get_population (self->model))
+                     : NULL;
+}
+
 static void
 make_places (LidWindow *self)
 {
@@ -146,6 +159,7 @@ make_places (LidWindow *self)
 
   gtk_box_append (GTK_BOX (self->board_place), bench);
   gtk_box_append (GTK_BOX (self->tray_place), tray);
+  lid_figures_bar_set_more (self->figures, explain_power, self);
   lid_figures_bar_set_end (self->figures, lid_bench_view_get_switch (LID_BENCH_VIEW (bench)));
   g_signal_connect_object (bench, "taught", G_CALLBACK (taught), self, 0);
   if (self->settings != NULL)

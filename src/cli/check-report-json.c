@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The keys of product.md 11, "check"; "match", "mode", "nodes", "assumptions"
- * and "room" are more. Rates are
+/* The keys of product.md 11, "check"; "match", "mode", "nodes", "assumptions",
+ * "room" and "power" are more. Rates are
  * nominal MT/s, bandwidth whole MB/s (halves up), the even share has four digits; unknown is null.
  */
 #include "check-report.h"
@@ -354,5 +354,6 @@ lid_check_report_json (
   write_assumptions (&writer, job->board, &assessment->figures);
   write_findings (&writer, job->board, assessment->findings);
   write_room (&writer, &assessment->room);
+  lid_check_report_power (&writer, job, of);
   lid_json_line_close (&writer);
 }

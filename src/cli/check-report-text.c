@@ -5,6 +5,7 @@
 #include "base/units.h"
 #include "figures/assumptions.h"
 #include "figures/mode-words.h"
+#include "figures/power-words.h"
 
 #include <glib/gi18n.h>
 
@@ -224,6 +225,26 @@ add_room (LidColumns *columns, const LidRoom *room)
     }
 }
 
+static void
+add_power (LidColumns *columns, const LidJob *job, LidOf of)
+{
+  const LidPopulation *population = lid_job_get_population (job, of);
+  LidPowerSum sum = lid_power_machine (job->board, population);
+  g_autofree char *all = lid_power_words_range (&sum), *change = NULL;
+
+  if (all == NULL)
+    return;
+  add_row (columns, _ ("Power"), all);
+  if (of != LID_AS_FOUND && job->as_found != NULL)
+    {
+      sum = lid_power_change (job->board, job->as_found, population);
+      change = lid_power_words_change (&sum);
+    }
+  if (change != NULL)
+    add_row (columns, "", change);
+  add_row (columns, "", _ ("to plan with, ± 50 %; “explain power” says more"));
+}
+
 /* What is in the slots; sizes that are not told make it a lower bound. */
 static char *
 fitted_words (const LidPopulation *population, gint64 fitted_mib)
@@ -286,5 +307,6 @@ lid_check_report_text (
   else
     add_row (&columns, _ ("Does not start"), _ ("so there are no figures"));
   add_room (&columns, &assessment->room);
+  add_power (&columns, job, of);
   lid_columns_finish (&columns, out, "  ");
 }

@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "base/units.h"
 #include "changeover/changeover-lists.h"
+#include "figures/power-words.h"
 #include "help/cautions.h"
 
 #include <glib/gi18n-lib.h>
@@ -285,6 +286,26 @@ say_total (const LidSheetSource *source)
              : g_strdup_printf (_ ("%s = %s; setup may show %s, all that is fitted"), gb, mb, all);
 }
 
+/* Whether the supplies and the fans have that much left is for the eyes on the machine. */
+static void
+put_power (LidFlow *flow, const LidSheetSource *source)
+{
+  const LidPopulation *found = source->of != LID_AS_FOUND ? source->job->as_found : NULL;
+  LidPowerSum sum = { 0, 0, 0, 0 };
+  g_autofree char *words = NULL;
+
+  if (found != NULL)
+    sum = lid_power_change (source->job->board, found, source->population);
+  words = lid_power_words_change (&sum);
+  if (words == NULL)
+    {
+      sum = lid_power_machine (source->job->board, source->population);
+      words = lid_power_words_range (&sum);
+    }
+  if (words != NULL)
+    lid_sheet_flow_pair (flow, _ ("Power"), words);
+}
+
 static void
 put_expect (LidFlow *flow, const LidSheetSource *source)
 {
@@ -306,6 +327,7 @@ put_expect (LidFlow *flow, const LidSheetSource *source)
                             lid_rate_mts (assessment->figures.running));
   lid_sheet_flow_pair (flow, _ ("Speed"), rate != NULL ? rate : _ ("not told; note it: ______"));
   lid_sheet_flow_pair (flow, _ ("Slots filled"), filled);
+  put_power (flow, source);
   put_cautions (flow, source, LID_MOMENT_START);
   lid_sheet_flow_fill (flow, _ ("Powered on at (time)"));
   lid_sheet_flow_fill (flow, _ ("First picture at (time)"));

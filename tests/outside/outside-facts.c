@@ -4,6 +4,7 @@
 #include "facts/label.h"
 #include "facts/module-json.h"
 #include "facts/module-kind.h"
+#include "figures/power.h"
 #include "help/cautions.h"
 #include "outside.h"
 #include "readers/readers.h"
@@ -161,6 +162,37 @@ outside_smbios (JsonObject *one)
                      json_object_get_int_member (one, "configured_mts"));
   if (json_object_has_member (one, "facts"))
     check_facts (device->module, json_object_get_object_member (one, "facts"));
+}
+
+/**
+ * outside_power:
+ * @one: "power": a label; "setup_mv"; "watts": what was published, which must be the middle of our
+ *   range where "middle" is true and must lie in it else
+ */
+void
+outside_power (JsonObject *one)
+{
+  g_autoptr (LidBoard) board = lid_board_new ();
+  g_autoptr (LidModule) module = NULL;
+  g_autoptr (GError) error = NULL;
+  gint32 mw = (gint32)(json_object_get_double_member (one, "watts") * 1000 + 0.5);
+  LidPower power;
+  LidLabel label;
+
+  lid_label_parse (json_object_get_string_member (one, "power"), -1, &label, NULL, &error);
+  g_assert_no_error (error);
+  module = lid_label_facts_to_module (&label);
+  power = lid_power_module (board, module,
+                            (guint)json_object_get_int_member_with_default (one, "setup_mv", 0));
+  g_assert_true (power.known);
+  if (json_object_get_boolean_member_with_default (one, "middle", FALSE))
+    {
+      g_assert_cmpint (power.plan_mw, ==, mw);
+      g_assert_cmpint (power.low_mw, ==, mw / 2);
+      g_assert_cmpint (power.high_mw, ==, mw * 3 / 2);
+    }
+  g_assert_cmpint (power.low_mw, <=, mw);
+  g_assert_cmpint (power.high_mw, >=, mw);
 }
 
 /**

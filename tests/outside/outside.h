@@ -9,4 +9,5 @@ void outside_ways (JsonObject *one);
 void outside_label (JsonObject *one);
 void outside_rate (JsonObject *one);
 void outside_smbios (JsonObject *one);
+void outside_power (JsonObject *one);
 void outside_caution (JsonObject *one);

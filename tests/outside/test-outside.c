@@ -33,6 +33,8 @@ test_case (gconstpointer data)
     outside_rate (one);
   else if (json_object_has_member (one, "type17"))
     outside_smbios (one);
+  else if (json_object_has_member (one, "power"))
+    outside_power (one);
   else if (json_object_has_member (one, "caution"))
     outside_caution (one);
   else if (json_object_has_member (one, "ways_of"))

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "help/explain.h"
+#include "help/explain-private.h"
 
 #include "base/text.h"
 #include "checks/rules.h"
@@ -27,8 +27,8 @@ static const struct
 static const char *const plain_sources[]
     = { N_ ("common practice, no source"), N_ ("from memory") };
 
-static LidExplanation *
-start (const char *title)
+LidExplanation *
+lid_explain_start (const char *title)
 {
   LidExplanation *explanation = g_new0 (LidExplanation, 1);
 
@@ -37,8 +37,8 @@ start (const char *title)
   return explanation;
 }
 
-static void
-add (LidExplanation *explanation, const char *heading, char *text)
+void
+lid_explain_add (LidExplanation *explanation, const char *heading, char *text)
 {
   LidExplainPart part = { heading, text };
 
@@ -78,7 +78,7 @@ add_origin (LidExplanation *explanation, const char *basis, const char *source)
     text = g_strdup_printf (_ ("%s The rule itself: %s."), words, plain);
   else
     text = g_strdup_printf (_ ("%s Source: %s."), words, title);
-  add (explanation, _ ("Where this comes from"), text);
+  lid_explain_add (explanation, _ ("Where this comes from"), text);
 }
 
 /* What a grade means, from the glossary, so that a word has one meaning. */
@@ -128,11 +128,11 @@ lid_explain_grades (const LidRule *rule)
 LidExplanation *
 lid_explain_rule (const LidRule *rule)
 {
-  LidExplanation *explanation = start (_ (rule->title));
+  LidExplanation *explanation = lid_explain_start (_ (rule->title));
 
-  add (explanation, _ ("What it says"), lid_explain_grades (rule));
-  add (explanation, _ ("Why"), g_strdup (_ (rule->why)));
-  add (explanation, _ ("What clears it"), g_strdup (_ (rule->clears)));
+  lid_explain_add (explanation, _ ("What it says"), lid_explain_grades (rule));
+  lid_explain_add (explanation, _ ("Why"), g_strdup (_ (rule->why)));
+  lid_explain_add (explanation, _ ("What clears it"), g_strdup (_ (rule->clears)));
   add_origin (explanation, rule->basis, rule->source);
   return explanation;
 }
@@ -148,11 +148,12 @@ LidExplanation *
 lid_explain_finding (const LidFinding *finding)
 {
   const LidRule *rule = finding->rule;
-  LidExplanation *explanation = start (_ (rule->title));
+  LidExplanation *explanation = lid_explain_start (_ (rule->title));
 
-  add (explanation, lid_grade_to_words (finding->grade), g_strdup (grade_means (finding->grade)));
-  add (explanation, _ ("Why"), g_strdup (_ (rule->why)));
-  add (explanation, _ ("What clears it"), g_strdup (_ (rule->clears)));
+  lid_explain_add (explanation, lid_grade_to_words (finding->grade),
+                   g_strdup (grade_means (finding->grade)));
+  lid_explain_add (explanation, _ ("Why"), g_strdup (_ (rule->why)));
+  lid_explain_add (explanation, _ ("What clears it"), g_strdup (_ (rule->clears)));
   add_origin (explanation, finding->basis, finding->source);
   return explanation;
 }
@@ -166,9 +167,9 @@ lid_explain_finding (const LidFinding *finding)
 LidExplanation *
 lid_explain_word (const LidWord *word)
 {
-  LidExplanation *explanation = start (_ (word->word));
+  LidExplanation *explanation = lid_explain_start (_ (word->word));
 
-  add (explanation, NULL, g_strdup (_ (word->text)));
+  lid_explain_add (explanation, NULL, g_strdup (_ (word->text)));
   return explanation;
 }
 
@@ -181,11 +182,11 @@ lid_explain_word (const LidWord *word)
 LidExplanation *
 lid_explain_caution (const LidCaution *caution)
 {
-  LidExplanation *explanation = start (_ (caution->text));
+  LidExplanation *explanation = lid_explain_start (_ (caution->text));
 
-  add (explanation, _ ("When"), g_strdup (lid_cautions_moment (caution->moment)));
-  add (explanation, _ ("Why"), g_strdup (_ (caution->why)));
-  add (explanation, _ ("Where this comes from"), g_strdup (_ (caution->source)));
+  lid_explain_add (explanation, _ ("When"), g_strdup (lid_cautions_moment (caution->moment)));
+  lid_explain_add (explanation, _ ("Why"), g_strdup (_ (caution->why)));
+  lid_explain_add (explanation, _ ("Where this comes from"), g_strdup (_ (caution->source)));
   return explanation;
 }
 
@@ -212,29 +213,33 @@ list_ways (const LidBoard *board)
 LidExplanation *
 lid_explain_model (const LidBoard *board)
 {
-  LidExplanation *explanation = start (_ ("What is assumed"));
+  LidExplanation *explanation = lid_explain_start (_ ("What is assumed"));
   g_autofree char *ways = list_ways (board);
   LidRegionRule rule = lid_regions_rule (board);
   const char *source
       = board->efficiency_source != NULL ? board->efficiency_source : _ ("from memory");
 
-  add (explanation, _ ("Share of the peak"),
-       g_strdup_printf (_ ("A streaming read reaches %u %% of the peak. Source: %s."),
-                        board->efficiency / 100, source));
+  lid_explain_add (explanation, _ ("Share of the peak"),
+                   g_strdup_printf (_ ("A streaming read reaches %u %% of the peak. Source: %s."),
+                                    board->efficiency / 100, source));
   if (rule.model == LID_REGIONS_EQUAL_GROUPS)
-    add (explanation, _ ("Regions"),
-         g_strdup (_ ("Channels that hold the same are read together; none is split.")));
+    lid_explain_add (
+        explanation, _ ("Regions"),
+        g_strdup (_ ("Channels that hold the same are read together; none is split.")));
   else if (rule.model == LID_REGIONS_WAYS)
-    add (explanation, _ ("Regions"),
-         g_strdup_printf (_ ("Memory is spread over as many channels as possible, in ways of %s."),
-                          ways));
+    lid_explain_add (
+        explanation, _ ("Regions"),
+        g_strdup_printf (_ ("Memory is spread over as many channels as possible, in ways of %s."),
+                         ways));
   else
-    add (explanation, _ ("Regions"),
-         g_strdup (_ ("Memory is spread over all channels that have some left, layer by layer: no "
-                      "numbers of ways are known for this board.")));
-  add (explanation, _ ("What it is not"),
-       g_strdup (_ ("Bandwidth is not performance, and no model knows the firmware: a measurement "
-                    "may differ.")));
+    lid_explain_add (
+        explanation, _ ("Regions"),
+        g_strdup (_ ("Memory is spread over all channels that have some left, layer by layer: no "
+                     "numbers of ways are known for this board.")));
+  lid_explain_add (
+      explanation, _ ("What it is not"),
+      g_strdup (_ ("Bandwidth is not performance, and no model knows the firmware: a measurement "
+                   "may differ.")));
   return explanation;
 }
 

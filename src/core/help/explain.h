@@ -23,6 +23,9 @@ LidExplanation *lid_explain_rule (const LidRule *rule);
 LidExplanation *lid_explain_finding (const LidFinding *finding);
 LidExplanation *lid_explain_word (const LidWord *word);
 LidExplanation *lid_explain_caution (const LidCaution *caution);
+LidExplanation *lid_explain_power (const LidBoard *board,
+                                   const LidPopulation *before,
+                                   const LidPopulation *population);
 LidExplanation *lid_explain_model (const LidBoard *board);
 char *lid_explain_grades (const LidRule *rule);
 char *lid_explain_to_text (const LidExplanation *explanation);

@@ -56,6 +56,11 @@ static const LidWord words[] = {
     N_ ("A processor with the memory on its own channels, or a part of both where setup cuts it "
         "into several. Each node is read by its own cores."),
     LID_WORDS_FIGURES },
+  { "power", N_ ("power"),
+    N_ ("What the modules draw when they are busy, and give off as heat. Nobody prints it on a "
+        "module: it is a range, half to one and a half of what was published of modules like them, "
+        "to hold against what the supplies and the fans have left."),
+    LID_WORDS_FIGURES },
   { "room", N_ ("room to grow"),
     N_ ("The empty slots, and the largest capacity reachable without pulling anything."),
     LID_WORDS_FIGURES },

@@ -1,0 +1,101 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Sums and changes of power; what one module draws is held to published figures in
+ * tests/outside/power.json. */
+#include "figures-case.h"
+#include "figures/power-words.h"
+#include "figures/power.h"
+
+#define BOARD                                                                                      \
+  "\"layout\": {\"sockets\": 2, \"slots\": [2, 2]}, \"modules\": {\"a\": \"16GB 2Rx4 "             \
+  "PC4-2400T-RA1-11\", \"b\": \"128GB 2S4Rx4 PC4-2666V-RA2-12\", \"p\": {\"persistent\": true, "   \
+  "\"capacity_mib\": 131072}}"
+
+static FiguresCase *
+fit (const char *put)
+{
+  return figures_case_parse ("{" BOARD ", \"absent\": [2], \"put\": {%s}}", put);
+}
+
+/* By hand from the table's rows: a 1.5 to 7.5 W, b 3.5 to 18 W. */
+static void
+test_machine (void)
+{
+  g_autoptr (FiguresCase) none = fit (""), three = fit ("\"a\": \"1-A1 1-B1\", \"b\": \"1-A2\"");
+  g_autoptr (FiguresCase) dead = fit ("\"a\": \"1-A1 2-A1\", \"p\": \"1-B1\"");
+  LidPowerSum sum = lid_power_machine (none->board, none->population);
+  g_autofree char *words = NULL, *not_known = NULL;
+
+  g_assert_cmpuint (sum.n, ==, 0);
+  g_assert_null (lid_power_words_range (&sum));
+  sum = lid_power_machine (three->board, three->population);
+  g_assert_cmpint (sum.low_mw, ==, 1500 + 1500 + 3500);
+  g_assert_cmpint (sum.high_mw, ==, 7500 + 7500 + 18000);
+  words = lid_power_words_range (&sum);
+  g_assert_cmpstr (words, ==, "6 to 33 W when busy");
+  /* An absent processor's slots have no power; of persistent modules nothing is published. */
+  sum = lid_power_machine (dead->board, dead->population);
+  g_assert_cmpuint (sum.n, ==, 2);
+  g_assert_cmpuint (sum.n_not_known, ==, 1);
+  g_assert_cmpint (sum.high_mw, ==, 7500);
+  not_known = lid_power_words_range (&sum);
+  g_assert_cmpstr (not_known, ==,
+                   "1 to 8 W when busy, without 1 module of which nothing is published");
+}
+
+static void
+check_change (const char *before, const char *after, gint64 low, gint64 high, const char *words)
+{
+  g_autoptr (FiguresCase) old = fit (before), new = fit (after);
+  LidPowerSum sum = lid_power_change (old->board, old->population, new->population);
+  g_autofree char *said = lid_power_words_change (&sum);
+
+  g_assert_cmpint (sum.low_mw, ==, low);
+  g_assert_cmpint (sum.high_mw, ==, high);
+  g_assert_cmpstr (said, ==, words);
+}
+
+/* What stays, or moves, makes no range of its own. */
+static void
+test_change (void)
+{
+  check_change ("\"a\": \"1-A1\"", "\"a\": \"1-B1\"", 0, 0, NULL);
+  check_change ("\"a\": \"1-A1\"", "\"a\": \"1-A1 1-B1\"", 1500, 7500,
+                "1 to 8 W more than as found");
+  check_change ("\"a\": \"1-A1 1-B1\"", "\"a\": \"1-A1\"", -7500, -1500,
+                "1 to 8 W less than as found");
+  check_change ("\"a\": \"1-A1\"", "\"b\": \"1-A1\"", 3500 - 7500, 18000 - 1500,
+                "between 4 W less and 17 W more than as found");
+  check_change ("\"a\": \"1-A1\"", "\"a\": \"1-A1\", \"p\": \"1-B1\"", 0, 0, NULL);
+}
+
+/* What is not told widens the range to all that may hold, and is named. */
+static void
+test_not_told (void)
+{
+  g_autoptr (LidBoard) board = lid_board_new ();
+  g_autoptr (LidModule) module = lid_module_new ();
+  LidPower power = lid_power_module (board, module, 0);
+
+  g_assert_true (power.known);
+  g_assert_cmpint (power.low_mw, ==, 1000);
+  g_assert_cmpint (power.high_mw, ==, 30000);
+  g_assert_cmpuint (power.missing, ==,
+                    1u << LID_FACT_GENERATION | 1u << LID_FACT_KIND | 1u << LID_FACT_CAPACITY);
+  board->generations = 1u << LID_GENERATION_DDR4;
+  board->kinds = 1u << LID_KIND_REGISTERED;
+  power = lid_power_module (board, module, 0);
+  g_assert_cmpint (power.low_mw, ==, 1500);
+  g_assert_cmpint (power.high_mw, ==, 18000);
+  lid_module_set (module, LID_FACT_GENERATION, LID_GENERATION_DDR2, LID_BASIS_TOLD);
+  g_assert_false (lid_power_module (board, module, 0).known);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/power/machine", test_machine);
+  g_test_add_func ("/power/change", test_change);
+  g_test_add_func ("/power/not-told", test_not_told);
+  return g_test_run ();
+}
