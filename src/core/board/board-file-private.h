@@ -15,11 +15,15 @@ gboolean lid_board_file_rates_read (LidBoard *board, const LidJsonAt *root, GErr
 gboolean lid_board_file_limits_read (LidBoard *board, const LidJsonAt *root, GError **error);
 gboolean lid_board_file_names_read (LidBoard *board, const LidJsonAt *root, GError **error);
 
+gboolean lid_board_airflow_read (LidBoard *board, const LidJsonAt *root, GError **error);
+
 /* The same parts the other way. */
 void lid_board_save_layout (const LidBoard *board, JsonObject *root);
 void lid_board_save_rules (const LidBoard *board, JsonObject *root);
 void lid_board_file_modes_write (const LidBoard *board, JsonObject *root);
 void lid_board_save_limits (const LidBoard *board, JsonObject *root);
+void lid_board_airflow_save (const LidBoard *board, JsonObject *root);
+void lid_board_airflow_free (LidBoard *board);
 void lid_board_save_set (JsonObject *object,
                          const char *name,
                          guint32 bits,

@@ -30,18 +30,6 @@ read_takes (LidBoard *board, const LidJsonAt *root, GError **error)
   return TRUE;
 }
 
-static gboolean
-read_airflow (LidBoard *board, const LidJsonAt *root, GError **error)
-{
-  static const char *const names[] = { "blanks", "baffle", NULL };
-  LidJsonAt at = lid_json_member (root, "airflow");
-
-  return !lid_json_there (&at)
-         || (lid_json_only (&at, names, error)
-             && lid_board_json_bool (&at, "blanks", &board->has_blanks, error)
-             && lid_board_json_bool (&at, "baffle", &board->has_baffle, error));
-}
-
 /* "grade", and "stops" where the grade is "stops": the machine unless told otherwise. */
 static gboolean
 read_grade (const LidJsonAt *at, gboolean needed, LidGrade *grade, LidStops *stops, GError **error)
@@ -185,7 +173,7 @@ read_ways (LidBoard *board, const LidJsonAt *at, GError **error)
 static gboolean
 read_interleave (LidBoard *board, const LidJsonAt *root, GError **error)
 {
-  static const char *const names[] = { "model", "ways", NULL };
+  static const char *const names[] = { "model", "ways", "source", NULL };
   LidJsonAt at = lid_json_member (root, "interleave");
   LidJsonAt model_at = lid_json_member (&at, "model");
   guint model = LID_REGIONS_WAYS;
@@ -194,6 +182,7 @@ read_interleave (LidBoard *board, const LidJsonAt *root, GError **error)
     return TRUE;
   if (!lid_json_only (&at, names, error)
       || !lid_board_json_word (&at, "model", TRUE, lid_board_words_regions, &model, error)
+      || !lid_board_json_text (&at, "source", FALSE, &board->ways_source, error)
       || !read_ways (board, &at, error))
     return FALSE;
   if ((model == LID_REGIONS_LAYERED) != (board->ways == 0))
@@ -255,7 +244,7 @@ read_efficiency (LidBoard *board, const LidJsonAt *root, GError **error)
 gboolean
 lid_board_file_rules_read (LidBoard *board, const LidJsonAt *root, GError **error)
 {
-  return read_takes (board, root, error) && read_airflow (board, root, error)
+  return read_takes (board, root, error) && lid_board_airflow_read (board, root, error)
          && read_mixing (board, root, error) && read_order (board, root, error)
          && read_balance (board, root, error) && read_interleave (board, root, error)
          && read_numa (board, root, error) && read_efficiency (board, root, error);

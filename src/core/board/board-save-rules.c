@@ -57,7 +57,7 @@ lid_board_save_object (JsonObject *root, const char *name, JsonObject *object)
 static void
 write_takes (const LidBoard *board, JsonObject *root)
 {
-  JsonObject *takes = json_object_new (), *airflow = json_object_new ();
+  JsonObject *takes = json_object_new ();
 
   lid_board_save_set (takes, "generations", board->generations, lid_board_save_generation);
   lid_board_save_set (takes, "kinds", board->kinds, lid_board_save_kind);
@@ -71,11 +71,7 @@ write_takes (const LidBoard *board, JsonObject *root)
   if (board->persistent_taken)
     json_object_set_boolean_member (takes, "persistent", TRUE);
   lid_board_save_object (root, "takes", takes);
-  if (board->has_blanks)
-    json_object_set_boolean_member (airflow, "blanks", TRUE);
-  if (board->has_baffle)
-    json_object_set_boolean_member (airflow, "baffle", TRUE);
-  lid_board_save_object (root, "airflow", airflow);
+  lid_board_airflow_save (board, root);
 }
 
 static JsonArray *
@@ -179,6 +175,8 @@ write_regions (const LidBoard *board, JsonObject *root)
                                      lid_board_words_regions[board->region_model]);
       if (board->ways != 0)
         json_object_set_array_member (interleave, "ways", json_array_ref (ways));
+      if (board->ways_source != NULL)
+        json_object_set_string_member (interleave, "source", board->ways_source);
     }
   lid_board_save_object (root, "interleave", interleave);
   if (board->n_numa > 0)

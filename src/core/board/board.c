@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "board/board.h"
+#include "board/board-file-private.h"
 
 /**
  * lid_board_new:
@@ -99,6 +99,8 @@ free_rules (LidBoard *board)
   g_free (board->lone);
   g_free (board->numa);
   g_free (board->efficiency_source);
+  g_free (board->ways_source);
+  lid_board_airflow_free (board);
 }
 
 static void

@@ -75,6 +75,14 @@ typedef struct
   guint n_controllers;
 } LidBoardSocket;
 
+/* What modules that draw more than so many watts need: other fans, a baffle, cooler air. */
+typedef struct
+{
+  guint above_w;
+  char *needs; /* in the words of the board's documents */
+  char *source;
+} LidAirflowNeed;
+
 /* A row of the rate table. 0 or an empty set on an axis: any. Values are as given by the maker. */
 typedef struct
 {
@@ -309,6 +317,8 @@ struct _LidBoard
   gboolean needs_ecc;
   gboolean has_blanks; /* came with blanks for empty slots */
   gboolean has_baffle;
+  guint n_airflow_needs;
+  LidAirflowNeed *airflow_needs;
 
   guint n_processors;
   LidProcessorModel *processors;
@@ -339,7 +349,8 @@ struct _LidBoard
 
   gboolean region_model_told;
   LidRegionModel region_model;
-  guint32 ways; /* bits 1 << ways; 0: not told */
+  guint32 ways;      /* bits 1 << ways; 0: not told */
+  char *ways_source; /* of model and ways; nullable */
   guint n_numa;
   guint *numa;      /* splits offered */
   guint efficiency; /* share of the peak a streaming read reaches, in 1/10000 */

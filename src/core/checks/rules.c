@@ -56,6 +56,7 @@ const LidRule *const lid_rules[] = {
   &lid_rule_persistent_among_dram,
   &lid_rule_blanks,
   &lid_rule_baffle,
+  &lid_rule_cooling,
   &lid_rule_unknown_facts,
   NULL,
 };

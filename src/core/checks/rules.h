@@ -11,6 +11,7 @@ extern const LidRule *const lid_rules[]; /* NULL-terminated */
 
 extern const LidRule lid_rule_absent_processor;
 extern const LidRule lid_rule_baffle;
+extern const LidRule lid_rule_cooling;
 extern const LidRule lid_rule_blanks;
 extern const LidRule lid_rule_capacity_channel;
 extern const LidRule lid_rule_capacity_machine;

@@ -94,6 +94,13 @@ say_voltages (const LidBoard *board)
   return g_string_free (text, FALSE);
 }
 
+/* Of a derived board nobody said so. */
+static char *
+say_came (const LidBoard *board, gboolean has)
+{
+  return g_strdup (has ? _ ("came with it") : board->derived ? _ ("not told") : _ ("none"));
+}
+
 static void
 add_takes (GPtrArray *tables, const LidBoard *board)
 {
@@ -118,9 +125,15 @@ add_takes (GPtrArray *tables, const LidBoard *board)
   lid_board_tables_row (table, g_strdup (_ ("Persistent modules")),
                         g_strdup (board->persistent_taken ? _ ("taken") : _ ("not taken")), NULL);
   lid_board_tables_row (table, g_strdup (_ ("Blanks in empty slots")),
-                        g_strdup (board->has_blanks ? _ ("came with it") : _ ("none")), NULL);
-  lid_board_tables_row (table, g_strdup (_ ("Air baffle")),
-                        g_strdup (board->has_baffle ? _ ("came with it") : _ ("none")), NULL);
+                        say_came (board, board->has_blanks), NULL);
+  lid_board_tables_row (table, g_strdup (_ ("Air baffle")), say_came (board, board->has_baffle),
+                        NULL);
+  for (guint i = 0; i < board->n_airflow_needs; i++)
+    lid_board_tables_row (
+        table, g_strdup_printf (_ ("Modules above %u W"), board->airflow_needs[i].above_w),
+        g_strdup_printf (_ ("need %s (%s)"), board->airflow_needs[i].needs,
+                         board->airflow_needs[i].source),
+        NULL);
 }
 
 /* The ceiling of every kind alike, or kind by kind. */

@@ -56,6 +56,9 @@ add_regions (GPtrArray *tables, const LidBoard *board)
 
   lid_board_tables_row (table, g_strdup (_ ("Model")), say_model (board), NULL);
   lid_board_tables_row (table, g_strdup (_ ("Ways")), say_ways (board), NULL);
+  if (board->ways_source != NULL)
+    lid_board_tables_row (table, g_strdup (_ ("Source of the ways")),
+                          lid_board_tables_source (board->ways_source), NULL);
   lid_board_tables_row (table, g_strdup (_ ("NUMA nodes of a processor")), say_numa (board), NULL);
   lid_board_tables_row (
       table, g_strdup (_ ("Efficiency")),

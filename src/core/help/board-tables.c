@@ -120,6 +120,53 @@ lid_board_tables_most (LidRate rate)
   return rate != LID_RATE_UNKNOWN ? lid_units_rate (rate) : g_strdup (_ ("not told"));
 }
 
+/* Sources that may be named; every other S code is a maker's guide that is not. Source:
+ * shared/facts/sources.md. */
+static const struct
+{
+  const char *code;
+  const char *title;
+} codes[] = {
+  { "S26", "Energies 19(9) 2150, MDPI, introduction" },
+  { "S27", "Report on multiplexed-rank DIMMs, Micron" },
+  { "S28", "FAQ KTM-012711-GEN-20 (DDR5 training time) and DDR3L article, Kingston" },
+  { "S30", "ANSI/ESD S20.20-2021, scope as published by the ANSI web store" },
+  { "S33", "F. Denneman, Memory Deep Dive series" },
+  { "S38", "Thomas-Krenn wiki, memory optimisation pages" },
+  { "S42", "A public how-to on slot colours of small boards" },
+  { "K1", "Linux kernel, drivers/edac/skx_base.c" },
+  { "K2", "Linux kernel, drivers/ras, address translation library, interleave modes" },
+  { "K3", "OpenPOWER hostboot, p9_mss_eff_grouping.C" },
+  { "K4", "Open firmware tables for registered DDR3, rate limits by slots per channel" },
+  { "K5", "Linux kernel, Documentation/admin-guide/RAS/main.rst" },
+};
+
+/* Whether some cell of the board's tables names @code. */
+static gboolean
+is_named (const GPtrArray *tables, const char *code)
+{
+  g_autofree char *pattern = g_strdup_printf ("\\b%s\\b", code);
+
+  for (guint t = 0; t < tables->len; t++)
+    {
+      const LidBoardTable *table = tables->pdata[t];
+
+      for (guint i = 0; i < table->rows->len; i++)
+        for (char **cell = table->rows->pdata[i]; *cell != NULL; cell++)
+          if (g_regex_match_simple (pattern, *cell, 0, 0))
+            return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+add_named_codes (LidBoardTable *table, const GPtrArray *tables)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (codes); i++)
+    if (is_named (tables, codes[i].code))
+      lid_board_tables_row (table, g_strdup (codes[i].code), g_strdup (codes[i].title), NULL);
+}
+
 /* What a code behind a figure is worth; source: shared/facts/sources.md. */
 static void
 add_codes (GPtrArray *tables, const LidBoard *board)
@@ -138,6 +185,7 @@ add_codes (GPtrArray *tables, const LidBoard *board)
                         lid_board_tables_source (board->source), NULL);
   if (board->hash != NULL)
     lid_board_tables_row (table, g_strdup (_ ("SHA-256")), g_strdup (board->hash), NULL);
+  add_named_codes (table, tables);
 }
 
 /**
