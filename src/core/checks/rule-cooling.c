@@ -62,6 +62,7 @@ const LidRule lid_rule_cooling = {
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
   .grades = LID_GRADE_BIT (LID_GRADE_NOTE),
+  .no_moves = N_ ("Wherever such a module sits, it draws the same."),
   .why = N_ ("What a module draws it gives off as heat. Modules of many chips or with buffers draw "
              "several times what plain ones do, and some boards want other fans, a baffle or "
              "cooler air for them: hot chips refresh more often and make more errors."),
@@ -69,7 +70,7 @@ const LidRule lid_rule_cooling = {
   = N_ ("Give the board what it needs, or fit modules that draw less. The watts are figures "
         "to plan with; nobody prints them on a module."),
   .facts = LID_FACT_BIT (LID_FACT_GENERATION) | LID_FACT_BIT (LID_FACT_KIND)
-           | LID_FACT_BIT (LID_FACT_CAPACITY),
+           | LID_FACT_BIT (LID_FACT_CAPACITY) | LID_FACT_BIT (LID_FACT_STACK),
   .basis = "common practice",
   .source = LID_COMMON_PRACTICE,
   .check = check_cooling,

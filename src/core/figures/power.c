@@ -48,9 +48,9 @@ static const struct
   { LID_GENERATION_DDR3, KIND (LOAD_REDUCED), 0, ANY_SIZE, EITHER, 1350, 12500, 13500,
     BUSY_BUFFER },
   { LID_GENERATION_DDR4, UNBUFFERED, 0, ANY_SIZE, EITHER, 0, 2000, 4000, MEMORY },
-  { LID_GENERATION_DDR4, REGISTERED, 0, UP_TO_32_GB, FLAT, 0, 3000, 5000, MEMORY },
+  { LID_GENERATION_DDR4, REGISTERED, 0, UP_TO_32_GB, EITHER, 0, 3000, 5000, MEMORY },
   { LID_GENERATION_DDR4, REGISTERED, UP_TO_32_GB, ANY_SIZE, FLAT, 0, 3000, 12000, MEMORY },
-  { LID_GENERATION_DDR4, REGISTERED, 0, ANY_SIZE, STACKED, 0, 7000, 12000, MEMORY },
+  { LID_GENERATION_DDR4, REGISTERED, UP_TO_32_GB, ANY_SIZE, STACKED, 0, 7000, 12000, MEMORY },
   { LID_GENERATION_DDR4, KIND (LOAD_REDUCED), 0, ANY_SIZE, EITHER, 0, 7000, 12000, MEMORY },
   { LID_GENERATION_DDR5, UNBUFFERED, 0, ANY_SIZE, EITHER, 0, 3000, 7000, MEMORY },
   { LID_GENERATION_DDR5, REGISTERED | KIND (LOAD_REDUCED), 0, ANY_SIZE, EITHER, 0, 10000, 18000,
@@ -82,6 +82,8 @@ kinds_of (const LidBoard *board, const LidModule *module)
 static guint
 stacks_of (const LidModule *module)
 {
+  if (lid_module_knows (module, LID_FACT_STACK))
+    return module->value[LID_FACT_STACK] == LID_STACK_3DS ? STACKED : FLAT;
   if (lid_module_knows (module, LID_FACT_LOGICAL_RANKS)
       && lid_module_knows (module, LID_FACT_RANKS))
     return module->value[LID_FACT_LOGICAL_RANKS] > module->value[LID_FACT_RANKS] ? STACKED : FLAT;
@@ -150,6 +152,8 @@ facts_not_told (const LidModule *module)
   for (guint i = 0; i < G_N_ELEMENTS (facts); i++)
     if (!lid_module_knows (module, facts[i]))
       missing |= 1u << facts[i];
+  if (stacks_of (module) == EITHER && lid_module_kind (module) == LID_KIND_REGISTERED)
+    missing |= 1u << LID_FACT_STACK;
   return missing;
 }
 
