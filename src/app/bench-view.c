@@ -16,6 +16,7 @@ struct _LidBenchView
 
   /* template children */
   GtkWidget *pages;
+  GtkWidget *plan_place;
   GtkWidget *board;
   GtkWidget *views;
   GtkWidget *by_channel;
@@ -50,7 +51,7 @@ static GParamSpec *properties[N_PROPERTIES];
 
 G_DEFINE_FINAL_TYPE (LidBenchView, lid_bench_view, GTK_TYPE_WIDGET)
 
-static guint taught_signal;
+static guint taught_signal, planned_signal;
 
 LidBoardArea *
 lid_bench_view_get_board (LidBenchView *self)
@@ -82,9 +83,39 @@ lid_bench_view_get_teach_view (LidBenchView *self)
 }
 
 static void
+planned (LidBenchView *self)
+{
+  g_signal_emit (self, planned_signal, 0);
+}
+
+/**
+ * lid_bench_view_get_plan_view:
+ *
+ * Made when it is asked for: a start would make it for nobody.
+ *
+ * Returns: (transfer none): where plans are worked out
+ */
+LidPlanView *
+lid_bench_view_get_plan_view (LidBenchView *self)
+{
+  GtkWidget *view = gtk_widget_get_first_child (self->plan_place);
+
+  if (view == NULL)
+    {
+      view = lid_plan_view_new ();
+      gtk_widget_set_vexpand (view, TRUE);
+      gtk_box_append (GTK_BOX (self->plan_place), view);
+      g_signal_connect_object (view, "taken", G_CALLBACK (planned), self, G_CONNECT_SWAPPED);
+      lid_plan_view_set_model (LID_PLAN_VIEW (view), self->model);
+    }
+  return LID_PLAN_VIEW (view);
+}
+
+static void
 show_page (LidBenchView *self, const char *page)
 {
   gtk_stack_set_visible_child_name (GTK_STACK (self->pages), page);
+  gtk_widget_set_visible (self->views, g_str_equal (page, "board"));
 }
 
 /* Why channels are not told, and where they cannot be taught either, why not. */
@@ -164,6 +195,8 @@ lid_bench_view_set_hands (LidBenchView *self, LidHands *hands)
   lid_label_asker_set_model (LID_LABEL_ASKER (self->asker), model);
   lid_board_area_set_hands (LID_BOARD_AREA (self->board), hands);
   lid_found_view_set_model (LID_FOUND_VIEW (self->found), model);
+  if (gtk_widget_get_first_child (self->plan_place) != NULL)
+    lid_plan_view_set_model (lid_bench_view_get_plan_view (self), model);
   follow_model (self);
   if (model != NULL)
     g_signal_connect_object (model, "changed", G_CALLBACK (follow_model), self, G_CONNECT_SWAPPED);
@@ -219,6 +252,16 @@ teach (GtkWidget *widget, const char *action, GVariant *parameter)
 
   show_page (self, "teach");
   gtk_widget_child_focus (self->teach_view, GTK_DIR_TAB_FORWARD);
+}
+
+static void
+plan (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  LidBenchView *self = LID_BENCH_VIEW (widget);
+  LidPlanView *view = lid_bench_view_get_plan_view (self);
+
+  show_page (self, "plan");
+  gtk_widget_grab_focus (GTK_WIDGET (view));
 }
 
 static void
@@ -283,6 +326,7 @@ lid_bench_view_class_init (LidBenchViewClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/lidleaf/Lidleaf/ui/bench-view.ui");
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, pages);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, plan_place);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, board);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, views);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, by_channel);
@@ -304,10 +348,13 @@ lid_bench_view_class_init (LidBenchViewClass *klass)
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "bench");
   gtk_widget_class_install_action (widget_class, "bench.teach", NULL, teach);
+  gtk_widget_class_install_action (widget_class, "bench.plan", NULL, plan);
   gtk_widget_class_install_action (widget_class, "bench.back", NULL, back);
   gtk_widget_class_install_action (widget_class, "bench.ask", "u", ask);
   taught_signal = g_signal_new ("taught", LID_TYPE_BENCH_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                 NULL, G_TYPE_NONE, 0);
+  planned_signal = g_signal_new ("planned", LID_TYPE_BENCH_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                 NULL, G_TYPE_NONE, 0);
 }
 
 static void

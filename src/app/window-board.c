@@ -162,6 +162,8 @@ make_places (LidWindow *self)
   lid_figures_bar_set_more (self->figures, explain_power, self);
   lid_figures_bar_set_end (self->figures, lid_bench_view_get_switch (LID_BENCH_VIEW (bench)));
   g_signal_connect_object (bench, "taught", G_CALLBACK (taught), self, 0);
+  g_signal_connect_object (bench, "planned", G_CALLBACK (lid_window_take_plan), self,
+                           G_CONNECT_SWAPPED);
   if (self->settings != NULL)
     lid_bench_view_set_before_after (LID_BENCH_VIEW (bench),
                                      g_settings_get_boolean (self->settings, "before-after"));

@@ -12,8 +12,8 @@
 
 /* The parts of one window: window.c (what it shows), window-open.c (what comes in), window-save.c
  * and window-recovery.c (what is kept), window-chooser.c (files chosen, questions asked),
- * window-board.c (board and tray), window-sheets.c (what goes out), window-help.c (what is asked),
- * window-actions.c (the table of what it does). */
+ * window-board.c (board and tray), window-plan.c (plans), window-sheets.c (what goes out),
+ * window-help.c (what is asked), window-actions.c (the table of what it does). */
 struct _LidWindow
 {
   GtkApplicationWindow parent_instance;
@@ -121,6 +121,12 @@ void lid_window_help_shortcuts (LidWindow *self);
 void lid_window_help_about (LidWindow *self);
 void lid_window_help_next_part (LidWindow *self);
 void lid_window_help_previous_part (LidWindow *self);
+
+/* window-plan.c */
+void lid_window_plan (LidWindow *self);
+void lid_window_choose_shelf (LidWindow *self);
+void lid_window_use_shelf (LidWindow *self, GFile *file);
+void lid_window_take_plan (LidWindow *self);
 
 /* window-sheets.c */
 void lid_window_print_bench (LidWindow *self);
