@@ -165,7 +165,7 @@ run_job (const LidJob *job, const char *source, const Call *call, gboolean json)
   if (call->list)
     return write_list (changeover, job, call, source, json);
   if (json)
-    lid_steps_report_json (out, source, changeover);
+    lid_steps_report_json (out, source, changeover, assessment);
   else
     lid_steps_report_text (out, source, changeover, assessment);
   lid_output (out->str, (gssize)out->len);

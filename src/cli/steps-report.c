@@ -47,10 +47,14 @@ write_step (LidJsonWriter *writer, const LidChangeover *changeover, guint n)
 /**
  * lid_steps_report_json:
  *
- * The contract of product.md 11, with more keys: what, fit, processor, release, cautions.
+ * The contract of product.md 11, with more keys: in a step what, fit, processor, release, cautions;
+ * beside them hands, stops, and the cautions due when all is done.
  */
 void
-lid_steps_report_json (GString *out, const char *source, const LidChangeover *changeover)
+lid_steps_report_json (GString *out,
+                       const char *source,
+                       const LidChangeover *changeover,
+                       const LidAssessment *assessment)
 {
   LidJsonWriter writer;
 
@@ -60,6 +64,7 @@ lid_steps_report_json (GString *out, const char *source, const LidChangeover *ch
     write_step (&writer, changeover, i);
   lid_json_write_close (&writer, ']');
   lid_json_write_int (&writer, "hands", changeover->changes->hands);
+  lid_json_write_bool (&writer, "stops", lid_assessment_worst (assessment) == LID_GRADE_STOPS);
   write_cautions (&writer, changeover, changeover->steps->len);
   lid_json_line_close (&writer);
 }

@@ -4,7 +4,10 @@
 #include "changeover/changeover-lists.h"
 #include "checks/assessment.h"
 
-void lid_steps_report_json (GString *out, const char *source, const LidChangeover *changeover);
+void lid_steps_report_json (GString *out,
+                            const char *source,
+                            const LidChangeover *changeover,
+                            const LidAssessment *assessment);
 void lid_steps_report_text (GString *out,
                             const char *source,
                             const LidChangeover *changeover,
