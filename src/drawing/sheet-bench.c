@@ -332,7 +332,7 @@ put_expect (LidFlow *flow, const LidSheetSource *source)
   lid_sheet_flow_fill (flow, _ ("Powered on at (time)"));
   lid_sheet_flow_fill (flow, _ ("First picture at (time)"));
   put_cautions (flow, source, LID_MOMENT_READ);
-  if (source->changes->n_pulled > 0)
+  if (source->changes->n_leaving > 0)
     put_cautions (flow, source, LID_MOMENT_LEAVE);
 }
 

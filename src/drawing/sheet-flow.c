@@ -162,6 +162,26 @@ measure_rows (LidFlow *flow, double width)
   flow->width = width;
 }
 
+/* What a heading must not be parted from: the row behind it, and where that is a word on steps that
+ * follow, the first of them too. */
+static double
+kept_height (const LidFlow *flow, guint head)
+{
+  double height = g_array_index (flow->rows, LidRow, head).height;
+  guint last = head + 1, n = flow->rows->len;
+
+  while (last < n && g_array_index (flow->rows, LidRow, last).kind == LID_ROW_TEXT)
+    last++;
+  if (last >= n
+      || (g_array_index (flow->rows, LidRow, last).kind != LID_ROW_STEP
+          && g_array_index (flow->rows, LidRow, last).kind != LID_ROW_TICK
+          && g_array_index (flow->rows, LidRow, last).kind != LID_ROW_CELLS))
+    last = head + 1;
+  for (guint i = head + 1; i <= last && i < n; i++)
+    height += g_array_index (flow->rows, LidRow, i).height;
+  return height;
+}
+
 /* Sets rows from @from on into one column of at most @height; a heading does not end a column. */
 static guint
 set_column (LidFlow *flow, guint from, LidPage *page, LidBox column, double *used)
@@ -173,10 +193,8 @@ set_column (LidFlow *flow, guint from, LidPage *page, LidBox column, double *use
     {
       const LidRow *row = &g_array_index (flow->rows, LidRow, i);
       double above = i > from && row->kind == LID_ROW_HEAD ? flow->body.pt * 0.22 : 0;
-      double with = row->height;
+      double with = row->kind == LID_ROW_HEAD ? kept_height (flow, i) : row->height;
 
-      if (row->kind == LID_ROW_HEAD && i + 1 < flow->rows->len)
-        with += g_array_index (flow->rows, LidRow, i + 1).height;
       if (y + above + with > column.height + 1e-6 && (i > from || page == NULL))
         break;
       if (page != NULL)
