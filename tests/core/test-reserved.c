@@ -4,6 +4,7 @@
 #include "support.h"
 
 #include <glib/gstdio.h>
+#include <signal.h>
 #include <string.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -135,6 +136,73 @@ test_many_programs (Place *place, gconstpointer data)
   check_reserved (place, NULL, 3, 2, 0);
 }
 
+/* Takes and gives back for ever. */
+static G_NORETURN void
+be_busy (const Place *place, guint who)
+{
+  for (guint i = 0;; i++)
+    {
+      g_autofree char *job = g_strdup_printf ("%u-%u", who, i % 2);
+      guint n;
+
+      take (place, job, 0, 1 + i % 2, NULL);
+      if (i % 3 == 0)
+        lid_reserved_release (place->stock, job, &n, NULL);
+    }
+}
+
+/* Whoever is killed in the middle of writing leaves the file whole, and the lock free. What GLib
+ * had begun beside it stays behind, and is nothing to anybody. */
+static void
+sweep (const Place *place)
+{
+  g_autoptr (GDir) dir = g_dir_open (place->folder, 0, NULL);
+  const char *name;
+
+  while ((name = g_dir_read_name (dir)) != NULL)
+    if (g_str_has_prefix (name, "shelf.csv.reserved."))
+      {
+        g_autofree char *path = g_build_filename (place->folder, name, NULL);
+        g_unlink (path);
+      }
+}
+
+static void
+test_killed (Place *place, gconstpointer data)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (5);
+
+  for (guint round = 0; round < 30; round++)
+    {
+      pid_t children[2];
+      guint sum = 0;
+
+      for (guint i = 0; i < G_N_ELEMENTS (children); i++)
+        {
+          children[i] = fork ();
+          g_assert_cmpint (children[i], >=, 0);
+          if (children[i] == 0)
+            be_busy (place, i);
+        }
+      g_usleep ((gulong)g_rand_int_range (rand, 500, 9000));
+      for (guint i = 0; i < G_N_ELEMENTS (children); i++)
+        {
+          kill (children[i], SIGKILL);
+          g_assert_cmpint (waitpid (children[i], NULL, 0), ==, children[i]);
+        }
+      {
+        g_autoptr (GError) error = NULL;
+        g_autoptr (LidReserved) reserved = lid_reserved_load (place->stock, &error);
+
+        g_assert_no_error (error);
+        for (guint i = 0; i < reserved->entries->len; i++)
+          sum += ((LidReservation *)reserved->entries->pdata[i])->count;
+        g_assert_cmpuint (sum, <=, 5);
+      }
+    }
+  sweep (place);
+}
+
 /* The shelf was sold empty in the meantime: nothing goes below zero. */
 static void
 test_shrunk (Place *place, gconstpointer data)
@@ -193,6 +261,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   ADD ("take-and-release", test_take_and_release);
   ADD ("many-programs", test_many_programs);
+  ADD ("killed", test_killed);
   ADD ("shrunk", test_shrunk);
   ADD ("broken", test_broken);
   return g_test_run ();

@@ -40,12 +40,14 @@ lid_stock_row_reading_init (LidStockReading *reading,
   memset (reading, 0, sizeof *reading);
   reading->header = header;
   reading->parts = parts;
+  reading->labels = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, known_free);
   reading->known = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, known_free);
 }
 
 void
 lid_stock_row_reading_clear (LidStockReading *reading)
 {
+  g_hash_table_unref (reading->labels);
   g_hash_table_unref (reading->known);
 }
 
@@ -76,8 +78,9 @@ knows_anything (const LidModule *module)
   return FALSE;
 }
 
+/* What a label alone says: the module without its part, or why there is none. */
 static Known *
-learn (const LidStockReading *reading, const char *text, const char *part)
+read_label (const char *text)
 {
   Known *known = g_new0 (Known, 1);
   g_autoptr (GError) error = NULL;
@@ -91,13 +94,24 @@ learn (const LidStockReading *reading, const char *text, const char *part)
       known->module = lid_label_facts_to_module (&label);
       known->quantity = label.quantity;
       g_clear_pointer (&known->module->serial, g_free); /* of one module, not of a row */
+      weigh_as_stock (known->module);
     }
   else
-    {
-      known->why = g_strdup_printf (_ ("label “%.60s”: %s"), text, error->message);
-      return known;
-    }
-  weigh_as_stock (known->module);
+    known->why = g_strdup_printf (_ ("label “%.60s”: %s"), text, error->message);
+  return known;
+}
+
+/* The same with what is known of the part. */
+static Known *
+learn (const LidStockReading *reading, const Known *label, const char *part)
+{
+  Known *known = g_new0 (Known, 1);
+
+  known->quantity = label->quantity;
+  known->why = g_strdup (label->why);
+  if (label->module == NULL)
+    return known;
+  known->module = lid_module_copy (label->module);
   if (*part != 0)
     lid_module_set_text (&known->module->part, part);
   if (reading->parts != NULL)
@@ -114,17 +128,23 @@ learn (const LidStockReading *reading, const char *text, const char *part)
   return known;
 }
 
+/* Many rows share a label, fewer a part: each label is read once. */
 static const Known *
-look_up (LidStockReading *reading, const char *label, const char *part)
+look_up (LidStockReading *reading, const char *text, const char *part)
 {
-  g_autofree char *key = g_strconcat (label, "\n", part, NULL);
-  Known *known = g_hash_table_lookup (reading->known, key);
+  g_autofree char *key = g_strconcat (text, "\n", part, NULL);
+  Known *known = g_hash_table_lookup (reading->known, key), *label;
 
-  if (known == NULL)
+  if (known != NULL)
+    return known;
+  label = g_hash_table_lookup (reading->labels, text);
+  if (label == NULL)
     {
-      known = learn (reading, label, part);
-      g_hash_table_insert (reading->known, g_steal_pointer (&key), known);
+      label = read_label (text);
+      g_hash_table_insert (reading->labels, g_strdup (text), label);
     }
+  known = learn (reading, label, part);
+  g_hash_table_insert (reading->known, g_steal_pointer (&key), known);
   return known;
 }
 

@@ -8,6 +8,7 @@ typedef struct
 {
   const LidStockHeader *header;
   const LidParts *parts; /* nullable */
+  GHashTable *labels;    /* label -> what it says alone, owned */
   GHashTable *known;     /* "label\npart" -> what was read of them, owned */
   guint n_ambiguous;     /* amounts a declared decimal mark would settle */
   gboolean priced;       /* an amount of money was met */
