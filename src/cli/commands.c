@@ -6,7 +6,7 @@
 const LidCommand *const lid_commands[] = {
   &lid_command_module,
   &lid_command_read,
-  &lid_command_check,
+  &lid_command_check, &lid_command_plan,
   &lid_command_sheet,
   &lid_command_steps,
   &lid_command_stages,

@@ -7,6 +7,7 @@ extern const LidCommand lid_command_boards;
 extern const LidCommand lid_command_check;
 extern const LidCommand lid_command_explain;
 extern const LidCommand lid_command_module;
+extern const LidCommand lid_command_plan;
 extern const LidCommand lid_command_read;
 extern const LidCommand lid_command_rules;
 extern const LidCommand lid_command_sheet;

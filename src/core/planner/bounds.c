@@ -1,23 +1,25 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* bounds.c: what is left to be decided cannot cost less.
  *
- * For the columns from one on: the least cost with which they can carry exactly so much capacity
- * with exactly so many hands, each column free to take any filling of the pass. It is a table,
- * column after column from the last, and a lower bound of the truth because it forgets supply,
- * order and every rule; and it is exact where those do not bite, which makes it a guide as well.
+ * For the columns from one on: the least cost with which they can carry exactly
+ * so much capacity with exactly so many hands, each column free to take any
+ * filling of the pass. It is a table, column after column from the last, and a
+ * lower bound of the truth because it forgets supply, order and every rule; and
+ * it is exact where those do not bite, which makes it a guide as well.
  *
- * Prices of a kind rise (the cheapest rows first) and what is owned is free, so the cost of n
- * modules of a kind is convex, 0 up to what is owned. Two bounds that can be summed up filling by
- * filling:
- *   first    price × n for every kind, less price × owned once for all: a tangent of the convex
- *            cost. What is owned and cannot be bought gets the price of as much capacity of the
- *            cheapest kind: any price is true there, for n never passes what is owned, and one of 0
- *            would take what is owned for endless;
- *   second   what is owned is free and endless; other kinds cost their cheapest price.
- * The search takes the larger one, the second on top of the exact cost of what is decided.
+ * Prices of a kind rise (the cheapest rows first) and what is owned is free, so
+ * the cost of n modules of a kind is convex, 0 up to what is owned. Two bounds
+ * that can be summed up filling by filling: first    price × n for every kind,
+ * less price × owned once for all: a tangent of the convex cost. What is owned
+ * and cannot be bought gets the price of as much capacity of the cheapest kind:
+ * any price is true there, for n never passes what is owned, and one of 0 would
+ * take what is owned for endless; second   what is owned is free and endless;
+ * other kinds cost their cheapest price. The search takes the larger one, the
+ * second on top of the exact cost of what is decided.
  *
- * Sizes are counted in a unit that divides them all, or, where that makes too many steps, in a
- * larger one and rounded up, which keeps every bound true: more capacity is never worse. */
+ * Sizes are counted in a unit that divides them all, or, where that makes too
+ * many steps, in a larger one and rounded up, which keeps every bound true:
+ * more capacity is never worse. */
 #include "planner/bounds.h"
 
 #define MOST_ENTRIES 1500000u
@@ -35,7 +37,8 @@ common (guint64 a, guint64 b)
   return a;
 }
 
-/* The least money for a MiB of what can be bought; 0: nothing with a price can. */
+/* The least money for a MiB of what can be bought; 0: nothing with a price can.
+ */
 static double
 least_for_a_mib (const LidCandidates *candidates)
 {
@@ -149,6 +152,7 @@ lid_plan_bounds_init (LidPlanBounds *bounds,
   gsize n;
 
   *bounds = (LidPlanBounds){ .columns = columns, .fillings = fillings, .candidates = candidates };
+  bounds->steps = g_new0 (GArray *, fillings->n_groups + 1);
   price_fillings (bounds);
   measure (bounds);
   n = lid_plan_bounds_index (bounds, columns->columns->len + 1, 0, 0);
@@ -156,9 +160,18 @@ lid_plan_bounds_init (LidPlanBounds *bounds,
     bounds->table[t] = g_new (gint64, n);
 }
 
+static void
+clear_steps (LidPlanBounds *bounds)
+{
+  for (guint i = 0; i < bounds->fillings->n_groups; i++)
+    g_clear_pointer (&bounds->steps[i], g_array_unref);
+}
+
 void
 lid_plan_bounds_clear (LidPlanBounds *bounds)
 {
+  clear_steps (bounds);
+  g_clear_pointer (&bounds->steps, g_free);
   g_clear_pointer (&bounds->table[0], g_free);
   g_clear_pointer (&bounds->table[1], g_free);
 }
@@ -175,56 +188,60 @@ lid_plan_bounds_takes (const LidPlanPass *pass, const LidPlanFilling *filling)
          && (pass->channel_mib == 0 || filling->channel_mib <= pass->channel_mib);
 }
 
-/* A filling as the table sees it. */
-typedef struct
-{
-  guint mib, hands;
-  gint64 cost[2];
-} Step;
-
 static int
 compare_steps (gconstpointer a, gconstpointer b)
 {
-  const Step *x = a, *y = b;
+  const LidPlanStep *x = a, *y = b;
 
-  if (x->mib != y->mib)
-    return x->mib < y->mib ? -1 : 1;
+  if (x->channel_mib != y->channel_mib)
+    return x->channel_mib < y->channel_mib ? -1 : 1;
   return (x->hands > y->hands) - (x->hands < y->hands);
 }
 
-/* The fillings of a group that the pass takes; those of one size and one count of hands are one
- * step, with the least of each bound. */
+static void
+clear_step (gpointer data)
+{
+  g_array_unref (((LidPlanStep *)data)->members);
+}
+
+static LidPlanStep *
+find_step (GArray *steps, const LidPlanStep *like)
+{
+  LidPlanStep step = *like;
+
+  for (guint i = 0; i < steps->len; i++)
+    if (compare_steps (&g_array_index (steps, LidPlanStep, i), like) == 0)
+      return &g_array_index (steps, LidPlanStep, i);
+  step.members = g_array_new (FALSE, FALSE, sizeof (guint));
+  g_array_append_val (steps, step);
+  return &g_array_index (steps, LidPlanStep, steps->len - 1);
+}
+
+/* The fillings of a group that the pass takes; those of one size and one count
+ * of hands are one step, with the least of each bound. */
 static GArray *
 steps_of (const LidPlanBounds *bounds, const LidPlanPass *pass, guint group)
 {
-  GArray *steps = g_array_new (FALSE, FALSE, sizeof (Step));
-  guint kept = 0;
+  GArray *steps = g_array_new (FALSE, FALSE, sizeof (LidPlanStep));
 
+  g_array_set_clear_func (steps, clear_step);
   for (guint f = 0; f < bounds->fillings->of_group[group]->len; f++)
     {
       const LidPlanFilling *filling = lid_plan_fillings_at (bounds->fillings, group, f);
-      Step step = { lid_plan_bounds_mib (bounds, filling),
-                    lid_plan_bounds_hands (bounds, filling),
-                    { filling->cost[0], filling->cost[1] } };
+      LidPlanStep like = { .channel_mib = filling->channel_mib,
+                           .mib = lid_plan_bounds_mib (bounds, filling),
+                           .hands = lid_plan_bounds_hands (bounds, filling),
+                           .cost = { filling->cost[0], filling->cost[1] } };
+      LidPlanStep *step;
 
-      if (lid_plan_bounds_takes (pass, filling))
-        g_array_append_val (steps, step);
+      if (filling->twin != f || !lid_plan_bounds_takes (pass, filling))
+        continue;
+      step = find_step (steps, &like);
+      step->cost[0] = MIN (step->cost[0], filling->cost[0]);
+      step->cost[1] = MIN (step->cost[1], filling->cost[1]);
+      g_array_append_val (step->members, f);
     }
   g_array_sort (steps, compare_steps);
-  for (guint i = 0; i < steps->len; i++)
-    {
-      Step *step = &g_array_index (steps, Step, i);
-      Step *last = kept > 0 ? &g_array_index (steps, Step, kept - 1) : NULL;
-
-      if (last == NULL || compare_steps (last, step) != 0)
-        {
-          g_array_index (steps, Step, kept++) = *step;
-          continue;
-        }
-      last->cost[0] = MIN (last->cost[0], step->cost[0]);
-      last->cost[1] = MIN (last->cost[1], step->cost[1]);
-    }
-  g_array_set_size (steps, kept);
   return steps;
 }
 
@@ -239,7 +256,7 @@ fill_column (LidPlanBounds *bounds, guint column, guint table, const GArray *ste
     to[i] = LID_PLAN_OUT_OF_REACH;
   for (guint k = 0; k < steps->len; k++)
     {
-      const Step *step = &g_array_index (steps, Step, k);
+      const LidPlanStep *step = &g_array_index (steps, LidPlanStep, k);
       gint64 cost = step->cost[table];
 
       for (guint mib = step->mib; mib < bounds->n_mib; mib++)
@@ -272,12 +289,11 @@ lid_plan_bounds_fill (LidPlanBounds *bounds, const LidPlanPass *pass)
         last[i] = LID_PLAN_OUT_OF_REACH;
       last[0] = 0;
     }
+  clear_steps (bounds);
+  for (guint group = 0; group < bounds->fillings->n_groups; group++)
+    bounds->steps[group] = steps_of (bounds, pass, group);
   for (guint column = n; column-- > 0;)
-    {
-      g_autoptr (GArray) steps
-          = steps_of (bounds, pass, lid_plan_columns_at (bounds->columns, column)->group);
-
-      for (guint t = 0; t < bounds->n_tables; t++)
-        fill_column (bounds, column, t, steps);
-    }
+    for (guint t = 0; t < bounds->n_tables; t++)
+      fill_column (bounds, column, t,
+                   bounds->steps[lid_plan_columns_at (bounds->columns, column)->group]);
 }

@@ -5,7 +5,8 @@
 
 #define LID_PLAN_OUT_OF_REACH (G_MAXINT64 / 4)
 
-/* What the columns from one on can at best cost, for so much capacity and so many hands. */
+/* What the columns from one on can at best cost, for so much capacity and so
+ * many hands. */
 typedef struct
 {
   const LidPlanColumns *columns;
@@ -16,8 +17,19 @@ typedef struct
   guint n_mib, n_hands; /* numbers of steps, the one of zero included */
   guint n_tables;
   gint64 *table[2];
-  gint64 owned; /* what is added too much in the first table: see bounds.c */
+  GArray **steps; /* per group: LidPlanStep of the pass, rising by size, then by
+                     hands */
+  gint64 owned;   /* what is added too much in the first table: see bounds.c */
 } LidPlanBounds;
+
+/* Fillings of a group that carry the same on each channel for as many hands. */
+typedef struct
+{
+  gint64 channel_mib;
+  guint mib, hands; /* of the column, in steps of the bounds */
+  gint64 cost[2];   /* the least of them */
+  GArray *members;  /* guint: indices of the fillings, rising */
+} LidPlanStep;
 
 /* What one pass of the search looks at. */
 typedef struct

@@ -1,14 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* candidates.c: what there is to plan with, alike modules together.
  *
- * Two modules are one kind here only if no rule and no figure can tell them apart: the same facts
- * known, with equal values, and, where a rule-relevant fact is not told, the same part number too.
- * For the checker asks after an unknown fact once per part, and takes two modules that tell nothing
- * for alike only by their part (product.md 3, "the same"). So 100,000 rows of a shelf become as
- * many kinds as there are different facts, each with its rows in the order of price, and nothing is
- * lost: of modules that cannot be told apart the cheaper one is always taken first.
+ * Two modules are one kind here only if no rule and no figure can tell them
+ * apart: the same facts known, with equal values, and, where a rule-relevant
+ * fact is not told, the same part number too. For the checker asks after an
+ * unknown fact once per part, and takes two modules that tell nothing for alike
+ * only by their part (product.md 3, "the same"). So 100,000 rows of a shelf
+ * become as many kinds as there are different facts, each with its rows in the
+ * order of price, and nothing is lost: of modules that cannot be told apart the
+ * cheaper one is always taken first.
  *
- * Persistent modules hold somebody's data and never move by a plan; soldered memory cannot. */
+ * Persistent modules hold somebody's data and never move by a plan; soldered
+ * memory cannot. */
 #include "planner/candidates.h"
 
 #include <string.h>
@@ -27,7 +30,8 @@ known_facts (const LidModule *module)
 /**
  * lid_candidates_interchangeable:
  *
- * Returns: whether no rule and no figure can tell @a from @b; see the top of the file
+ * Returns: whether no rule and no figure can tell @a from @b; see the top of
+ * the file
  */
 gboolean
 lid_candidates_interchangeable (const LidModule *a, const LidModule *b)
@@ -149,7 +153,8 @@ gather_tray (Gather *gather, const LidPlanQuestion *question)
       }
 }
 
-/* Cheapest first, without a price last; then bin and place in the list, so that the order is one.
+/* Cheapest first, without a price last; then bin and place in the list, so that
+ * the order is one.
  */
 static int
 compare_goods (gconstpointer a, gconstpointer b, gpointer data)
@@ -188,7 +193,8 @@ price_kind (LidPlanKind *kind, const LidPlanQuestion *question)
   kind->supply = kind->owned + kind->cost->len - 1;
 }
 
-/* Kinds of goods keep an order of their own facts' place in the list; price decides nothing here.
+/* Kinds of goods keep an order of their own facts' place in the list; price
+ * decides nothing here.
  */
 static void
 gather_goods (Gather *gather, const LidPlanQuestion *question, const LidWish *wish)
@@ -211,7 +217,8 @@ gather_goods (Gather *gather, const LidPlanQuestion *question, const LidWish *wi
  * @question: board, what is found, what is at hand
  * @wish: a rearrangement buys nothing, so goods are left out
  *
- * Returns: (transfer full): the kinds of modules to plan with, and the slots to plan
+ * Returns: (transfer full): the kinds of modules to plan with, and the slots to
+ * plan
  */
 LidCandidates *
 lid_candidates_new (const LidPlanQuestion *question, const LidWish *wish)
@@ -246,7 +253,8 @@ lid_candidates_free (LidCandidates *candidates)
  * @kind: a kind
  * @used: how many of it a plan uses, at most its supply
  *
- * Returns: what has to be paid, in minor units; LID_COST_UNKNOWN where one of them has no price
+ * Returns: what has to be paid, in minor units; LID_COST_UNKNOWN where one of
+ * them has no price
  */
 gint64
 lid_candidates_cost (const LidPlanKind *kind, guint used)

@@ -3,7 +3,8 @@
 
 #include "planner/planner.h"
 
-/* What sums with a module of unknown price come to: larger than any sum of prices. */
+/* What sums with a module of unknown price come to: larger than any sum of
+ * prices. */
 #define LID_COST_UNKNOWN (G_MAXINT64 / 8192)
 #define LID_MOST_KINDS 4096u
 
@@ -12,7 +13,8 @@ typedef enum
 {
   LID_SLOT_FREE,  /* anything at hand may go in */
   LID_SLOT_STAYS, /* soldered or persistent memory: as found */
-  LID_SLOT_CLEAR, /* of no channel, or of a processor that is not there: stays empty */
+  LID_SLOT_CLEAR, /* of no channel, or of a processor that is not there: stays
+                     empty */
 } LidSlotFate;
 
 /* Modules that no rule and no figure can tell apart. */
@@ -24,14 +26,17 @@ typedef struct
   guint supply;       /* owned, and to be had */
   GArray *goods;      /* guint: indices of goods, cheapest first, without a price last */
   GArray *cost;       /* gint64: of buying 0, 1, 2, …; as far as slots or supply go */
-  gint64 least_price; /* of the cheapest one; LID_COST_UNKNOWN where none has a price or is there */
+  gint64 least_price; /* of the cheapest one; LID_COST_UNKNOWN where none has a
+                         price or is there */
   GPtrArray *tray;    /* LidModule, borrowed */
 } LidPlanKind;
 
 typedef struct
 {
-  GPtrArray *kinds; /* LidPlanKind: found first, then the tray's, then goods by price */
-  int *found_kind;  /* per slot: the kind that is found there and may go; LID_NOWHERE */
+  GPtrArray *kinds; /* LidPlanKind: found first, then the tray's, then goods by
+                       price */
+  int *found_kind;  /* per slot: the kind that is found there and may go;
+                       LID_NOWHERE */
   guint8 *fate;     /* per slot: LidSlotFate */
   guint n_slots;
 } LidCandidates;

@@ -1,19 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* columns.c: which channels are decided together, and which may change places.
  *
- * A column is one channel; where the sockets shall be filled alike, it is the channels in the same
- * place of every fitted socket. Nothing is assumed about channels being alike: two columns are of
- * one group only if an explicit test says that exchanging what is in them changes no figure. The
- * figures look at a channel's socket, controller and NUMA node, at the number of its slots and at
- * what is in them; at pairs of channels under a memory mode; and at the number of a channel only to
- * break ties between channels with the same left (regions.c). A tie inside one controller is broken
- * between channels that are in the same state, so that what is left over is the same; a tie
- * between controllers is broken the same way for either arrangement as long as the channels of a
- * controller are neighbours. That is what may_change_places() tests. What was found in two columns
- * has to be the same too, because hands are counted against it.
+ * A column is one channel; where the sockets shall be filled alike, it is the
+ * channels in the same place of every fitted socket. Nothing is assumed about
+ * channels being alike: two columns are of one group only if an explicit test
+ * says that exchanging what is in them changes no figure. The figures look at a
+ * channel's socket and NUMA node, at the number of its slots and at what is in
+ * them; at pairs of channels under a memory mode; and at its number and
+ * controller only to choose between channels with the same left, which leaves
+ * the same numbers behind whichever is chosen (times.c). What was found in two
+ * columns has to be the same too, because hands are counted against it.
  *
- * Rules may still tell such columns apart (the order of fitting does). So a group saves no
- * judgement of the checker: search.c asks it for other arrangements where the first is refused. */
+ * Rules may still tell such columns apart (the order of fitting does). So a
+ * group saves no judgement of the checker: search.c asks it for other
+ * arrangements where the first is refused. */
 #include "planner/columns.h"
 
 #include "figures/bandwidth.h"
@@ -66,7 +66,8 @@ fixed_mib (const LidPlanQuestion *question, const LidCandidates *candidates, gui
   return mib;
 }
 
-/* What is there and stays, slot by slot, and what may be planned, are the same in two channels. */
+/* What is there and stays, slot by slot, and what may be planned, are the same
+ * in two channels. */
 static gboolean
 slots_match (const LidPlanQuestion *question, const LidCandidates *candidates, guint a, guint b)
 {
@@ -97,8 +98,8 @@ slots_match (const LidPlanQuestion *question, const LidCandidates *candidates, g
  * @question: a board and what is fitted
  * @candidates: the fate of its slots
  *
- * Returns: whether all fitted sockets have the same channels with the same slots, so that they can
- * be filled alike slot by slot
+ * Returns: whether all fitted sockets have the same channels with the same
+ * slots, so that they can be filled alike slot by slot
  */
 gboolean
 lid_plan_columns_sockets_match (const LidPlanQuestion *question, const LidCandidates *candidates)
@@ -200,16 +201,6 @@ make_columns (const LidPlanQuestion *question, const LidCandidates *candidates, 
     }
 }
 
-/* Whether the channels of @controller are neighbours in their socket. */
-static gboolean
-is_contiguous (const LidBoard *board, guint a, guint b)
-{
-  for (guint c = MIN (a, b); c <= MAX (a, b); c++)
-    if (board->channels[c].controller != board->channels[a].controller)
-      return FALSE;
-  return TRUE;
-}
-
 /* A memory mode that pairs channels tells them apart. */
 static gboolean
 in_pairs (const LidBoard *board, const LidPopulation *settings)
@@ -238,8 +229,7 @@ may_change_places (const LidPlanQuestion *question,
       guint x = a->channels[k], y = b->channels[k];
 
       if (board->channels[x].socket != board->channels[y].socket
-          || board->channels[x].controller != board->channels[y].controller
-          || node_of (question, x) != node_of (question, y) || !is_contiguous (board, x, y)
+          || node_of (question, x) != node_of (question, y)
           || !slots_match (question, candidates, x, y))
         return FALSE;
     }
@@ -275,7 +265,8 @@ column_clear (gpointer data)
  * lid_plan_columns_new:
  * @question: a board whose channels are told
  * @candidates: the fate of its slots
- * @alike: fill the fitted sockets alike; only where lid_plan_columns_sockets_match()
+ * @alike: fill the fitted sockets alike; only where
+ * lid_plan_columns_sockets_match()
  *
  * Returns: (transfer full): the columns with a free slot, by group
  */

@@ -3,8 +3,9 @@
 
 #include "planner/candidates.h"
 
-/* Channels that are decided together: one, or, where sockets are filled alike, the one in the same
- * place of each fitted socket. All of them have as many free slots. */
+/* Channels that are decided together: one, or, where sockets are filled alike,
+ * the one in the same place of each fitted socket. All of them have as many
+ * free slots. */
 typedef struct
 {
   guint n_channels;
@@ -19,7 +20,8 @@ typedef struct
 
 typedef struct
 {
-  GArray *columns; /* LidPlanColumn, group by group; in a group the last in the order first */
+  GArray *columns; /* LidPlanColumn, group by group; in a group the last in the
+                      order first */
   guint n_groups;
   guint n_channels;  /* of each column */
   guint n_free;      /* free slots in all */

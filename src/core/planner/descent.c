@@ -1,12 +1,33 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* descent.c: column by column down to whole populations of one target.
+/* descent.c: from a target down to how much each column carries.
  *
- * Paragraphs 4 to 6 of search.c. In a group the numbers of fillings never fall from one column to
- * the next, and they are sorted by capacity, so the empty columns of a group come first: how many
- * channels are in use is known early, and with it the width of the regions. */
+ * Paragraphs 4 and 5 of search.c. First it is only decided what each column
+ * carries and with how many hands (a step of bounds.c), not which modules that
+ * is: many fillings carry the same, and the time T is a matter of capacities
+ * alone. In a group the numbers of steps never fall from one column to the
+ * next, and they are sorted by capacity, so the empty columns of a group come
+ * first: how many channels are in use is known early, and with it the width of
+ * the regions. When every column is decided T is exact, and only what is not
+ * covered then goes on to choice.c. */
 #include "planner/search.h"
 
-/* Whether every population with this bound is settled; of a tie, whether none can be one. */
+#define MOST_CHANNELS 64u
+
+/* What is left to be decided at a column. */
+typedef struct
+{
+  guint column, mib, hands;
+  gint64 shares[2]; /* bounds of what is decided */
+} Place;
+
+/**
+ * lid_plan_descent_is_done:
+ * @search: at a target
+ * @best: bounds of some populations
+ *
+ * Returns: whether all of them are settled; where a tie is sought, whether none
+ * can be one
+ */
 gboolean
 lid_plan_descent_is_done (const LidPlanSearch *search, const LidPlanVector *best)
 {
@@ -14,89 +35,120 @@ lid_plan_descent_is_done (const LidPlanSearch *search, const LidPlanVector *best
 
   if (seek == NULL)
     return lid_plan_front_covers (search->front, best);
-  return seek->rated != best->rated || best->hands > seek->hands || best->cost > seek->cost
-         || (search->front->what != LID_WISH_CHEAPEST
-             && lid_ratio_compare (best->speed, seek->speed) < 0)
+  if (best->hands > seek->hands || best->cost > seek->cost)
+    return TRUE;
+  if (search->front->what == LID_WISH_CHEAPEST)
+    return FALSE;
+  return seek->rated != best->rated || lid_ratio_compare (best->speed, seek->speed) < 0
          || (search->front->what == LID_WISH_SPEND && best->usable_mib < seek->usable_mib);
 }
 
-/* Puts the modules of a filling in, or takes them out again. */
-static gboolean
-apply (LidPlanSearch *search, const LidPlanColumn *column, const LidPlanFilling *filling, int sign)
+static const GArray *
+steps_at (const LidPlanSearch *search, guint column)
 {
-  gboolean within = TRUE;
-
-  for (guint i = 0; i < column->n_slots; i++)
-    {
-      const LidPlanKind *kind;
-      guint *used, n = column->n_channels;
-
-      if (filling->kinds[i] == LID_NOWHERE)
-        continue;
-      kind = lid_candidates_kind (search->judge->candidates, (guint)filling->kinds[i]);
-      used = &search->used[filling->kinds[i]];
-      for (guint k = 0; k < n; k++)
-        {
-          if (sign < 0)
-            (*used)--;
-          if (*used < kind->found)
-            search->missing -= (guint)sign;
-          else if (kind->found > 0)
-            search->surplus += (guint)sign;
-          if (*used < kind->supply)
-            search->cost
-                += sign
-                   * (lid_candidates_cost (kind, *used + 1) - lid_candidates_cost (kind, *used));
-          if (sign > 0)
-            (*used)++;
-        }
-      within = within && *used <= kind->supply;
-    }
-  search->n_used += (guint)sign * filling->n_modules;
-  return within;
-}
-
-/* Free slots of the columns from @column on. */
-static guint
-slots_from (const LidPlanSearch *search, guint column)
-{
-  guint n = 0;
-
-  for (guint i = column; i < search->columns->columns->len; i++)
-    {
-      const LidPlanColumn *here = lid_plan_columns_at (search->columns, i);
-
-      n += here->n_channels * here->n_slots;
-    }
-  return n;
+  return search->bounds.steps[lid_plan_columns_at (search->columns, column)->group];
 }
 
 static gboolean
-may_go_on (LidPlanSearch *search, guint column, guint mib, guint hands, gint64 shares)
+may_go_on (LidPlanSearch *search, const Place *next)
 {
   const LidPlanBounds *bounds = &search->bounds;
-  const LidWish *wish = search->judge->wish;
-  gsize at = lid_plan_bounds_index (bounds, column + 1, mib, hands);
-  gint64 rest = bounds->table[0][at], cost = MIN (search->cost, LID_COST_UNKNOWN);
+  gsize at = lid_plan_bounds_index (bounds, next->column, next->mib, next->hands);
   LidPlanVector best = search->best;
+  gint64 cost = next->shares[0] + bounds->table[0][at] - bounds->owned;
 
-  if (search->n_used + wish->free_slots > search->columns->n_free)
-    return FALSE;
-  if (wish->hands != LID_HANDS_PULL && search->missing > 0
-      && search->missing > slots_from (search, column + 1))
-    return FALSE;
   if (bounds->n_tables > 1)
-    best.cost = MAX (shares + rest - bounds->owned, cost + bounds->table[1][at]);
-  else
-    best.cost = cost + rest;
-  best.cost = MAX (MIN (best.cost, LID_COST_UNKNOWN), search->best.cost);
-  if (best.cost > search->most_cost || (wish->what == LID_WISH_SPEND && best.cost > wish->amount))
+    cost = MAX (cost, next->shares[1] + bounds->table[1][at]);
+  best.cost = MAX (MIN (cost, LID_COST_UNKNOWN), best.cost);
+  if (best.cost > search->most_cost
+      || (search->judge->wish->what == LID_WISH_SPEND && best.cost > search->judge->wish->amount))
     return FALSE;
-  if (wish->hands == LID_HANDS_PULL)
-    best.hands += search->surplus;
-  best.speed = lid_plan_search_speed (search, search->columns->soldered
-                                                  + (gint64)search->target_mib * bounds->unit_mib);
+  best.speed = lid_plan_search_speed (search);
   return !lid_plan_descent_is_done (search, &best);
+}
+
+/* Whether some step chosen before has no filling that goes with any of this
+ * column's. */
+static gboolean
+is_apart (LidPlanSearch *search, guint column)
+{
+  for (guint i = 0; i < column; i++)
+    {
+      gboolean new_here = i == 0
+                          || lid_plan_columns_at (search->columns, i - 1)->group
+                                 != lid_plan_columns_at (search->columns, i)->group
+                          || search->picked[i - 1] != search->picked[i];
+
+      if (new_here && lid_plan_leaf_are_apart (search, i, column))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* T of what every column carries, the slowest node's. */
+static gint64
+time_of (const LidPlanSearch *search)
+{
+  gint64 most = 0;
+
+  for (guint node = 0; node < search->times.n_nodes; node++)
+    {
+      gint64 channels[MOST_CHANNELS], time;
+      guint n = 0;
+
+      for (guint i = 0; i < search->columns->columns->len; i++)
+        if (search->times.node_of[i] == node)
+          channels[n++]
+              = g_array_index (steps_at (search, i), LidPlanStep, search->picked[i]).channel_mib;
+      time = lid_plan_times_read (&search->times, channels, n);
+      most = MAX (most, time);
+    }
+  return most;
+}
+
+static gint64
+size_of (const LidPlanSearch *search)
+{
+  gint64 size = 0;
+
+  for (guint i = 0; i < search->columns->columns->len; i++)
+    size += g_array_index (steps_at (search, i), LidPlanStep, search->picked[i]).channel_mib
+            * lid_plan_columns_at (search->columns, i)->n_channels;
+  return size;
+}
+
+/* Every column has its step: the bounds are sharpened before modules are
+ * chosen. */
+static void
+choose (LidPlanSearch *search)
+{
+  LidPlanVector before = search->best;
+  gint64 rest[2] = { 0, 0 };
+
+  if (search->pass.channel_mib > 0 && search->n_full == 0
+      && search->columns->most_fixed < search->pass.channel_mib)
+    return; /* another pass's */
+  if (search->pass.channel_mib > 0 && search->times.known && search->judge->has_speed)
+    {
+      gint64 time = time_of (search), size = size_of (search);
+
+      search->best.speed
+          = (LidRatio){ size * (search->best.rated ? search->pass.rate : 1), MAX (time, 1) };
+    }
+  else
+    search->best.speed = lid_plan_search_speed (search);
+  for (guint i = search->columns->columns->len; i-- > 0;)
+    for (guint t = 0; t < search->bounds.n_tables; t++)
+      {
+        rest[t] += g_array_index (steps_at (search, i), LidPlanStep, search->picked[i]).cost[t];
+        search->rest[t][i] = rest[t];
+      }
+  search->best.cost = MAX (MIN (rest[0] - search->bounds.owned, LID_COST_UNKNOWN), before.cost);
+  if (search->bounds.n_tables > 1)
+    search->best.cost = MAX (MIN (rest[1], LID_COST_UNKNOWN), search->best.cost);
+  if (!lid_plan_descent_is_done (search, &search->best))
+    lid_plan_choice_run (search);
+  search->best = before;
 }
 
 static guint
@@ -104,83 +156,78 @@ left_in_group (const LidPlanSearch *search, guint column)
 {
   guint group = lid_plan_columns_at (search->columns, column)->group, n = 0;
 
-  for (guint i = column; i < search->columns->columns->len; i++)
-    n += lid_plan_columns_at (search->columns, i)->group == group;
+  while (column + n < search->columns->columns->len
+         && lid_plan_columns_at (search->columns, column + n)->group == group)
+    n++;
   return n;
 }
 
-static void descend (LidPlanSearch *search, guint column, guint mib, guint hands, gint64 shares);
+static void descend (LidPlanSearch *search, const Place *place);
 
 static void
-step_down (LidPlanSearch *search,
-           guint column,
-           const LidPlanFilling *filling,
-           guint mib,
-           guint hands,
-           gint64 shares)
+step_down (LidPlanSearch *search, const Place *place, const LidPlanStep *step)
 {
-  const LidPlanColumn *here = lid_plan_columns_at (search->columns, column);
-  gboolean idle = filling->channel_mib == 0 && filling->n_modules == 0;
+  gboolean idle = step->channel_mib == 0;
+  gboolean full = step->channel_mib == search->pass.channel_mib;
+  Place next = { place->column + 1,
+                 place->mib - step->mib,
+                 place->hands - step->hands,
+                 { place->shares[0] + step->cost[0], place->shares[1] + step->cost[1] } };
 
   if (idle)
-    search->live[search->node_of[column]]--;
-  if (apply (search, here, filling, 1) && lid_plan_search_goes_on (search, 1)
-      && may_go_on (search, column, mib, hands, shares)
-      && !lid_plan_leaf_is_stopped (search, column))
-    descend (search, column + 1, mib, hands, shares);
-  apply (search, here, filling, -1);
+    search->live[search->node_of[place->column]]--;
+  search->n_full += full;
+  if (lid_plan_search_goes_on (search, 1) && may_go_on (search, &next)
+      && !is_apart (search, place->column))
+    descend (search, &next);
+  search->n_full -= full;
   if (idle)
-    search->live[search->node_of[column]]++;
+    search->live[search->node_of[place->column]]++;
 }
 
 static void
-descend (LidPlanSearch *search, guint column, guint mib, guint hands, gint64 shares)
+descend (LidPlanSearch *search, const Place *place)
 {
   const LidPlanBounds *bounds = &search->bounds;
-  const GArray *fillings;
-  guint group, first = 0, left;
+  guint column = place->column, first = 0, left;
+  const GArray *steps;
 
   if (column == search->columns->columns->len)
     {
-      lid_plan_leaf_try (search);
+      choose (search);
       return;
     }
-  group = lid_plan_columns_at (search->columns, column)->group;
-  fillings = search->fillings->of_group[group];
+  steps = steps_at (search, column);
   left = left_in_group (search, column);
-  if (column > 0 && lid_plan_columns_at (search->columns, column - 1)->group == group)
-    first = search->chosen[column - 1];
-  for (guint f = first; f < fillings->len && search->budget > 0; f++)
+  if (column > 0 && steps_at (search, column - 1) == steps)
+    first = search->picked[column - 1];
+  for (guint s = first; s < steps->len && search->budget > 0; s++)
     {
-      const LidPlanFilling *filling = &g_array_index (fillings, LidPlanFilling, f);
-      guint of_mib = lid_plan_bounds_mib (bounds, filling);
-      guint of_hands = lid_plan_bounds_hands (bounds, filling);
+      const LidPlanStep *step = &g_array_index (steps, LidPlanStep, s);
 
-      if ((guint64)of_mib * left > mib) /* the others of the group carry no less */
+      if ((guint64)step->mib * left > place->mib) /* the others of the group carry no less */
         return;
-      if (of_hands > hands || !lid_plan_bounds_takes (&search->pass, filling)
-          || bounds->table[0][lid_plan_bounds_index (bounds, column + 1, mib - of_mib,
-                                                     hands - of_hands)]
+      if (step->hands > place->hands
+          || bounds->table[0][lid_plan_bounds_index (bounds, column + 1, place->mib - step->mib,
+                                                     place->hands - step->hands)]
                  >= LID_PLAN_OUT_OF_REACH)
         continue;
-      search->chosen[column] = f;
-      step_down (search, column, filling, mib - of_mib, hands - of_hands,
-                 shares + filling->cost[0]);
+      search->picked[column] = s;
+      step_down (search, place, step);
     }
 }
 
 /**
  * lid_plan_descent_run:
- * @search: in a pass
+ * @search: in a pass, at a target
  * @mib: capacity of the target, in steps of the bounds
  * @hands: likewise
  *
- * Tries every population of the target that may add to the front and costs no more than the
- * search's most_cost.
+ * Tries every population of the target that may add to the front and costs no
+ * more than the search's most_cost.
  */
 void
 lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands)
 {
-  search->target_mib = mib;
-  descend (search, 0, mib, hands, 0);
+  descend (search, &(Place){ 0, mib, hands, { 0, 0 } });
 }

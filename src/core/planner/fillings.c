@@ -1,21 +1,24 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* fillings.c: the ways to fill one column.
  *
- * Slot by slot, and the checker is asked about each beginning on the otherwise empty board. Left
- * out is
- *   - what a lasting rule stops: it is stopped in every larger population (rule.h, lasting);
- *   - a whole filling that a rule of scope module or channel stops: what it looks at is all there
- *     (rule.h, scope);
- *   - a whole filling for which the rate table has no row, where no row asks for a voltage: then
- *     the row hangs on the channel alone (rate-table.c).
+ * Slot by slot, and the checker is asked about each beginning on the otherwise
+ * empty board. Left out is
+ *   - what a lasting rule stops: it is stopped in every larger population
+ * (rule.h, lasting);
+ *   - a whole filling that a rule of scope module or channel stops: what it
+ * looks at is all there (rule.h, scope);
+ *   - a whole filling for which the rate table has no row, where no row asks
+ * for a voltage: then the row hangs on the channel alone (rate-table.c).
  *
- * What a filling carries for the bounds: capacity; the rate the machine would run at with nothing
- * else in it, and whatever is added only adds limits (running-rate.c), unless the table knows
- * voltages, which all modules choose together: then the ratings alone count; and hands. Where all
- * that is found is used again, each module that comes to another slot is one hand, and that is
- * exact. Where it may leave, a hand is each module found that leaves its slot, and each module
- * fitted of a kind that is not found at all; what is missing from that (more of a found kind than
- * there were) is added when all is known. */
+ * What a filling carries for the bounds: capacity; the rate the machine would
+ * run at with nothing else in it, and whatever is added only adds limits
+ * (running-rate.c), unless the table knows voltages, which all modules choose
+ * together: then the ratings alone count; and hands. Where all that is found is
+ * used again, each module that comes to another slot is one hand, and that is
+ * exact. Where it may leave, a hand is each module found that leaves its slot,
+ * and each module fitted of a kind that is not found at all; what is missing
+ * from that (more of a found kind than there were) is added when all is known.
+ */
 #include "planner/fillings.h"
 
 #include "checks/rule.h"
@@ -52,8 +55,8 @@ lid_plan_fillings_put (const LidPlanColumn *column, const LidPlanFilling *fillin
 /**
  * lid_plan_fillings_voltage_matters:
  *
- * Returns: whether the board's rate table asks for a voltage, so that a channel's row hangs on the
- * modules of all others
+ * Returns: whether the board's rate table asks for a voltage, so that a
+ * channel's row hangs on the modules of all others
  */
 gboolean
 lid_plan_fillings_voltage_matters (const LidBoard *board)
@@ -152,6 +155,10 @@ add (Filler *filler, LidPlanFilling *filling, const LidAssessment *assessment)
   LidRate rating = least_rating (filler, filling);
 
   count (filler, filling);
+  filling->loses = 0;
+  for (guint i = 0; i < assessment->findings->len; i++)
+    filling->loses
+        += ((const LidFinding *)assessment->findings->pdata[i])->grade == LID_GRADE_LOSES;
   filling->rate = assessment->figures.running;
   if (filling->n_modules == 0 || filler->by_voltage || filling->rate == LID_RATE_UNKNOWN)
     filling->rate = rating != LID_RATE_UNKNOWN ? rating : G_MAXUINT32;
@@ -289,7 +296,8 @@ compare_index (gconstpointer a, gconstpointer b)
   return (i > k) - (i < k);
 }
 
-/* So many kinds that their fillings stay in number; what is left out is told: not complete. */
+/* So many kinds that their fillings stay in number; what is left out is told:
+ * not complete. */
 static void
 limit_kinds (Filler *filler, GArray *usable)
 {
@@ -337,6 +345,7 @@ fill_group (LidPlanFillings *all, LidPlanJudge *judge, const LidPlanColumn *colu
   filler.usable = usable;
   fill_from (&filler, &filling, 0);
   g_array_sort (filler.out, compare_fillings);
+  lid_plan_twins_find (filler.out);
 }
 
 /**

@@ -6,21 +6,25 @@
 
 #define LID_PLAN_DEPTH 8u /* free slots of one channel the planner can fill */
 
-/* One way to fill the free slots of every channel of a column. Counts are of the whole column. */
+/* One way to fill the free slots of every channel of a column. Counts are of
+ * the whole column. */
 typedef struct
 {
   int kinds[LID_PLAN_DEPTH]; /* per free slot by position; LID_NOWHERE: empty */
+  guint twin; /* index of the one that stands for all with these modules in another order */
   guint n_modules;
   gint64 mib;         /* the column's, without what is soldered */
   gint64 channel_mib; /* one channel's, what is soldered included */
   LidRate rate;       /* no population with this filling runs faster */
+  guint loses;        /* findings that lose with it alone in the machine */
   guint hands;        /* its share of the hands; see fillings.c */
   gint64 cost[2];     /* its share of two lower bounds of the cost; see bounds.c */
 } LidPlanFilling;
 
 typedef struct
 {
-  GArray **of_group; /* LidPlanFilling, the least capacity first; the empty one leads */
+  GArray **of_group; /* LidPlanFilling, the least capacity first; the empty one
+                        leads */
   guint n_groups;
   gboolean complete; /* nothing was left out for its number */
   gboolean unrated;  /* some filling may leave the rate not known */
@@ -31,6 +35,9 @@ void lid_plan_fillings_free (LidPlanFillings *fillings);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidPlanFillings, lid_plan_fillings_free)
 void lid_plan_fillings_put (const LidPlanColumn *column, const LidPlanFilling *filling, int *kinds);
 gboolean lid_plan_fillings_voltage_matters (const LidBoard *board);
+
+/* twins.c */
+void lid_plan_twins_find (GArray *fillings);
 
 static inline const LidPlanFilling *
 lid_plan_fillings_at (const LidPlanFillings *fillings, guint group, guint index)

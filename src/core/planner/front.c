@@ -6,9 +6,10 @@
  *   rearrange                   whole, hands
  *   (the cheapest of all)       money
  *
- * One population beats another if it is as good in each and better in one. Of those that are equal
- * in each one is shown, chosen by the ties: money, hands, fewest findings that lose, fewest unsure,
- * most modules staying, fewest bins, order of slots. Every comparison is of integers. */
+ * One population beats another if it is as good in each and better in one. Of
+ * those that are equal in each one is shown, chosen by the ties: money, hands,
+ * fewest findings that lose, fewest unsure, most modules staying, fewest bins,
+ * order of slots. Every comparison is of integers. */
 #include "planner/front.h"
 
 #include <string.h>
@@ -45,7 +46,8 @@ lid_plan_front_clear (LidPlanFront *front)
   g_clear_pointer (&front->entries, g_ptr_array_unref);
 }
 
-/* 1 where @a is better in one respect and worse in none, 0 where they are equal in all, -1 else. */
+/* 1 where @a is better in one respect and worse in none, 0 where they are equal
+ * in all, -1 else. */
 static int
 weigh (LidWishWhat what, const LidPlanVector *a, const LidPlanVector *b)
 {
@@ -84,11 +86,11 @@ lid_plan_front_same (LidWishWhat what, const LidPlanVector *a, const LidPlanVect
 /**
  * lid_plan_front_covers:
  * @front: what was found so far
- * @best: bounds: as much or as little as a population can at best have in each respect, the cost
- * included
+ * @best: bounds: as much or as little as a population can at best have in each
+ * respect, the cost included
  *
- * Returns: whether no population within those bounds could add anything: each would be beaten, or
- * be equal and no cheaper
+ * Returns: whether no population within those bounds could add anything: each
+ * would be beaten, or be equal and no cheaper
  */
 gboolean
 lid_plan_front_covers (const LidPlanFront *front, const LidPlanVector *best)
@@ -107,7 +109,8 @@ lid_plan_front_covers (const LidPlanFront *front, const LidPlanVector *best)
 /**
  * lid_plan_front_compare_ties:
  *
- * Returns: negative where @a is to be shown rather than @b, of two with equal vectors
+ * Returns: negative where @a is to be shown rather than @b, of two with equal
+ * vectors
  */
 int
 lid_plan_front_compare_ties (const LidPlanEntry *a, const LidPlanEntry *b, guint n_slots)
@@ -135,7 +138,8 @@ lid_plan_front_compare_ties (const LidPlanEntry *a, const LidPlanEntry *b, guint
  * @front: what was found so far
  * @entry: a population nothing stops and that reaches the wish
  *
- * Returns: whether it went in: nothing there beats it, and nothing equal comes first by the ties
+ * Returns: whether it went in: nothing there beats it, and nothing equal comes
+ * first by the ties
  */
 gboolean
 lid_plan_front_add (LidPlanFront *front, const LidPlanEntry *entry)
@@ -182,7 +186,8 @@ compare_entries (gconstpointer a, gconstpointer b)
 /**
  * lid_plan_front_sort:
  *
- * The cheapest first, then fewest hands, then the fastest; without a price last.
+ * The cheapest first, then fewest hands, then the fastest; without a price
+ * last.
  */
 void
 lid_plan_front_sort (LidPlanFront *front)

@@ -3,12 +3,14 @@
 
 #include "planner/candidates.h"
 
-/* One population with what options are compared by. Speeds are exact: S × rate ÷ T, in channels
- * times thirds of a MT/s, where reading all S MiB once takes as long as reading T MiB from one
- * channel (bandwidth.c; its constants are the same for all populations and left out). Where the
- * rate is not known the rate is left out too, and the two sorts of speed are never compared: a
- * population whose rate is not known neither beats nor is beaten by one whose rate is
- * (settled reading 11 compares such plans by whole ÷ channel peak among each other). */
+/* One population with what options are compared by. Speeds are exact: S × rate
+ * ÷ T, in channels times thirds of a MT/s, where reading all S MiB once takes
+ * as long as reading T MiB from one channel (bandwidth.c; its constants are the
+ * same for all populations and left out). Where the rate is not known the rate
+ * is left out too, and the two sorts of speed are never compared: a population
+ * whose rate is not known neither beats nor is beaten by one whose rate is
+ * (settled reading 11 compares such plans by whole ÷ channel peak among each
+ * other). */
 typedef struct
 {
   gint64 usable_mib;

@@ -1,16 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* judge.c: a filling of the slots becomes a population, and the checker says what it is worth.
+/* judge.c: a filling of the slots becomes a population, and the checker says
+ * what it is worth.
  *
- * Legality is the checker's word alone. A filling is given as one kind per slot. A slot that holds
- * what was found there keeps that very module, with its state, so that a population that is as
- * found is recognised as such and judged by its own evidence. */
+ * Legality is the checker's word alone. A filling is given as one kind per
+ * slot. A slot that holds what was found there keeps that very module, with its
+ * state, so that a population that is as found is recognised as such and judged
+ * by its own evidence. */
 #include "planner/judge.h"
 
 #include "checks/rule.h"
 
 #include <string.h>
 
-/* The constants of bandwidth.c between S × rate ÷ T and MB/s: 8 bytes, thirds, efficiency. */
+/* The constants of bandwidth.c between S × rate ÷ T and MB/s: 8 bytes, thirds,
+ * efficiency. */
 #define BYTES 8
 #define THIRDS 3
 #define FULL_EFFICIENCY 10000
@@ -61,10 +64,11 @@ lid_plan_judge_clear (LidPlanJudge *judge)
 /**
  * lid_plan_judge_build:
  * @judge: at work
- * @kinds: per slot, what goes in; LID_NOWHERE: nothing, or what is there and stays
+ * @kinds: per slot, what goes in; LID_NOWHERE: nothing, or what is there and
+ * stays
  *
- * Returns: (transfer full): the population; a module that is not found in its slot stands for all
- * of its kind
+ * Returns: (transfer full): the population; a module that is not found in its
+ * slot stands for all of its kind
  */
 LidPopulation *
 lid_plan_judge_build (const LidPlanJudge *judge, const int *kinds)
@@ -94,8 +98,8 @@ lid_plan_judge_build (const LidPlanJudge *judge, const int *kinds)
  * @judge: at work
  * @kinds: a filling of some slots
  *
- * The checker's word on a part of a population, for pruning: nothing is known of as found, so that
- * what stops is never doubted.
+ * The checker's word on a part of a population, for pruning: nothing is known
+ * of as found, so that what stops is never doubted.
  *
  * Returns: (transfer full): findings and figures
  */
@@ -111,8 +115,8 @@ lid_plan_judge_part (LidPlanJudge *judge, const int *kinds)
 /**
  * lid_plan_judge_is_lasting:
  *
- * Returns: whether @finding stops something, and its rule declares that no module added ever
- * clears it
+ * Returns: whether @finding stops something, and its rule declares that no
+ * module added ever clears it
  */
 gboolean
 lid_plan_judge_is_lasting (const LidFinding *finding)
@@ -120,8 +124,8 @@ lid_plan_judge_is_lasting (const LidFinding *finding)
   return finding->grade == LID_GRADE_STOPS && finding->rule->lasting;
 }
 
-/* Limits that are not the maker's list: every finding of the capacity rules tells of something
- * beyond it. */
+/* Limits that are not the maker's list: every finding of the capacity rules
+ * tells of something beyond it. */
 static gboolean
 is_beyond_list (const LidFinding *finding)
 {
@@ -155,8 +159,9 @@ weigh_findings (const LidPlanJudge *judge, const GPtrArray *findings, LidPlanEnt
  * @used: per kind, how many the plan uses
  * @staying: how many modules that are found stay in their slots
  *
- * Each module pulled, fitted or moved counts once: of a kind of which f are found and n used, with
- * k staying, f − k leave their slots and n − k go into one, and as many as can do both.
+ * Each module pulled, fitted or moved counts once: of a kind of which f are
+ * found and n used, with k staying, f − k leave their slots and n − k go into
+ * one, and as many as can do both.
  *
  * Returns: the hands of a plan (product.md 8)
  */
@@ -170,7 +175,8 @@ lid_plan_judge_hands (const LidPlanJudge *judge, const guint *used, guint stayin
   return hands - staying;
 }
 
-/* Cost, hands, what stays, bins to visit; FALSE where supply or hands do not allow it. */
+/* Cost, hands, what stays, bins to visit; FALSE where supply or hands do not
+ * allow it. */
 static gboolean
 count_modules (const LidPlanJudge *judge, const int *kinds, LidPlanEntry *entry)
 {
@@ -240,12 +246,17 @@ reaches (const LidPlanJudge *judge, const LidFigures *figures, const LidPlanEntr
     return FALSE;
   if (wish->what == LID_WISH_SPEND && entry->vector.cost > wish->amount)
     return FALSE;
-  if (judge->settings->mode != LID_MODE_PLAIN && figures->mode.effect != LID_EFFECT_TAKEN)
-    return FALSE;
   if (wish->least_rate != LID_RATE_UNKNOWN
       && (figures->running == LID_RATE_UNKNOWN || figures->running < wish->least_rate))
     return FALSE;
   return entry->empty_slots >= wish->free_slots;
+}
+
+/* A memory mode may ask that channels be alike slot by slot, so this hangs on the arrangement. */
+static gboolean
+takes_effect (const LidPlanJudge *judge, const LidFigures *figures)
+{
+  return judge->settings->mode == LID_MODE_PLAIN || figures->mode.effect == LID_EFFECT_TAKEN;
 }
 
 static guint
@@ -272,6 +283,8 @@ assess (LidPlanJudge *judge, const LidPopulation *population, LidPlanEntry *entr
   judge->judged++;
   read_figures (judge, &assessment->figures, entry);
   entry->empty_slots = empty_slots (question->board, population);
+  if (verdict == LID_PLAN_LEGAL && !takes_effect (judge, &assessment->figures))
+    return LID_PLAN_REFUSED;
   if (verdict == LID_PLAN_LEGAL && !reaches (judge, &assessment->figures, entry))
     return LID_PLAN_SHORT;
   return verdict;
@@ -283,7 +296,8 @@ assess (LidPlanJudge *judge, const LidPopulation *population, LidPlanEntry *entr
  * @kinds: per slot, what goes in
  * @entry: (out): what it is worth; its kinds are borrowed from @kinds
  *
- * Returns: whether nothing stops it and it is what the wish asks for; only then is @entry whole
+ * Returns: whether nothing stops it and it is what the wish asks for; only then
+ * is @entry whole
  */
 LidPlanVerdict
 lid_plan_judge_ask (LidPlanJudge *judge, const int *kinds, LidPlanEntry *entry)
@@ -302,10 +316,12 @@ lid_plan_judge_ask (LidPlanJudge *judge, const int *kinds, LidPlanEntry *entry)
  * lid_plan_judge_as_found:
  * @judge: at work
  *
- * What is there is always an option of a rearrangement; of another wish, where it is reached
- * already and nothing is stopped. What was found of a persistent or hidden module stays as it is.
+ * What is there is always an option of a rearrangement; of another wish, where
+ * it is reached already and nothing is stopped. What was found of a persistent
+ * or hidden module stays as it is.
  *
- * Returns: (transfer full) (nullable): as found, judged; NULL where it is no option
+ * Returns: (transfer full) (nullable): as found, judged; NULL where it is no
+ * option
  */
 LidPlanEntry *
 lid_plan_judge_as_found (LidPlanJudge *judge)

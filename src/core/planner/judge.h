@@ -20,7 +20,8 @@ typedef struct
 typedef enum
 {
   LID_PLAN_LEGAL,
-  LID_PLAN_REFUSED, /* a finding speaks against it; of another arrangement perhaps not */
+  LID_PLAN_REFUSED, /* a finding speaks against it; of another arrangement
+                       perhaps not */
   LID_PLAN_SHORT,   /* it is not what the wish asks for, however it is arranged */
   LID_PLAN_NEVER    /* something stops it that no module added ever clears */
 } LidPlanVerdict;

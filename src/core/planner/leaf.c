@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* leaf.c: where the search asks the checker: about whole populations, and about the part that is
- * decided. Paragraphs 5 to 7 of search.c. */
+/* leaf.c: where the search asks the checker: about whole populations, and about
+ * the part that is decided. Paragraphs 5 to 7 of search.c. */
 #include "planner/search.h"
 
 #define ASK_STEPS 40u /* one judgement costs about so many steps of the search */
 #define MOST_KEPT 100000u
 #define MOST_ASKS 400u /* arrangements of one population */
 
-/* What was asked once is not asked again: passes and targets overlap, and what is refused would
- * come back in each. */
+/* What was asked once is not asked again: passes and targets overlap, and what
+ * is refused would come back in each. */
 static GBytes *
 name_population (const LidPlanSearch *search, const guint *chosen)
 {
@@ -60,6 +60,27 @@ typedef struct
   gboolean all; /* every arrangement, not only up to the first that is taken */
 } Arrange;
 
+static gboolean arrange (Arrange *a, guint column);
+
+/* The filling at @column in each order of its modules; whether to stop. */
+static gboolean
+arrange_twins (Arrange *a, guint column)
+{
+  const GArray *fillings
+      = a->search->fillings->of_group[lid_plan_columns_at (a->search->columns, column)->group];
+  guint value = a->chosen[column];
+  gboolean stop = arrange (a, column + 1);
+
+  for (guint f = 0; f < fillings->len && !stop; f++)
+    if (f != value && g_array_index (fillings, LidPlanFilling, f).twin == value)
+      {
+        a->chosen[column] = f;
+        stop = arrange (a, column + 1);
+      }
+  a->chosen[column] = value;
+  return stop;
+}
+
 /* Distinct arrangements of the columns from @column on, each group by itself; whether to stop. */
 static gboolean
 arrange (Arrange *a, guint column)
@@ -87,7 +108,7 @@ arrange (Arrange *a, guint column)
         continue;
       a->chosen[i] = a->chosen[column];
       a->chosen[column] = value;
-      stop = arrange (a, column + 1);
+      stop = arrange_twins (a, column);
       a->chosen[column] = a->chosen[i];
       a->chosen[i] = value;
       if (stop)
@@ -97,12 +118,27 @@ arrange (Arrange *a, guint column)
 }
 
 static gboolean
+has_twins (const LidPlanSearch *search, guint column)
+{
+  const GArray *fillings
+      = search->fillings->of_group[lid_plan_columns_at (search->columns, column)->group];
+
+  for (guint f = 0; f < fillings->len; f++)
+    if (f != search->chosen[column]
+        && g_array_index (fillings, LidPlanFilling, f).twin == search->chosen[column])
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
 can_be_arranged (const LidPlanSearch *search)
 {
-  for (guint i = 1; i < search->columns->columns->len; i++)
-    if (lid_plan_columns_at (search->columns, i)->group
-            == lid_plan_columns_at (search->columns, i - 1)->group
-        && search->chosen[i] != search->chosen[i - 1])
+  for (guint i = 0; i < search->columns->columns->len; i++)
+    if (has_twins (search, i)
+        || (i > 0
+            && lid_plan_columns_at (search->columns, i)->group
+                   == lid_plan_columns_at (search->columns, i - 1)->group
+            && search->chosen[i] != search->chosen[i - 1]))
       return TRUE;
   return FALSE;
 }
@@ -111,8 +147,9 @@ can_be_arranged (const LidPlanSearch *search)
  * lid_plan_leaf_try:
  * @search: every column is decided
  *
- * Asks the checker, and keeps the population where nothing stops it. Where a finding speaks
- * against it, its other arrangements are asked too; of a tie, all are.
+ * Asks the checker, and keeps the population where nothing stops it. Where a
+ * finding speaks against it, its other arrangements are asked too; of a tie,
+ * all are.
  */
 void
 lid_plan_leaf_try (LidPlanSearch *search)
@@ -165,14 +202,35 @@ name_set (const LidPlanSearch *search, guint column, guint *n_members)
   return g_string_free (name, FALSE);
 }
 
+/* Whether a lasting rule stops what stands in @kinds. */
 static gboolean
-ask_set (LidPlanSearch *search, guint column)
+ask_part (LidPlanSearch *search, const int *kinds)
 {
-  g_autofree int *kinds = g_new (int, search->judge->candidates->n_slots + 1);
   g_autoptr (LidAssessment) assessment = NULL;
+
+  lid_plan_search_goes_on (search, ASK_STEPS);
+  assessment = lid_plan_judge_part (search->judge, kinds);
+  for (guint i = 0; i < assessment->findings->len; i++)
+    if (lid_plan_judge_is_lasting (assessment->findings->pdata[i]))
+      return TRUE;
+  return FALSE;
+}
+
+static int *
+no_kinds (const LidPlanSearch *search)
+{
+  int *kinds = g_new (int, search->judge->candidates->n_slots + 1);
 
   for (guint i = 0; i < search->judge->candidates->n_slots; i++)
     kinds[i] = LID_NOWHERE;
+  return kinds;
+}
+
+static gboolean
+ask_set (LidPlanSearch *search, guint column)
+{
+  g_autofree int *kinds = no_kinds (search);
+
   for (guint i = 0; i <= column; i++)
     {
       const LidPlanColumn *here = lid_plan_columns_at (search->columns, i);
@@ -183,20 +241,39 @@ ask_set (LidPlanSearch *search, guint column)
       lid_plan_fillings_put (
           here, lid_plan_fillings_at (search->fillings, here->group, search->chosen[i]), kinds);
     }
-  lid_plan_search_goes_on (search, ASK_STEPS);
-  assessment = lid_plan_judge_part (search->judge, kinds);
-  for (guint i = 0; i < assessment->findings->len; i++)
-    if (lid_plan_judge_is_lasting (assessment->findings->pdata[i]))
-      return TRUE;
-  return FALSE;
+  return ask_part (search, kinds);
+}
+
+/* The same of two fillings; under the name that name_set() would give them. */
+static gboolean
+is_pair_stopped (LidPlanSearch *search, guint a, guint of_a, guint b, guint of_b)
+{
+  const LidPlanColumn *x = lid_plan_columns_at (search->columns, a);
+  const LidPlanColumn *y = lid_plan_columns_at (search->columns, b);
+  const LidPlanFilling *in_a = lid_plan_fillings_at (search->fillings, x->group, of_a);
+  const LidPlanFilling *in_b = lid_plan_fillings_at (search->fillings, y->group, of_b);
+  g_autofree char *name = g_strdup_printf ("%u.%u %u.%u ", x->group, of_a, y->group, of_b);
+  g_autofree int *kinds = NULL;
+  gpointer known;
+
+  if (in_a->n_modules == 0 || in_b->n_modules == 0)
+    return FALSE;
+  if (g_hash_table_lookup_extended (search->never, name, NULL, &known))
+    return GPOINTER_TO_INT (known);
+  kinds = no_kinds (search);
+  lid_plan_fillings_put (x, in_a, kinds);
+  lid_plan_fillings_put (y, in_b, kinds);
+  known = GINT_TO_POINTER (ask_part (search, kinds));
+  g_hash_table_insert (search->never, g_steal_pointer (&name), known);
+  return GPOINTER_TO_INT (known);
 }
 
 /**
  * lid_plan_leaf_is_stopped:
  * @search: the columns up to @column are decided
  *
- * Returns: whether a lasting rule stops the fillings chosen so far, each taken once, and with them
- * every population that goes on from here
+ * Returns: whether a lasting rule stops the fillings chosen so far, each taken
+ * once, and with them every population that goes on from here
  */
 gboolean
 lid_plan_leaf_is_stopped (LidPlanSearch *search, guint column)
@@ -217,6 +294,55 @@ lid_plan_leaf_is_stopped (LidPlanSearch *search, guint column)
     {
       known = GINT_TO_POINTER (ask_set (search, column));
       g_hash_table_insert (search->never, g_steal_pointer (&name), known);
+    }
+  return GPOINTER_TO_INT (known);
+}
+
+/* Whether the checker lets some filling of one column's step stand beside some
+ * of another's. */
+static gboolean
+some_go_together (LidPlanSearch *search, guint a, guint b)
+{
+  const LidPlanColumn *x = lid_plan_columns_at (search->columns, a);
+  const LidPlanColumn *y = lid_plan_columns_at (search->columns, b);
+  const GArray *of_x
+      = g_array_index (search->bounds.steps[x->group], LidPlanStep, search->picked[a]).members;
+  const GArray *of_y
+      = g_array_index (search->bounds.steps[y->group], LidPlanStep, search->picked[b]).members;
+
+  for (guint i = 0; i < of_x->len; i++)
+    for (guint k = 0; k < of_y->len; k++)
+      if (!is_pair_stopped (search, a, g_array_index (of_x, guint, i), b,
+                            g_array_index (of_y, guint, k)))
+        return TRUE;
+  return FALSE;
+}
+
+/**
+ * lid_plan_leaf_are_apart:
+ * @search: steps are picked for both columns
+ * @a: a column
+ * @b: a later one
+ *
+ * Returns: whether a lasting rule stops every filling of one's step beside
+ * every one of the other's
+ */
+gboolean
+lid_plan_leaf_are_apart (LidPlanSearch *search, guint a, guint b)
+{
+  gint64 key = ((gint64)lid_plan_columns_at (search->columns, a)->group << 48)
+               | ((gint64)lid_plan_columns_at (search->columns, b)->group << 32)
+               | ((gint64)search->picked[a] << 16) | search->picked[b];
+  gpointer known;
+
+  if (lid_plan_columns_at (search->columns, a)->group
+          == lid_plan_columns_at (search->columns, b)->group
+      && search->picked[a] == search->picked[b])
+    return FALSE;
+  if (!g_hash_table_lookup_extended (search->apart, &key, NULL, &known))
+    {
+      known = GINT_TO_POINTER (!some_go_together (search, a, b));
+      g_hash_table_insert (search->apart, g_memdup2 (&key, sizeof key), known);
     }
   return GPOINTER_TO_INT (known);
 }

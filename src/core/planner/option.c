@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* option.c: kinds become modules again: which one goes where, what is bought, what is pulled.
+/* option.c: kinds become modules again: which one goes where, what is bought,
+ * what is pulled.
  *
- * Of a kind, what stays stays; then what was found goes to new slots, then what lies on the tray,
- * then what is bought, the cheapest first. Which of several alike modules goes to which slot makes
- * no difference to any rule; it is by the order of slots, so that the same plan is the same. */
+ * Of a kind, what stays stays; then what was found goes to new slots, then what
+ * lies on the tray, then what is bought, the cheapest first. Which of several
+ * alike modules goes to which slot makes no difference to any rule; it is by
+ * the order of slots, so that the same plan is the same. */
 #include "planner/option.h"
 
 /* What is left of one kind to be put into slots. */
@@ -164,7 +166,8 @@ list_buys (Maker *maker)
  * @judge: what judged it
  * @entry: a population of the front
  *
- * Returns: (transfer full): the option, with every module it uses, buys and pulls
+ * Returns: (transfer full): the option, with every module it uses, buys and
+ * pulls
  */
 LidPlanOption *
 lid_plan_option_new (const LidPlanJudge *judge, const LidPlanEntry *entry)

@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* passes.c: the rates and the fullest channels that populations can have: paragraph 3 of search.c.
+/* passes.c: the rates and the fullest channels that populations can have:
+ * paragraph 3 of search.c.
  *
- * A machine runs at the least of its limits, and each limit is one of a module, a row of the table,
- * a processor, the board, the firmware, setup or the inventory (running-rate.c). Without a voltage
- * in the table, what a filling runs at when it is alone is the least of all its own and of the
- * machine's, so those values suffice; otherwise every value that stands anywhere is one more. A
- * value too many costs a pass and nothing else. */
+ * A machine runs at the least of its limits, and each limit is one of a module,
+ * a row of the table, a processor, the board, the firmware, setup or the
+ * inventory (running-rate.c). Without a voltage in the table, what a filling
+ * runs at when it is alone is the least of all its own and of the machine's, so
+ * those values suffice; otherwise every value that stands anywhere is one more.
+ * A value too many costs a pass and nothing else. */
 #include "planner/search.h"
 
 static gboolean
@@ -13,6 +15,8 @@ is_by_channel (const LidPlanSearch *search)
 {
   LidMode mode = search->judge->settings->mode;
 
+  if (search->front->what == LID_WISH_CHEAPEST)
+    return FALSE;
   return mode == LID_MODE_PLAIN || mode == LID_MODE_PARTLY_MIRRORED;
 }
 
@@ -33,8 +37,8 @@ add_value (GArray *values, gint64 value)
   g_array_append_val (values, value);
 }
 
-/* Limits that no filling by itself may show: those of a table with voltages, of machines of which
- * something is not told. */
+/* Limits that no filling by itself may show: those of a table with voltages, of
+ * machines of which something is not told. */
 static void
 add_limits (const LidPlanSearch *search, GArray *rates)
 {
@@ -57,8 +61,8 @@ add_limits (const LidPlanSearch *search, GArray *rates)
 /**
  * lid_plan_passes_rates:
  *
- * Returns: (element-type gint64) (transfer full): every rate a population can have, the highest
- * first, without "not known"
+ * Returns: (element-type gint64) (transfer full): every rate a population can
+ * have, the highest first, without "not known"
  */
 GArray *
 lid_plan_passes_rates (const LidPlanSearch *search)
@@ -66,6 +70,8 @@ lid_plan_passes_rates (const LidPlanSearch *search)
   const LidBoard *board = search->judge->question->board;
   GArray *rates = g_array_new (FALSE, FALSE, sizeof (gint64));
 
+  if (search->front->what == LID_WISH_CHEAPEST || !search->judge->has_speed)
+    return rates;
   for (guint g = 0; g < search->fillings->n_groups; g++)
     for (guint f = 0; f < search->fillings->of_group[g]->len; f++)
       {
@@ -87,8 +93,9 @@ lid_plan_passes_rates (const LidPlanSearch *search)
 /**
  * lid_plan_passes_sizes:
  *
- * Returns: (element-type gint64) (transfer full): every capacity the fullest channel can have, the
- * largest first; 0 alone where a memory mode leaves less on a channel than is in it
+ * Returns: (element-type gint64) (transfer full): every capacity the fullest
+ * channel can have, the largest first; 0 alone where a memory mode leaves less
+ * on a channel than is in it
  */
 GArray *
 lid_plan_passes_sizes (const LidPlanSearch *search)
@@ -98,8 +105,13 @@ lid_plan_passes_sizes (const LidPlanSearch *search)
 
   for (guint g = 0; is_by_channel (search) && g < search->fillings->n_groups; g++)
     for (guint f = 0; f < search->fillings->of_group[g]->len; f++)
-      add_value (sizes, MAX (lid_plan_fillings_at (search->fillings, g, f)->channel_mib,
-                             search->columns->most_fixed));
+      {
+        gint64 size = MAX (lid_plan_fillings_at (search->fillings, g, f)->channel_mib,
+                           search->columns->most_fixed);
+
+        if (size > 0)
+          add_value (sizes, size);
+      }
   g_array_sort (sizes, compare_falling);
   if (sizes->len == 0)
     g_array_append_val (sizes, none);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* picks.c: which six of the front are shown first, and why one would choose each (product.md 8). */
+/* picks.c: which six of the front are shown first, and why one would choose
+ * each (product.md 8). */
 #include "planner/option.h"
 
 #include <glib/gi18n-lib.h>
@@ -43,7 +44,14 @@ compare_unsure (const LidPlanOption *a, const LidPlanOption *b)
   return (a->unsure > b->unsure) - (a->unsure < b->unsure);
 }
 
-/* The best by one respect, then by cost, hands and speed; the first of several. */
+static int
+compare_most (const LidPlanOption *a, const LidPlanOption *b)
+{
+  return (b->usable_mib > a->usable_mib) - (b->usable_mib < a->usable_mib);
+}
+
+/* The best by one respect, then by cost, hands and speed; the first of several.
+ */
 static LidPlanOption *
 best_by (const GPtrArray *front, Compare by)
 {
@@ -78,6 +86,9 @@ static const Reason reasons[] = {
     N_ ("Nothing that reaches the wish is cheaper, and nothing is less work.") },
   { LID_PICK_FASTEST | LID_PICK_FEWEST_HANDS,
     N_ ("Nothing that reaches the wish is faster, and nothing is less work.") },
+  { LID_PICK_MOST | LID_PICK_FASTEST,
+    N_ ("Nothing for that sum has more capacity, and nothing is faster.") },
+  { LID_PICK_MOST, N_ ("The most capacity for the sum.") },
   { LID_PICK_CHEAPEST, N_ ("The cheapest that reaches the wish.") },
   { LID_PICK_FASTEST, N_ ("The fastest: all of the memory is read once in the least time.") },
   { LID_PICK_FEWEST_HANDS, N_ ("The least work: the fewest modules are pulled, fitted or moved.") },
@@ -107,9 +118,28 @@ show (LidPlan *plan, LidPlanOption *option, LidPick pick)
     g_ptr_array_add (plan->options, option);
 }
 
+/* The cheapest of the front above the cheapest one's usable capacity; the front is sorted by cost.
+ */
+static void
+show_more (LidPlan *plan)
+{
+  const LidPlanOption *cheapest = best_by (plan->front, compare_cost);
+
+  for (guint i = 0; i < plan->front->len; i++)
+    {
+      LidPlanOption *option = plan->front->pdata[i];
+
+      if (option->usable_mib <= cheapest->usable_mib)
+        continue;
+      show (plan, option, LID_PICK_MORE);
+      return;
+    }
+}
+
 /**
  * lid_plan_picks_choose:
- * @plan: (inout): its front stands, the cheapest first; options and their sentences are set
+ * @plan: (inout): its front stands, the cheapest first; options and their
+ * sentences are set
  * @wish: where nothing is bought, nothing is the cheapest
  */
 void
@@ -119,12 +149,16 @@ lid_plan_picks_choose (LidPlan *plan, const LidWish *wish)
 
   if (plan->front->len == 0)
     return;
+  if (wish->what == LID_WISH_SPEND)
+    show (plan, best_by (plan->front, compare_most), LID_PICK_MOST);
   if (money)
     show (plan, best_by (plan->front, compare_cost), LID_PICK_CHEAPEST);
   show (plan, best_by (plan->front, compare_speed), LID_PICK_FASTEST);
   show (plan, best_by (plan->front, compare_hands), LID_PICK_FEWEST_HANDS);
   if (plan->more->len > 0)
     show (plan, plan->more->pdata[0], LID_PICK_MORE);
+  else if (wish->what == LID_WISH_SPEND)
+    show_more (plan);
   show (plan, best_by (plan->front, compare_room), LID_PICK_MOST_ROOM);
   show (plan, best_by (plan->front, compare_unsure), LID_PICK_LEAST_UNSURE);
   for (guint i = 0; i < plan->front->len; i++)

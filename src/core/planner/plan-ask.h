@@ -5,13 +5,14 @@
 #include "planner/planner.h"
 #include "stock/stock.h"
 
-/* What a job and a shelf have to plan with: the one step from a document to a question, for every
- * face. Job and stock are borrowed and must outlive it. */
+/* What a job and a shelf have to plan with: the one step from a document to a
+ * question, for every face. Job and stock are borrowed and must outlive it. */
 typedef struct
 {
   LidPlanQuestion question;
   GArray *goods;        /* LidGood */
-  GPtrArray *rows;      /* LidStockRow per good, borrowed; NULL: of the job's tray, to be bought */
+  GPtrArray *rows;      /* LidStockRow per good, borrowed; NULL: of the job's tray,
+                           to be bought */
   GPtrArray *tray;      /* LidModule, borrowed */
   GPtrArray *kinds;     /* LidStockKind; nullable */
   const char *currency; /* borrowed, nullable */

@@ -23,10 +23,10 @@ lid_plan_words_picks (guint picks)
     LidPick pick;
     const char *words;
   } words[] = {
-    { LID_PICK_AS_FOUND, N_ ("as found") },         { LID_PICK_CHEAPEST, N_ ("cheapest") },
-    { LID_PICK_FASTEST, N_ ("fastest") },           { LID_PICK_FEWEST_HANDS, N_ ("fewest hands") },
-    { LID_PICK_MORE, N_ ("more capacity") },        { LID_PICK_MOST_ROOM, N_ ("most room left") },
-    { LID_PICK_LEAST_UNSURE, N_ ("least unsure") },
+    { LID_PICK_AS_FOUND, N_ ("as found") },         { LID_PICK_MOST, N_ ("most capacity") },
+    { LID_PICK_CHEAPEST, N_ ("cheapest") },         { LID_PICK_FASTEST, N_ ("fastest") },
+    { LID_PICK_FEWEST_HANDS, N_ ("fewest hands") }, { LID_PICK_MORE, N_ ("more capacity") },
+    { LID_PICK_MOST_ROOM, N_ ("most room left") },  { LID_PICK_LEAST_UNSURE, N_ ("least unsure") },
   };
   const char *list[MOST_WORDS];
   guint n = 0;

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* plan.c: a wish in, options out. The work is done in search.c, and said there. */
+/* plan.c: a wish in, options out. The work is done in search.c, and said there.
+ */
 #include "base/error.h"
 #include "planner/option.h"
 #include "planner/search.h"
@@ -73,8 +74,8 @@ search (Work *work, gboolean alike, LidPlanFront *front)
   lid_plan_search_clear (&searching);
 }
 
-/* The cheapest with more usable capacity than the cheapest option has: a search of its own, for it
- * need not be on the front. */
+/* The cheapest with more usable capacity than the cheapest option has: a search
+ * of its own, for it need not be on the front. */
 static void
 search_more (Work *work, gboolean alike, const LidPlanEntry *cheapest)
 {
@@ -100,9 +101,9 @@ explain_nothing (const Work *work)
   if (work->plan->front->len > 0)
     return;
   if (!work->plan->proved)
-    work->plan->reason
-        = g_strdup (_ ("No plan was found before the search was given up; fewer kinds of module, "
-                       "or a narrower wish, make it shorter."));
+    work->plan->reason = g_strdup (_ ("No plan was found before the search was "
+                                      "given up; fewer kinds of module, "
+                                      "or a narrower wish, make it shorter."));
   else if (work->candidates->kinds->len == 0)
     work->plan->reason = g_strdup (_ ("There is no module to plan with: name a stock file, or put "
                                       "modules on the job's tray."));
@@ -208,9 +209,9 @@ plan_new (void)
  * @watch: (nullable): cancelling, progress, options as they are found
  * @error: LID_ERROR_BAD_CALL for a wish that contradicts itself
  *
- * Works out the whole front (product.md 8, settled reading 11). Modules are counted without locks:
- * in a thread of its own the planner needs a board and modules of its own. Cancelled, it returns
- * what it has, not proved.
+ * Works out the whole front (product.md 8, settled reading 11). Modules are
+ * counted without locks: in a thread of its own the planner needs a board and
+ * modules of its own. Cancelled, it returns what it has, not proved.
  *
  * Returns: (transfer full): the plan, or NULL with @error set
  */

@@ -5,12 +5,14 @@
 
 #include <gio/gio.h>
 
-/* The planner: from what a machine has to what it needs, with what is at hand. Definitions:
- * product.md 8 and settled reading 11; how it is done, and why the answer is exact: search.c. */
+/* The planner: from what a machine has to what it needs, with what is at hand.
+ * Definitions: product.md 8 and settled reading 11; how it is done, and why the
+ * answer is exact: search.c. */
 
 /* A price that is not told. */
 #define LID_PLAN_NO_PRICE (-1)
-/* How far the hands may go (not LidHands: that is a type of src/app), and what is wished. */
+/* How far the hands may go (not LidHands: that is a type of src/app), and what
+ * is wished. */
 typedef enum
 {
   LID_HANDS_STAY, /* only empty slots are filled */
@@ -24,7 +26,8 @@ typedef enum
   LID_WISH_CAPACITY,  /* at least so much usable capacity */
   LID_WISH_SPEND,     /* the most for a sum */
   LID_WISH_REARRANGE, /* buy nothing, lose nothing */
-  LID_WISH_CHEAPEST,  /* of the planner's own use: the cheapest with at least so much */
+  LID_WISH_CHEAPEST,  /* of the planner's own use: the cheapest with at least so
+                         much */
 } LidWishWhat;
 
 typedef struct
@@ -58,7 +61,8 @@ typedef struct
   const LidPopulation *as_found; /* nullable: an empty machine */
   /* Processors, firmware, memory mode, setup of the plan; NULL: as found. */
   const LidPopulation *settings;
-  LidModule *const *tray; /* modules at hand that sit in no slot as found; they cost nothing */
+  LidModule *const *tray; /* modules at hand that sit in no slot as found; they
+                             cost nothing */
   guint n_tray;
   const LidGood *goods;
   guint n_goods;
@@ -89,12 +93,14 @@ typedef enum
   LID_PICK_LEAST_UNSURE = 1 << 4,
   LID_PICK_MORE = 1 << 5,     /* the cheapest above the cheapest one's usable capacity */
   LID_PICK_AS_FOUND = 1 << 6, /* nothing is done */
+  LID_PICK_MOST = 1 << 7,     /* the most usable capacity, where a sum is wished */
 } LidPick;
 
 typedef struct
 {
   LidPopulation *population;
-  GArray *modules; /* LidPlanModule: those that sit in slots by slot, then the pulled ones */
+  GArray *modules; /* LidPlanModule: those that sit in slots by slot, then the
+                      pulled ones */
   GArray *buys;    /* LidPlanBuy, in the order of the goods */
   gint64 capacity_mib, usable_mib;
   LidRatio whole_mbs; /* unknown where the rate is */
@@ -111,11 +117,13 @@ typedef struct
 typedef struct
 {
   GPtrArray *front;   /* LidPlanOption: the whole front, the cheapest first */
-  GPtrArray *options; /* LidPlanOption, borrowed from the front or from @more: at most six */
+  GPtrArray *options; /* LidPlanOption, borrowed from the front or from @more:
+                         at most six */
   GPtrArray *more;    /* LidPlanOption not on the front but among the six */
   gboolean proved;    /* the front is whole: no population beats or adds to it */
-  gboolean ties_open; /* more populations equal one of the front than were asked about, so that
-                         the one shown may not be the first by the ties */
+  gboolean ties_open; /* more populations equal one of the front than were asked
+                         about, so that the one shown may not be the first by
+                         the ties */
   gboolean uneven;    /* no plan fills the sockets alike; these do not */
   char *reason;       /* why there is no option, or only as found; nullable */
   guint64 steps;      /* of the search, for benches */

@@ -1,57 +1,63 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* search.c: the planner, and why it is exact.
  *
- * Wanted is the whole front (front.c) over all populations that nothing stops and that reach the
- * wish. There are far too many populations to ask the checker about each. What may be left out, and
- * by which argument:
+ * Wanted is the whole front (front.c) over all populations that nothing stops
+ * and that reach the wish. There are far too many populations to ask the
+ * checker about each. What may be left out, and by which argument:
  *
- * 1. A population that is shown has no stopping finding, so every module in it is usable, and its
- *    figures are those of figures/ over all that is fitted: rules have no part in them. So bounds
- *    of the figures hold whatever the rules say, and a rule added tomorrow cannot make them wrong.
- *    Rules only take populations away, and the checker itself is asked before one is kept.
+ * 1. A population that is shown has no stopping finding, so every module in it
+ * is usable, and its figures are those of figures/ over all that is fitted:
+ * rules have no part in them. So bounds of the figures hold whatever the rules
+ * say, and a rule added tomorrow cannot make them wrong. Rules only take
+ * populations away, and the checker itself is asked before one is kept.
  *
- * 2. Bounds of the bandwidth. Reading all memory once, each region in turn, takes as long as T MiB
- *    from one channel; whole = rate × S ÷ T. A region takes as much from each of its channels as
- *    reading it takes time, so T is at least the capacity of the fullest channel, t, in each of the
- *    three models and under every NUMA split. And at no time do more channels work than the widest
- *    region that the channels in use allow, so S ÷ T is at most the sum of those widths, W, over
- *    the nodes. So whole ≤ rate × min (S ÷ t, W). Neither says that more modules are faster, or
- *    that channels are alike: a seventh module may lower W, and does so in the bound too.
- *    For mirrored, paired and spared only W is used: what they leave on a channel is less.
+ * 2. Bounds of the bandwidth. Reading all memory once, each region in turn,
+ * takes as long as T MiB from one channel; whole = rate × S ÷ T. A region takes
+ * as much from each of its channels as reading it takes time, so T is at least
+ * the capacity of the fullest channel, t, in each of the three models and under
+ * every NUMA split. And at no time do more channels work than the widest region
+ * that the channels in use allow, so S ÷ T is at most the sum of those widths,
+ * W, over the nodes. So whole ≤ rate × min (S ÷ t, W). Neither says that more
+ * modules are faster, or that channels are alike: a seventh module may lower W,
+ * and does so in the bound too. For mirrored, paired and spared only W is used:
+ * what they leave on a channel is less.
  *
- * 3. Passes. Every population has one rate R and one fullest channel t. The search goes through all
- *    pairs (R, t): in one pass only fillings that may run at R or more and carry at most t. A
- *    population whose own pair is another one is looked at in that one's pass, so in this pass the
- *    bound R × min (S ÷ t, W) may be used for all, even where it is false for such a population.
- *    Rates are taken from everything that can be the least of all limits. With a rate per socket
- *    there is one pass for all rates, by the highest.
+ * 3. Passes. Every population has one rate R and one fullest channel t. The
+ * search goes through all pairs (R, t): in one pass only fillings that may run
+ * at R or more and carry at most t. A population whose own pair is another one
+ * is looked at in that one's pass, so in this pass the bound R × min (S ÷ t, W)
+ * may be used for all, even where it is false for such a population. Rates are
+ * taken from everything that can be the least of all limits. With a rate per
+ * socket there is one pass for all rates, by the highest.
  *
- * 4. Targets. In a pass, populations fall apart by capacity S and by hands, both sums over columns.
- *    For each (S, hands) bounds.c gives the least cost. If the front has something that is as good
- *    as (bound of whole, that cost, hands), the target is settled: front.c calls that covered. If
- *    not, descent.c goes down column by column, and leaves a branch where bounds are covered.
+ * 4. Targets. In a pass, populations fall apart by capacity S and by hands,
+ * both sums over columns. For each (S, hands) bounds.c gives the least cost. If
+ * the front has something that is as good as (bound of whole, that cost,
+ * hands), the target is settled: front.c calls that covered. If not, descent.c
+ * goes down column by column, and leaves a branch where bounds are covered.
  *
- * 5. Columns of one group are filled in the order of their fillings' numbers, so that arrangements
- *    which differ only by exchanged columns are looked at once. No figure changes by that
- *    (columns.c). Where a finding speaks against the one arrangement, the others are asked one by
- *    one (leaf.c).
+ * 5. Columns of one group are filled in the order of their fillings' numbers,
+ * so that arrangements which differ only by exchanged columns are looked at
+ * once. No figure changes by that (columns.c). Where a finding speaks against
+ * the one arrangement, the others are asked one by one (leaf.c).
  *
- * 6. Rules prune by what they declare and tests prove (rule.h): a filling of one channel by lasting
- *    rules and rules of scope module or channel (fillings.c); a set of fillings by lasting rules:
- *    the checker is asked once about the columns so far, and what it says of a set holds for every
+ * 6. Rules prune by what they declare and tests prove (rule.h): a filling of
+ * one channel by lasting rules and rules of scope module or channel
+ * (fillings.c); a set of fillings by lasting rules: the checker is asked once
+ * about the columns so far, and what it says of a set holds for every
  *    population that contains it.
  *
- * 7. Ties. When the front stands, a second sweep asks about the populations that equal one of it,
- *    and the ties choose. That sweep is bounded; it changes which of two equal populations is
- *    shown and nothing else.
+ * 7. Ties. When the front stands, a second sweep asks about the populations
+ * that equal one of it, and the ties choose. That sweep is bounded; it changes
+ * which of two equal populations is shown and nothing else.
  *
- * The work is counted in steps, not in time, so that the same question has the same answer. Out of
- * steps, or cancelled, the answer is what was found, and `proved` is false. */
+ * The work is counted in steps, not in time, so that the same question has the
+ * same answer. Out of steps, or cancelled, the answer is what was found, and
+ * `proved` is false. */
 #include "planner/search.h"
 
-#include "figures/regions.h"
-
 #define USUAL_BUDGET 1500000u
+#define TIE_BUDGET 300000u
 #define TIE_ASKS 1500u /* per population of the front */
 
 static void
@@ -59,7 +65,6 @@ init_nodes (LidPlanSearch *search)
 {
   const LidPlanColumns *columns = search->columns;
   g_autoptr (GArray) nodes = g_array_new (FALSE, FALSE, sizeof (guint));
-  LidRegionRule rule = lid_regions_rule (search->judge->question->board);
   guint n = columns->columns->len + columns->nodes->len;
 
   search->live = g_new0 (guint, n + 1);
@@ -79,16 +84,6 @@ init_nodes (LidPlanSearch *search)
       search->live[at]++;
     }
   search->n_nodes = nodes->len;
-  for (guint live = 0; live <= LID_BOARD_MAX_CHANNELS; live++)
-    {
-      search->ways[live] = live;
-      if (rule.model == LID_REGIONS_LAYERED || rule.ways == 0)
-        continue;
-      search->ways[live] = MIN (live, 1);
-      for (guint w = 2; w <= MIN (live, 31); w++)
-        if ((rule.ways >> w & 1) == 1)
-          search->ways[live] = w;
-    }
 }
 
 /**
@@ -113,6 +108,12 @@ lid_plan_search_init (LidPlanSearch *search,
   search->budget = judge->wish->budget > 0 ? judge->wish->budget : USUAL_BUDGET;
   search->gave_up = !fillings->complete;
   lid_plan_bounds_init (&search->bounds, columns, fillings, judge->candidates);
+  lid_plan_times_init (&search->times, judge->question->board, columns, fillings,
+                       search->bounds.unit_mib, search->bounds.n_mib);
+  search->picked = g_new0 (guint, columns->columns->len + 1);
+  search->rest[0] = g_new0 (gint64, columns->columns->len + 1);
+  search->rest[1] = g_new0 (gint64, columns->columns->len + 1);
+  search->apart = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   search->chosen = g_new0 (guint, columns->columns->len + 1);
   search->used = g_new0 (guint, n_kinds + 1);
   search->kinds = g_new (int, judge->candidates->n_slots + 1);
@@ -130,6 +131,11 @@ void
 lid_plan_search_clear (LidPlanSearch *search)
 {
   lid_plan_bounds_clear (&search->bounds);
+  lid_plan_times_clear (&search->times);
+  g_free (search->picked);
+  g_free (search->rest[0]);
+  g_free (search->rest[1]);
+  g_hash_table_unref (search->apart);
   g_free (search->chosen);
   g_free (search->used);
   g_free (search->kinds);
@@ -164,24 +170,24 @@ lid_plan_search_goes_on (LidPlanSearch *search, guint steps)
 
 /**
  * lid_plan_search_speed:
- * @search: in a pass; channels that are decided to be empty are not counted as live
- * @mib: S
+ * @search: at a target; channels that are decided to be empty are not counted
+ * as live
  *
  * Returns: the bound of paragraph 2 above, in the unit of front.h
  */
 LidRatio
-lid_plan_search_speed (const LidPlanSearch *search, gint64 mib)
+lid_plan_search_speed (const LidPlanSearch *search)
 {
-  gint64 rate = search->best.rated ? search->pass.rate : 1, t = search->pass.channel_mib;
+  gint64 rate = search->best.rated ? search->pass.rate : 1, time = search->target_time;
   gint64 widths = 0;
 
   if (!search->judge->has_speed)
     return LID_RATIO_UNKNOWN;
   for (guint i = 0; i < search->n_nodes; i++)
-    widths += search->ways[MIN (search->live[i], LID_BOARD_MAX_CHANNELS)];
+    widths += search->times.ways[MIN (search->live[i], LID_BOARD_MAX_CHANNELS)];
   widths *= MAX (search->columns->n_channels, 1);
-  if (t > 0 && mib < widths * t)
-    return (LidRatio){ mib * rate, t };
+  if (time > 0 && search->target_size < widths * time)
+    return (LidRatio){ search->target_size * rate, time };
   return (LidRatio){ widths * rate, 1 };
 }
 
@@ -238,7 +244,13 @@ aim (LidPlanSearch *search, guint mib, guint hands)
   search->best.usable_mib = usable_at_best (search, size);
   search->best.hands = hands * search->bounds.unit_hands + hands_apart (search);
   search->best.cost = cost;
-  search->best.speed = lid_plan_search_speed (search, size);
+  search->target_size = size;
+  search->target_time = search->pass.channel_mib > 0
+                            ? lid_plan_times_least (&search->times, search->pass.channel_mib, mib)
+                            : 0;
+  if (search->target_time == G_MAXINT64)
+    return;
+  search->best.speed = lid_plan_search_speed (search);
   if (search->judge->wish->what == LID_WISH_SPEND && cost > search->judge->wish->amount)
     return;
   if (lid_plan_descent_is_done (search, &search->best) || !lid_plan_search_goes_on (search, 1))
@@ -258,12 +270,16 @@ static void
 run_pass (LidPlanSearch *search)
 {
   gint64 soldered = search->columns->soldered, unit = search->bounds.unit_mib;
+  gboolean cheapest = search->front->what == LID_WISH_CHEAPEST; /* little capacity first */
 
   lid_plan_bounds_fill (&search->bounds, &search->pass);
-  for (guint mib = search->bounds.n_mib; mib-- > 0 && search->budget > 0;)
+  g_hash_table_remove_all (search->apart); /* steps are numbered anew in each pass */
+  for (guint i = 0; i < search->bounds.n_mib && search->budget > 0; i++)
     {
+      guint mib = cheapest ? i : search->bounds.n_mib - 1 - i;
+
       if (usable_at_best (search, soldered + (gint64)mib * unit) < search->judge->least_mib)
-        break;
+        continue;
       for (guint hands = 0; hands < search->bounds.n_hands && search->budget > 0; hands++)
         aim (search, mib, hands);
     }
@@ -279,10 +295,11 @@ run_ties (LidPlanSearch *search)
     {
       const LidPlanEntry *entry = search->front->entries->pdata[i];
 
-      if (entry->vector.rated == search->best.rated)
+      if (entry->vector.rated == search->best.rated || search->front->what == LID_WISH_CHEAPEST)
         g_array_append_val (vectors, entry->vector);
     }
   lid_plan_bounds_fill (&search->bounds, &search->pass);
+  g_hash_table_remove_all (search->apart); /* steps are numbered anew in each pass */
   for (guint i = 0; i < vectors->len && search->budget > 0; i++)
     {
       search->seek = &g_array_index (vectors, LidPlanVector, i);
@@ -346,7 +363,7 @@ lid_plan_search_run (LidPlanSearch *search)
   if (search->watch == NULL || search->watch->cancellable == NULL
       || !g_cancellable_is_cancelled (search->watch->cancellable))
     {
-      search->budget = search->steps + USUAL_BUDGET / 2;
+      search->budget = search->steps + TIE_BUDGET;
       sweep (search, rates, sizes, TRUE);
       search->ties_open = search->ties_open || search->budget == 0;
     }

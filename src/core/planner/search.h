@@ -2,6 +2,7 @@
 #pragma once
 
 #include "planner/bounds.h"
+#include "planner/times.h"
 
 /* One search: see search.c for what it does and why that is exact. */
 typedef struct _LidPlanSearch LidPlanSearch;
@@ -11,6 +12,7 @@ struct _LidPlanSearch
   const LidPlanColumns *columns;
   LidPlanFillings *fillings;
   LidPlanBounds bounds;
+  LidPlanTimes times;
   LidPlanFront *front;
   const LidPlanWatch *watch;                                        /* nullable */
   void (*found) (LidPlanSearch *search, const LidPlanEntry *entry); /* nullable */
@@ -20,14 +22,20 @@ struct _LidPlanSearch
   LidPlanPass pass;
   LidPlanVector best;        /* what the populations at hand can at best be */
   gint64 most_cost;          /* of them, for now */
-  guint target_mib;          /* their capacity, in steps of the bounds */
+  gint64 target_size;        /* their capacity, MiB */
+  gint64 target_time;        /* no T of theirs is smaller; 0: not known */
   const LidPlanVector *seek; /* nullable: look for populations that are equal to this */
   guint asks;                /* left for that */
   gboolean ties_open;        /* they did not suffice */
 
   /* The part that is decided. */
-  guint *chosen; /* per column: index of its filling */
-  guint *used;   /* per kind */
+  guint *picked;   /* per column: its step, an index into the pass's steps of its
+                      group */
+  guint n_full;    /* columns that carry what the fullest channel does */
+  gint64 *rest[2]; /* per column: the least that it and the later ones cost, by
+                      their steps */
+  guint *chosen;   /* per column: index of its filling */
+  guint *used;     /* per kind */
   guint n_used;
   guint missing; /* found modules that have no slot yet */
   guint surplus; /* of found kinds, more than are found */
@@ -35,10 +43,11 @@ struct _LidPlanSearch
   guint *live;    /* per node: channels that carry something or still may */
   guint *node_of; /* per column: index into live */
   guint n_nodes;
-  int *kinds;                             /* per slot of the board, scratch */
-  guint ways[LID_BOARD_MAX_CHANNELS + 1]; /* the most that go together of so many channels */
+  int *kinds;        /* per slot of the board, scratch */
   GHashTable *asked; /* populations, by what is chosen, to the checker's verdict */
-  GHashTable *never; /* sets of fillings, as text, to whether a lasting rule stops them */
+  GHashTable *apart; /* pairs of steps none of whose fillings go together */
+  GHashTable *never; /* sets of fillings, as text, to whether a lasting rule
+                        stops them */
 };
 
 void lid_plan_search_init (LidPlanSearch *search,
@@ -50,7 +59,7 @@ void lid_plan_search_init (LidPlanSearch *search,
 void lid_plan_search_clear (LidPlanSearch *search);
 void lid_plan_search_run (LidPlanSearch *search);
 gboolean lid_plan_search_goes_on (LidPlanSearch *search, guint steps);
-LidRatio lid_plan_search_speed (const LidPlanSearch *search, gint64 mib);
+LidRatio lid_plan_search_speed (const LidPlanSearch *search);
 
 /* passes.c */
 GArray *lid_plan_passes_rates (const LidPlanSearch *search);
@@ -60,6 +69,10 @@ GArray *lid_plan_passes_sizes (const LidPlanSearch *search);
 void lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands);
 gboolean lid_plan_descent_is_done (const LidPlanSearch *search, const LidPlanVector *best);
 
+/* choice.c */
+void lid_plan_choice_run (LidPlanSearch *search);
+
 /* leaf.c */
+gboolean lid_plan_leaf_are_apart (LidPlanSearch *search, guint a, guint b);
 void lid_plan_leaf_try (LidPlanSearch *search);
 gboolean lid_plan_leaf_is_stopped (LidPlanSearch *search, guint column);
