@@ -73,6 +73,15 @@ fill (GtkListBox *list)
     }
 }
 
+/* The page a figure's own help has no room for. */
+static void
+fill_pages (GtkListBox *list)
+{
+  g_autoptr (LidExplanation) explanation = lid_explain_bandwidth ();
+
+  add_row (list, explanation, _ ("How figures are made"));
+}
+
 /* What the bench sheet says to the hands, by moment. */
 static void
 fill_cautions (GtkListBox *list)
@@ -122,6 +131,7 @@ lid_words_window_new (void)
   gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Words and Rules"), -1);
   fill (GTK_LIST_BOX (list));
+  fill_pages (GTK_LIST_BOX (list));
   fill_cautions (GTK_LIST_BOX (list));
   g_signal_connect_swapped (search, "search-changed", G_CALLBACK (gtk_list_box_invalidate_filter),
                             list);

@@ -51,6 +51,28 @@ write_caution (GString *out, const char *source, const LidCaution *caution, gboo
   lid_json_line_close (&writer);
 }
 
+/* The page behind the word: what the figures of bandwidth rest on. */
+static void
+write_bandwidth (GString *out, const char *source, gboolean json)
+{
+  g_autoptr (LidExplanation) page = lid_explain_bandwidth ();
+  g_autofree char *text = lid_explain_to_text (page);
+  LidJsonWriter writer;
+
+  if (!json)
+    {
+      g_string_append_printf (out, "\n%s", text);
+      return;
+    }
+  lid_json_line_open (&writer, out, source, NULL);
+  lid_json_write_text (&writer, "page", page->title);
+  lid_json_write_open (&writer, "parts", '[');
+  for (guint i = 0; i < page->parts->len; i++)
+    lid_json_write_text (&writer, NULL, g_array_index (page->parts, LidExplainPart, i).text);
+  lid_json_write_close (&writer, ']');
+  lid_json_line_close (&writer);
+}
+
 /**
  * lid_explain_report:
  * @out: gets the text or the JSON line; all of them, where they share a name
@@ -68,6 +90,8 @@ lid_explain_report (GString *out, const char *word, gboolean json)
 
   if (known != NULL)
     write_word (out, word, known, json);
+  if (known != NULL && g_strcmp0 (known->id, "bandwidth") == 0)
+    write_bandwidth (out, word, json);
   if (rule != NULL)
     lid_rules_report (out, word, rule, json);
   if (caution != NULL)

@@ -5,6 +5,7 @@ statuses. Keys of --json: product.md 11."""
 import glob
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -63,9 +64,11 @@ def check_one():
     expect("definition", one["definition"], load(os.path.join(SOURCE, "platforms",
                                                                "sandpiper-t1.json")))
     status, text, _ = run("boards", "sandpiper-t1")
-    for words in ("DIMM 2 (sand latches), DIMM 1 (slate latches)", "32 GB, bench-proven by bench 2",
-                  "2400 MT/s  any kind, rank 2, 2 on the channel", "16 GB, listed"):
-        expect("said: " + words, words in text, True)
+    for words in ("DIMM 2 (sand latches), DIMM 1 (slate latches)",
+                  "32 GB bench-proven bench 2, Heron Point workshop on 2026-02-11 with firmware 1.8",
+                  "any 2 2 2 any any 2400 MT/s typical, from memory", "one module any 16 GB listed",
+                  "Source of the ways from memory"):
+        expect("said: " + words, words in re.sub(" +", " ", text), True)
     status, text, _ = run("boards", os.path.join(SOURCE, "platforms", "dunlin-s1.json"))
     expect("by file", (status, "soldered: 8 GB" in text), (0, True))
 
@@ -113,7 +116,7 @@ def check_teaching():
     path = os.path.join(folder, "Heron 7.json")
     status, text, _ = run("boards", "--teach", "by-channel:2", "-o", path, machine)
     expect("taught", status, 0)
-    expect("preview", "channel 1  PROC 1 DIMM 1, PROC 1 DIMM 2" in text, True)
+    expect("preview", " 1 PROC 1 DIMM 1, PROC 1 DIMM 2\n" in re.sub(" +", " ", text), True)
     board = load(path)
     expect("id", board["id"], "heron-7")
     expect("fingerprint", [(p["product"], p["board"], p["slots"], p["arrays"])
@@ -132,10 +135,10 @@ def check_teaching():
     expect("gone again", found["board"]["id"], "gannet-r2")
     pairs = [f"PROC {p} DIMM {n}+PROC {p} DIMM {n + 6}" for p in (1, 2) for n in range(1, 7)]
     status, text, _ = run("boards", "--teach", "channels:" + ",".join(pairs), "-o", path, machine)
-    expect("slot by slot", (status, "channel F  PROC 2 DIMM 6, PROC 2 DIMM 12" in text), (0, True))
+    expect("slot by slot", (status, " F PROC 2 DIMM 6, PROC 2 DIMM 12\n" in re.sub(" +", " ", text)), (0, True))
     os.remove(path)
     status, text, other = run("boards", "--teach", "by-channel:2", "-o", "-", machine)
-    expect("printed", (status, json.loads(text)["about"] != "", "channel 1" in other),
+    expect("printed", (status, json.loads(text)["about"] != "", " 1 PROC 1 DIMM 1, " in re.sub(" +", " ", other)),
            (0, True, True))
 
 

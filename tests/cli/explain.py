@@ -50,6 +50,10 @@ for name, one in cautions.items():
     expect(f"{name} in words", f"{name}: {one['text']}" in run("explain", name)[1], True)
 status, text, _ = run("explain", "strap")
 expect("strap", (status, "Make it safe" in text, "S20.20" in text), (0, True, True))
+page = run("explain", "bandwidth")[1]
+expect("bandwidth", [words for words in ("Its constants", "0.8 of the peak", "from memory", "67 %, 67 % and 44 %",
+                                         "Where it is known to be off", "8 bytes a transfer")
+                     if words not in page], [])
 listed = run("explain")[1]
 for one in lines:
     expect("listed", (one.get("rule") or one.get("caution") or one["word"]) in listed, True)

@@ -2,6 +2,7 @@
 /* What the expected bandwidth says it rests on is what it is made of. */
 #include "figures-case.h"
 #include "figures/assumptions.h"
+#include "help/explain.h"
 
 #include <string.h>
 
@@ -99,6 +100,28 @@ uneven (void)
   g_assert_nonnull (strstr (find (list, "regions")->text, "1, 2"));
 }
 
+/* The page has every constant and every caveat some figure may show, each with its source. */
+static void
+all (void)
+{
+  g_autoptr (GPtrArray) list = lid_assumptions_all ();
+  g_autoptr (LidExplanation) page = lid_explain_bandwidth ();
+  g_autofree char *text = lid_explain_to_text (page);
+
+  check_all_told (list);
+  for (guint i = 0; i < G_N_ELEMENTS (ids); i++)
+    g_assert_true (lid_ratio_is_known (find (list, ids[i])->value));
+  for (guint i = 0; i < list->len; i++)
+    {
+      const LidAssumption *one = list->pdata[i];
+
+      g_assert_nonnull (strstr (text, one->text));
+      g_assert_nonnull (strstr (text, one->source));
+    }
+  /* Capacities 2 1 1 2 1 1 by three models: population.md 4.7, first point. */
+  g_assert_nonnull (strstr (text, "67 %, 67 % and 44 %"));
+}
+
 /* No figure, nothing it could rest on. */
 static void
 no_figure (void)
@@ -114,6 +137,7 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/assumptions/all", all);
   g_test_add_data_func ("/assumptions/even/plain", "plain", even);
   g_test_add_data_func ("/assumptions/even/mirrored", "mirrored", even);
   g_test_add_data_func ("/assumptions/even/paired", "paired", even);

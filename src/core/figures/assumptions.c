@@ -100,7 +100,7 @@ add_regions (GPtrArray *list, const LidBoard *board)
 {
   LidRegionRule rule = lid_regions_rule (board);
   g_autofree char *ways = ways_words (rule.ways);
-  const char *source = "the board's definition";
+  const char *source = board->ways_source != NULL ? board->ways_source : "the board's definition";
 
   if (!board->region_model_told)
     add (list, "regions", FALSE,
@@ -121,30 +121,93 @@ add_regions (GPtrArray *list, const LidBoard *board)
          source);
 }
 
-/* What published measurements show of uneven and partly filled machines. */
-#define LID_CAVEATS "published measurements"
+/* When a caveat is said beside a figure; the page about bandwidth has them all. */
+typedef enum
+{
+  ALWAYS,
+  WHEN_UNEVEN,
+  WHEN_PARTIAL,
+  ON_THE_PAGE
+} When;
+
+#define MEASURED "published measurements"
+
+/* Source: shared/facts/population.md 4.6 and 4.7. */
+static const struct
+{
+  const char *id;
+  When when;
+  const char *text;
+  const char *source;
+} caveats[] = {
+  { "firmware", ALWAYS,
+    N_ ("No model knows the firmware: the three region models differ on the same modules."),
+    "Linux kernel, interleave modes of three families" },
+  { "range", WHEN_UNEVEN,
+    N_ ("An uneven machine gives a range: a test may land in the fast region or in the slow one."),
+    MEASURED },
+  { "partial", WHEN_PARTIAL,
+    N_ ("With some channels empty and the others alike, measurements follow the number of "
+        "channels, often slightly better."),
+    MEASURED },
+  { "not-performance", ALWAYS,
+    N_ ("Memory bandwidth is not the speed of the machine: many programs hardly notice it."),
+    "a public comparison of an integer benchmark at a third of the bandwidth" },
+  { "few-cores", ON_THE_PAGE,
+    N_ ("A processor with few cores or few core dies stops lower whatever the modules: its inner "
+        "links fill first, and more modules cannot help."),
+    MEASURED },
+  { "ranks", ON_THE_PAGE,
+    N_ ("At the same rate a second module on a channel, or more ranks, adds a few per cent, a "
+        "third "
+        "or fourth rank little; more than four begin to cost. The model counts none of it."),
+    "Denneman, Memory Deep Dive; sizes from memory" },
+  { "old-rates", ON_THE_PAGE,
+    N_ ("Bandwidth follows the data rate on recent machines; on at least one old family of three "
+        "channels a higher rate brought less than its share."),
+    MEASURED },
+  { "far-memory", ON_THE_PAGE,
+    N_ ("Each node is read by its own cores. Memory read from another processor is slower, and the "
+        "model does not count it."),
+    "makers' guides, not named" },
+  { "writes", ON_THE_PAGE,
+    N_ ("Only reading is modelled. Writing and mixed work reach less; under mirroring writes go to "
+        "both sides."),
+    "common practice, no source" },
+  { "channels-told", ON_THE_PAGE,
+    N_ ("Where the channels of a machine are not told there is no figure at all: a guess at them "
+        "would be a guess at everything."),
+    "common practice, no source" },
+};
 
 static void
 add_caveats (GPtrArray *list, const LidFigures *figures)
 {
-  add (list, "firmware", TRUE,
-       g_strdup (
-           _ ("No model knows the firmware: the three region models differ on the same modules.")),
-       "Linux kernel, interleave modes of three families");
-  if (lid_ratio_compare (figures->worst_mbs, figures->best_mbs) != 0)
-    add (list, "range", TRUE,
-         g_strdup (_ ("An uneven machine gives a range: a test may land in the fast region or in "
-                      "the slow one.")),
-         LID_CAVEATS);
-  else if (figures->channels_in_use < figures->channels_of_fitted)
-    add (list, "partial", TRUE,
-         g_strdup (_ ("With some channels empty and the others alike, measurements follow the "
-                      "number of channels, often slightly better.")),
-         LID_CAVEATS);
-  add (list, "not-performance", TRUE,
-       g_strdup (_ ("Memory bandwidth is not the speed of the machine: many programs hardly notice "
-                    "it.")),
-       "a public comparison of an integer benchmark at a third of the bandwidth");
+  gboolean uneven = lid_ratio_compare (figures->worst_mbs, figures->best_mbs) != 0;
+  gboolean partial = !uneven && figures->channels_in_use < figures->channels_of_fitted;
+
+  for (guint i = 0; i < G_N_ELEMENTS (caveats); i++)
+    if (caveats[i].when == ALWAYS || (caveats[i].when == WHEN_UNEVEN && uneven)
+        || (caveats[i].when == WHEN_PARTIAL && partial))
+      add (list, caveats[i].id, TRUE, g_strdup (_ (caveats[i].text)), caveats[i].source);
+}
+
+/**
+ * lid_assumptions_all:
+ *
+ * Returns: (transfer full) (element-type LidAssumption): every constant of the model with its
+ *   default, then everything it is known not to know
+ */
+GPtrArray *
+lid_assumptions_all (void)
+{
+  GPtrArray *list = g_ptr_array_new_with_free_func (free_one);
+
+  for (guint i = 0; i < LID_N_CONSTANTS; i++)
+    add_fixed (list, (LidConstant)i);
+  for (guint i = 0; i < G_N_ELEMENTS (caveats); i++)
+    add (list, caveats[i].id, TRUE, g_strdup (_ (caveats[i].text)), caveats[i].source);
+  return list;
 }
 
 /**

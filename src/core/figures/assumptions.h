@@ -25,4 +25,5 @@ typedef struct
 } LidAssumption;
 
 LidRatio lid_assumptions_constant (LidConstant constant);
+GPtrArray *lid_assumptions_all (void);
 GPtrArray *lid_assumptions_new (const LidBoard *board, const LidFigures *figures);

@@ -43,13 +43,35 @@ number_or_not (int number)
   return number > 0 ? g_strdup_printf ("%d", number) : g_strdup (_ ("not told"));
 }
 
+/* Slots whose channel is not told, by socket. */
+static void
+add_loose (LidBoardTable *table, const LidBoard *board, int socket)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < board->n_slots; i++)
+    if (board->slots[i].channel == LID_NOWHERE && board->slots[i].socket == socket)
+      {
+        g_autofree char *one = say_slot (&board->slots[i]);
+        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", one);
+      }
+  if (text->len > 0)
+    lid_board_tables_row (
+        table, g_strdup (socket != LID_NOWHERE ? board->sockets[socket].name : _ ("not told")),
+        g_strdup (_ ("not told")), g_strdup (_ ("not told")), g_string_free (text, FALSE), NULL);
+  else
+    g_string_free (text, TRUE);
+}
+
 static void
 add_channels (GPtrArray *tables, const LidBoard *board)
 {
   LidBoardTable *table = lid_board_tables_add (
       tables, _ ("Channels and slots"),
-      g_strdup_printf (_ ("%u sockets, %u channels, %u slots. In each row the slot to fill first "
-                          "stands first."),
+      g_strdup_printf (board->derived ? _ ("Sockets: %u, channels: %u, slots: %u. Which slot of a "
+                                           "channel is filled first is not told.")
+                                      : _ ("Sockets: %u, channels: %u, slots: %u. In each row the "
+                                           "slot to fill first stands first."),
                        board->n_sockets, board->n_channels, board->n_slots));
 
   lid_board_tables_heads (table, _ ("Processor"), _ ("Controller"), _ ("Channel"), _ ("Slots"),
@@ -63,10 +85,8 @@ add_channels (GPtrArray *tables, const LidBoard *board)
       lid_board_tables_row (table, g_strdup (socket), number_or_not (channel->controller),
                             g_strdup (channel->name), say_slots (board, channel), NULL);
     }
-  for (guint i = 0; i < board->n_slots; i++)
-    if (board->slots[i].channel == LID_NOWHERE)
-      lid_board_tables_row (table, g_strdup (_ ("not told")), g_strdup (_ ("not told")),
-                            g_strdup (_ ("not told")), say_slot (&board->slots[i]), NULL);
+  for (int socket = LID_NOWHERE; socket < (int)board->n_sockets; socket++)
+    add_loose (table, board, socket);
 }
 
 static char *

@@ -114,7 +114,7 @@ add_names (GPtrArray *tables, const LidBoard *board)
     return;
   table = lid_board_tables_add (tables, _ ("What its firmware calls the slots"),
                                 board->n_fingerprints > 0 ? g_strdup_printf (
-                                    _ ("Product “%s”, board “%s”, %u memory arrays."),
+                                    _ ("Product “%s”, board “%s”, memory arrays: %u."),
                                     or_dash (board->fingerprints[0].product),
                                     or_dash (board->fingerprints[0].board),
                                     board->fingerprints[0].n_arrays)

@@ -22,6 +22,7 @@ typedef struct
 LidExplanation *lid_explain_rule (const LidRule *rule);
 LidExplanation *lid_explain_finding (const LidFinding *finding);
 LidExplanation *lid_explain_word (const LidWord *word);
+LidExplanation *lid_explain_bandwidth (void);
 LidExplanation *lid_explain_caution (const LidCaution *caution);
 LidExplanation *lid_explain_power (const LidBoard *board,
                                    const LidPopulation *before,
