@@ -80,6 +80,29 @@ test_cautions (void)
 }
 
 /* product.md 11: which population a sheet shows, and what it is stamped. */
+/* Before a module that holds data is pulled the owner signs, and nobody is asked to sign for
+ * others. */
+static void
+test_release (void)
+{
+  LidSheetOptions options = { LID_SHEET_BENCH, LID_PAPER_A4, FALSE, FALSE };
+
+  for (guint holds_data = 0; holds_data < 2; holds_data++)
+    {
+      g_autoptr (LidJob) job = scenes_job (scenes_find ("tern"));
+      g_autoptr (LidSheet) sheet = NULL;
+
+      for (guint i = 0; i < job->board->n_slots; i++)
+        if (job->as_found->slots[i].module != NULL)
+          job->as_found->slots[i].module->persistent = (guint8)holds_data;
+      sheet = lid_sheet_layout_new (job, NULL, &options, &fake);
+      g_assert_cmpint (says (sheet, "Owner's release"), ==, holds_data);
+      g_assert_cmpint (says (sheet, "only with the owner's written release"), ==, holds_data);
+      g_assert_cmpint (says (sheet, "until no lamp on the module is lit"), ==, holds_data);
+      g_assert_true (says (sheet, "Power"));
+    }
+}
+
 static void
 test_stamps (void)
 {
@@ -196,6 +219,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/sheet-words/cautions", test_cautions);
+  g_test_add_func ("/sheet-words/release", test_release);
   g_test_add_func ("/sheet-words/stamps", test_stamps);
   g_test_add_func ("/sheet-words/untold", test_untold);
   g_test_add_func ("/sheet-words/placed", test_placed);

@@ -273,3 +273,15 @@ lid_board_find_mode (const LidBoard *board, LidMode mode)
       return &board->modes[i];
   return NULL;
 }
+
+/**
+ * lid_board_clearance:
+ *
+ * Returns: how tall a module in @slot may be, in hundredths of a mm: the slot's own word goes
+ * before the board's; 0: not told
+ */
+gint32
+lid_board_clearance (const LidBoard *board, guint slot)
+{
+  return board->slots[slot].max_height > 0 ? board->slots[slot].max_height : board->max_height;
+}

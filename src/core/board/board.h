@@ -370,6 +370,7 @@ struct _LidBoard
   LidSpelling *spellings;
 };
 
+gint32 lid_board_clearance (const LidBoard *board, guint slot);
 LidBoard *lid_board_new (void);
 LidBoard *lid_board_ref (LidBoard *board);
 void lid_board_unref (LidBoard *board);

@@ -5,12 +5,6 @@
 
 #include <glib/gi18n-lib.h>
 
-static gint32
-clearance (const LidBoard *board, guint slot)
-{
-  return board->slots[slot].max_height > 0 ? board->slots[slot].max_height : board->max_height;
-}
-
 /* What a module is tall that does not tell: JEDEC's standard height of its generation (30.00 mm for
  * DDR3, 31.25 mm for DDR4 and DDR5). Lower ones fit too; taller ones are no standard module. Only
  * where that would not fit either is the height asked for. */
@@ -30,7 +24,7 @@ check_height (LidCheck *check)
   for (guint i = 0; i < check->survey->n_fitted; i++)
     {
       guint slot = check->survey->fitted[i];
-      gint32 room = clearance (check->board, slot);
+      gint32 room = lid_board_clearance (check->board, slot);
       const LidModule *module = lid_check_module (check, slot);
 
       if (room <= 0 || check->board->slots[slot].soldered != NULL)

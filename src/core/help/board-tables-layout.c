@@ -114,6 +114,36 @@ say_voltages (const LidBoard *board)
   return g_string_free (text, FALSE);
 }
 
+/* Under one lid as a rule; where slots differ, each height once with its slots. */
+static void
+add_heights (LidBoardTable *table, const LidBoard *board)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < board->n_slots; i++)
+    {
+      gint32 height = lid_board_clearance (board, i);
+      g_autoptr (GString) slots = g_string_new (NULL);
+      guint n = 0;
+
+      if (height <= 0 || board->slots[i].soldered != NULL
+          || !g_hash_table_add (seen, GINT_TO_POINTER (height)))
+        continue;
+      for (guint k = 0; k < board->n_slots; k++)
+        if (board->slots[k].soldered == NULL && lid_board_clearance (board, k) == height)
+          g_string_append_printf (slots, "%s%s", n++ > 0 ? ", " : "", board->slots[k].id);
+        else if (board->slots[k].soldered == NULL)
+          g_hash_table_add (seen, GINT_TO_POINTER (-1)); /* they differ */
+      lid_board_tables_row (
+          table, g_strdup (_ ("Height")),
+          g_hash_table_contains (seen, GINT_TO_POINTER (-1))
+              ? g_strdup_printf (_ ("modules up to %d.%02d mm in %s"), height / 100, height % 100,
+                                 slots->str)
+              : g_strdup_printf (_ ("modules up to %d.%02d mm"), height / 100, height % 100),
+          NULL);
+    }
+}
+
 /* Of a derived board nobody said so. */
 static char *
 say_came (const LidBoard *board, gboolean has)
@@ -133,11 +163,7 @@ add_takes (GPtrArray *tables, const LidBoard *board)
                           NULL);
   if (board->voltages != 0)
     lid_board_tables_row (table, g_strdup (_ ("Voltage")), say_voltages (board), NULL);
-  if (board->max_height > 0)
-    lid_board_tables_row (table, g_strdup (_ ("Height")),
-                          g_strdup_printf (_ ("modules up to %d.%02d mm"), board->max_height / 100,
-                                           board->max_height % 100),
-                          NULL);
+  add_heights (table, board);
   lid_board_tables_row (
       table, g_strdup (_ ("ECC")),
       g_strdup (board->needs_ecc ? _ ("needed") : _ ("not needed; where all modules have it")),
