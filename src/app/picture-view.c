@@ -12,6 +12,9 @@ struct _LidPictureView
   LidPopulation *population;
   LidPopulation *before; /* nullable */
   LidAssessment *assessment;
+  gboolean lid_off;
+  LidBoardGeometry *geometry; /* nullable: to be made anew */
+  int made_width, made_height;
   LidDrawText *text;
   const LidTheme *theme;
 };
@@ -21,32 +24,49 @@ G_DEFINE_FINAL_TYPE (LidPictureView, lid_picture_view, GTK_TYPE_WIDGET)
 static void
 forget (LidPictureView *self)
 {
+  g_clear_pointer (&self->geometry, lid_board_geometry_free);
   g_clear_pointer (&self->assessment, lid_assessment_free);
   g_clear_pointer (&self->population, lid_population_free);
   g_clear_pointer (&self->before, lid_population_free);
   g_clear_pointer (&self->board, lid_board_unref);
 }
 
-/* A small board is drawn as large as its slots want to be and then made smaller as a whole: a
- * picture need not be hit by a hand. */
+static const LidBoardGeometry *
+get_geometry (LidPictureView *self)
+{
+  LidMeasure measure = lid_draw_text_measure (self->text);
+  int width = gtk_widget_get_width (GTK_WIDGET (self));
+  int height = gtk_widget_get_height (GTK_WIDGET (self));
+  LidBoardView view = { .lid_off = self->lid_off,
+                        .width = MAX (width, 1),
+                        .height = MAX (height, 1),
+                        .text_scale = lid_screen_theme_text_scale (GTK_WIDGET (self)) };
+
+  if (self->geometry != NULL && self->made_width == width && self->made_height == height)
+    return self->geometry;
+  g_clear_pointer (&self->geometry, lid_board_geometry_free);
+  self->geometry = lid_board_geometry_new (self->board, self->population, self->assessment,
+                                           self->before, &view, &measure);
+  g_array_set_size (self->geometry->notes, 0);
+  self->made_width = width;
+  self->made_height = height;
+  return self->geometry;
+}
+
+/* A board whose slots would be too small for a hand is drawn as large as they want to be and then
+ * made smaller as a whole: a picture need only be seen. */
 static void
 lid_picture_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   LidPictureView *self = LID_PICTURE_VIEW (widget);
-  LidMeasure measure = lid_draw_text_measure (self->text);
   double width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget), scale;
-  LidBoardView view = { .width = MAX (width, 1),
-                        .height = MAX (height, 1),
-                        .text_scale = lid_screen_theme_text_scale (widget) };
-  g_autoptr (LidBoardGeometry) geometry = NULL;
+  const LidBoardGeometry *geometry;
   graphene_rect_t bounds;
   cairo_t *cr;
 
   if (self->board == NULL)
     return;
-  geometry = lid_board_geometry_new (self->board, self->population, self->assessment, self->before,
-                                     &view, &measure);
-  g_array_set_size (geometry->notes, 0);
+  geometry = get_geometry (self);
   graphene_rect_init (&bounds, 0, 0, (float)width, (float)height);
   cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   scale = MIN (MIN (width / geometry->width, height / geometry->height), 1);
@@ -60,10 +80,17 @@ lid_picture_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 }
 
 static void
+draw_anew (LidPictureView *self)
+{
+  g_clear_pointer (&self->geometry, lid_board_geometry_free);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static void
 look_changed (LidPictureView *self)
 {
   self->theme = lid_screen_theme_of (GTK_WIDGET (self));
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  draw_anew (self);
 }
 
 /**
@@ -88,7 +115,18 @@ lid_picture_view_show (LidPictureView *self,
       self->before = before != NULL ? lid_population_copy (before) : NULL;
       self->assessment = lid_assessment_new_plain (&question);
     }
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  draw_anew (self);
+}
+
+/**
+ * lid_picture_view_set_lid_off:
+ * @lid_off: whether the slots lie as on the board, where their places are known
+ */
+void
+lid_picture_view_set_lid_off (LidPictureView *self, gboolean lid_off)
+{
+  self->lid_off = lid_off;
+  draw_anew (self);
 }
 
 /**
@@ -120,7 +158,7 @@ lid_picture_view_class_init (LidPictureViewClass *klass)
   G_OBJECT_CLASS (klass)->finalize = lid_picture_view_finalize;
   widget_class->snapshot = lid_picture_view_snapshot;
   gtk_widget_class_set_css_name (widget_class, "picture-view");
-  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_PRESENTATION);
 }
 
 static void

@@ -113,8 +113,6 @@ lid_plan_card_new (const LidJob *job, const LidPlanShown *shown)
     add_line (self, shown->why, "soft");
   name = g_strdup_printf ("%s. %s. %s. %s. %s", shown->picks, figures, shown->cost, shown->hands,
                           shown->why != NULL ? shown->why : "");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (picture), GTK_ACCESSIBLE_PROPERTY_LABEL, figures,
-                                  -1);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   if (self->option != -1)
     add_button (self, name);
