@@ -48,7 +48,7 @@ figures_of (const LidAssessment *assessment)
       if (out->len > 0)
         g_string_append (out, " · ");
       g_string_append (out, line->words[i].large);
-      if (i == line->n - 1 && i > 0)
+      if (i == LID_FIGURES_LINE_MOST - 1)
         g_string_append_printf (out, " %s", line->words[i].small);
     }
   return g_string_free (out, FALSE);
@@ -77,11 +77,12 @@ add_button (LidPlanCard *self, const char *name)
 
 /* What the picture shows is in the lines below it. */
 static GtkWidget *
-add_picture (LidPlanCard *self, const LidJob *job, const LidPlanShown *shown)
+add_picture (LidPlanCard *self, const LidPlanShown *shown)
 {
   GtkWidget *picture = lid_picture_view_new ();
 
-  lid_picture_view_show (LID_PICTURE_VIEW (picture), job->board, shown->population, job->as_found);
+  lid_picture_view_show (LID_PICTURE_VIEW (picture), shown->board, shown->population,
+                         shown->before);
   gtk_widget_set_size_request (picture, PICTURE_WIDTH, PICTURE_HEIGHT);
   gtk_box_append (GTK_BOX (self->content), picture);
   return picture;
@@ -89,16 +90,15 @@ add_picture (LidPlanCard *self, const LidJob *job, const LidPlanShown *shown)
 
 /**
  * lid_plan_card_new:
- * @job: the machine, as it is shown in the window
- * @shown: one option for it
+ * @shown: one option
  *
  * Returns: (transfer full): a card
  */
 GtkWidget *
-lid_plan_card_new (const LidJob *job, const LidPlanShown *shown)
+lid_plan_card_new (const LidPlanShown *shown)
 {
   LidPlanCard *self = g_object_new (LID_TYPE_PLAN_CARD, NULL);
-  GtkWidget *picture = add_picture (self, job, shown);
+  GtkWidget *picture = add_picture (self, shown);
   g_autofree char *figures
       = figures_of (lid_picture_view_get_assessment (LID_PICTURE_VIEW (picture)));
   g_autofree char *name = NULL;

@@ -10,5 +10,5 @@
 #define LID_TYPE_PLAN_CARD (lid_plan_card_get_type ())
 G_DECLARE_FINAL_TYPE (LidPlanCard, lid_plan_card, LID, PLAN_CARD, GtkWidget)
 
-GtkWidget *lid_plan_card_new (const LidJob *job, const LidPlanShown *shown);
+GtkWidget *lid_plan_card_new (const LidPlanShown *shown);
 int lid_plan_card_get_option (LidPlanCard *self);

@@ -67,6 +67,8 @@ shown_free (gpointer data)
   if (shown == NULL)
     return;
   lid_population_free (shown->population);
+  g_clear_pointer (&shown->before, lid_population_free);
+  lid_board_unref (shown->board);
   g_free (shown->picks);
   g_free (shown->cost);
   g_free (shown->hands);
@@ -79,7 +81,10 @@ show (const LidPlanAsk *ask, const LidPlanOption *option, int index)
 {
   LidPlanShown *shown = g_new0 (LidPlanShown, 1);
 
+  shown->board = lid_board_ref ((LidBoard *)ask->question.board);
   shown->population = lid_population_copy (option->population);
+  if (ask->question.as_found != NULL)
+    shown->before = lid_population_copy (ask->question.as_found);
   shown->picks = index != LID_NOWHERE ? lid_plan_words_picks (option->picks) : g_strdup ("");
   shown->cost = lid_plan_words_cost (option, ask->currency);
   shown->hands = lid_plan_words_hands (option);

@@ -9,8 +9,10 @@
  * goes on. */
 typedef struct
 {
-  LidPopulation *population; /* on the board of the job */
-  char *picks;               /* why it is among the six, in few words; empty: found on the way */
+  LidBoard *board; /* this and the next two: of the copy that was planned for */
+  LidPopulation *population;
+  LidPopulation *before; /* as found; nullable */
+  char *picks;           /* why it is among the six, in few words; empty: found on the way */
   char *cost;
   char *hands;
   char *why;  /* nullable; one sentence */

@@ -132,11 +132,10 @@ static void
 add_cards (LidPlanView *self)
 {
   const GPtrArray *shown = lid_plan_runner_get_shown (self->runner);
-  const LidJob *job = lid_job_model_get_job (self->model);
 
   for (; self->n_cards < shown->len; self->n_cards++)
     {
-      GtkWidget *card = lid_plan_card_new (job, shown->pdata[self->n_cards]);
+      GtkWidget *card = lid_plan_card_new (shown->pdata[self->n_cards]);
 
       g_signal_connect_object (card, "taken", G_CALLBACK (card_taken), self, 0);
       gtk_flow_box_insert (self->cards, card, -1);
@@ -156,7 +155,10 @@ words_of_plan (LidPlanView *self, const LidPlan *plan)
   if (!plan->proved)
     g_string_append_printf (out, "%s%s", out->len > 0 ? " " : "",
                             _ ("The search was ended early: there may be better plans."));
-  if (out->len == 0)
+  if (out->len == 0 && plan->options->len == 1
+      && ((const LidPlanOption *)plan->options->pdata[0])->hands == 0)
+    g_string_append (out, _ ("Nothing is to be gained: it stays as found."));
+  else if (out->len == 0)
     g_string_append_printf (out,
                             g_dngettext (NULL, "%u plan to choose from; nothing beats it.",
                                          "%u plans to choose from; nothing beats them.",
