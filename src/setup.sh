@@ -6,7 +6,7 @@ build_packages="gcc libc6-dev meson pkg-config gettext libglib2.0-dev libjson-gl
 libcairo2-dev libpango1.0-dev libgtk-4-dev adwaita-icon-theme fonts-inter fonts-dejavu-core fontconfig"
 test_packages="python3 python3-jsonschema dmidecode poppler-utils qpdf imagemagick librsvg2-bin \
 libxml2-utils man-db bash mawk xvfb xauth dbus xdotool openbox at-spi2-core python3-pyatspi \
-desktop-file-utils appstream"
+desktop-file-utils appstream libglpk-dev"
 check_packages="git clang-format-14 libclang-rt-14-dev clang-14"
 
 # need PACKAGE…: installs those that are missing; says what to do when it may not.

@@ -107,7 +107,7 @@ price_fillings (LidPlanBounds *bounds)
 
 /* How many steps of capacity and hands there are at most. */
 static void
-measure (LidPlanBounds *bounds)
+measure (LidPlanBounds *bounds, gboolean no_hands)
 {
   guint64 mib = 0, hands = 0, unit_mib = 0, unit_hands = 0;
   guint n = bounds->columns->columns->len;
@@ -129,7 +129,7 @@ measure (LidPlanBounds *bounds)
       mib += most_mib;
       hands += most_hands;
     }
-  bounds->unit_hands = (guint)MAX (unit_hands, 1);
+  bounds->unit_hands = no_hands ? G_MAXUINT : (guint)MAX (unit_hands, 1);
   bounds->n_hands = (guint)(hands / bounds->unit_hands) + 1;
   bounds->unit_mib = (gint64)MAX (unit_mib, 1);
   while ((mib / (guint64)bounds->unit_mib + n + 1) * bounds->n_hands * (n + 1) > MOST_ENTRIES)
@@ -142,22 +142,25 @@ measure (LidPlanBounds *bounds)
  * @bounds: (out): to be given back with lid_plan_bounds_clear()
  * @columns: borrowed, like the rest
  * @fillings: (inout): their shares of the bounds are set
+ * @no_hands: hands do not matter, all count as none
  */
 void
 lid_plan_bounds_init (LidPlanBounds *bounds,
                       const LidPlanColumns *columns,
                       LidPlanFillings *fillings,
-                      const LidCandidates *candidates)
+                      const LidCandidates *candidates,
+                      gboolean no_hands)
 {
   gsize n;
 
   *bounds = (LidPlanBounds){ .columns = columns, .fillings = fillings, .candidates = candidates };
   bounds->steps = g_new0 (GArray *, fillings->n_groups + 1);
   price_fillings (bounds);
-  measure (bounds);
+  measure (bounds, no_hands);
   n = lid_plan_bounds_index (bounds, columns->columns->len + 1, 0, 0);
   for (guint t = 0; t < bounds->n_tables; t++)
     bounds->table[t] = g_new (gint64, n);
+  bounds->found = g_new (gint32, (gsize)(columns->columns->len + 1) * bounds->n_mib);
 }
 
 static void
@@ -174,6 +177,7 @@ lid_plan_bounds_clear (LidPlanBounds *bounds)
   g_clear_pointer (&bounds->steps, g_free);
   g_clear_pointer (&bounds->table[0], g_free);
   g_clear_pointer (&bounds->table[1], g_free);
+  g_clear_pointer (&bounds->found, g_free);
 }
 
 /**
@@ -204,6 +208,19 @@ clear_step (gpointer data)
   g_array_unref (((LidPlanStep *)data)->members);
 }
 
+static guint
+count_found (const LidPlanBounds *bounds,
+             const LidPlanColumn *column,
+             const LidPlanFilling *filling)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < column->n_slots; i++)
+    n += filling->kinds[i] != LID_NOWHERE
+         && lid_candidates_kind (bounds->candidates, (guint)filling->kinds[i])->found > 0;
+  return n * column->n_channels;
+}
+
 static LidPlanStep *
 find_step (GArray *steps, const LidPlanStep *like)
 {
@@ -220,9 +237,10 @@ find_step (GArray *steps, const LidPlanStep *like)
 /* The fillings of a group that the pass takes; those of one size and one count
  * of hands are one step, with the least of each bound. */
 static GArray *
-steps_of (const LidPlanBounds *bounds, const LidPlanPass *pass, guint group)
+steps_of (const LidPlanBounds *bounds, const LidPlanPass *pass, const LidPlanColumn *column)
 {
   GArray *steps = g_array_new (FALSE, FALSE, sizeof (LidPlanStep));
+  guint group = column->group;
 
   g_array_set_clear_func (steps, clear_step);
   for (guint f = 0; f < bounds->fillings->of_group[group]->len; f++)
@@ -233,12 +251,14 @@ steps_of (const LidPlanBounds *bounds, const LidPlanPass *pass, guint group)
                            .hands = lid_plan_bounds_hands (bounds, filling),
                            .cost = { filling->cost[0], filling->cost[1] } };
       LidPlanStep *step;
+      guint found = count_found (bounds, column, filling);
 
       if (filling->twin != f || !lid_plan_bounds_takes (pass, filling))
         continue;
       step = find_step (steps, &like);
       step->cost[0] = MIN (step->cost[0], filling->cost[0]);
       step->cost[1] = MIN (step->cost[1], filling->cost[1]);
+      step->found = MAX (step->found, found);
       g_array_append_val (step->members, f);
     }
   g_array_sort (steps, compare_steps);
@@ -272,6 +292,31 @@ fill_column (LidPlanBounds *bounds, guint column, guint table, const GArray *ste
     to[i] = MIN (to[i], LID_PLAN_OUT_OF_REACH);
 }
 
+/* Where all that is found is used again, this tells early that there is no place for it left. */
+static void
+fill_found (LidPlanBounds *bounds)
+{
+  guint n = bounds->columns->columns->len;
+
+  for (gsize i = 0; i < (gsize)(n + 1) * bounds->n_mib; i++)
+    bounds->found[i] = -1;
+  bounds->found[(gsize)n * bounds->n_mib] = 0;
+  for (guint column = n; column-- > 0;)
+    {
+      const GArray *steps = bounds->steps[lid_plan_columns_at (bounds->columns, column)->group];
+      gint32 *to = bounds->found + (gsize)column * bounds->n_mib;
+
+      for (guint k = 0; k < steps->len; k++)
+        {
+          const LidPlanStep *step = &g_array_index (steps, LidPlanStep, k);
+
+          for (guint mib = step->mib; mib < bounds->n_mib; mib++)
+            if (to[bounds->n_mib + mib - step->mib] >= 0)
+              to[mib] = MAX (to[mib], to[bounds->n_mib + mib - step->mib] + (gint32)step->found);
+        }
+    }
+}
+
 /**
  * lid_plan_bounds_fill:
  * @bounds: (inout): the tables become those of @pass
@@ -290,10 +335,19 @@ lid_plan_bounds_fill (LidPlanBounds *bounds, const LidPlanPass *pass)
       last[0] = 0;
     }
   clear_steps (bounds);
-  for (guint group = 0; group < bounds->fillings->n_groups; group++)
-    bounds->steps[group] = steps_of (bounds, pass, group);
+  for (guint column = 0; column < n; column++)
+    {
+      const LidPlanColumn *here = lid_plan_columns_at (bounds->columns, column);
+
+      if (bounds->steps[here->group] == NULL)
+        bounds->steps[here->group] = steps_of (bounds, pass, here);
+    }
   for (guint column = n; column-- > 0;)
-    for (guint t = 0; t < bounds->n_tables; t++)
-      fill_column (bounds, column, t,
-                   bounds->steps[lid_plan_columns_at (bounds->columns, column)->group]);
+    {
+      const GArray *steps = bounds->steps[lid_plan_columns_at (bounds->columns, column)->group];
+
+      for (guint t = 0; t < bounds->n_tables; t++)
+        fill_column (bounds, column, t, steps);
+    }
+  fill_found (bounds);
 }

@@ -19,6 +19,8 @@ typedef struct
   gint64 *table[2];
   GArray **steps; /* per group: LidPlanStep of the pass, rising by size, then by
                      hands */
+  gint32 *found;  /* per column and step of capacity: as many modules of found kinds as it and the
+                     later ones can hold; -1: out of reach */
   gint64 owned;   /* what is added too much in the first table: see bounds.c */
 } LidPlanBounds;
 
@@ -28,6 +30,7 @@ typedef struct
   gint64 channel_mib;
   guint mib, hands; /* of the column, in steps of the bounds */
   gint64 cost[2];   /* the least of them */
+  guint found;      /* modules of kinds that are found, at most */
   GArray *members;  /* guint: indices of the fillings, rising */
 } LidPlanStep;
 
@@ -42,7 +45,8 @@ typedef struct
 void lid_plan_bounds_init (LidPlanBounds *bounds,
                            const LidPlanColumns *columns,
                            LidPlanFillings *fillings,
-                           const LidCandidates *candidates);
+                           const LidCandidates *candidates,
+                           gboolean no_hands);
 void lid_plan_bounds_clear (LidPlanBounds *bounds);
 void lid_plan_bounds_fill (LidPlanBounds *bounds, const LidPlanPass *pass);
 gboolean lid_plan_bounds_takes (const LidPlanPass *pass, const LidPlanFilling *filling);

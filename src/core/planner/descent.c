@@ -18,6 +18,7 @@ typedef struct
 {
   guint column, mib, hands;
   gint64 shares[2]; /* bounds of what is decided */
+  guint found;      /* modules of found kinds it can hold */
 } Place;
 
 /**
@@ -56,7 +57,11 @@ may_go_on (LidPlanSearch *search, const Place *next)
   gsize at = lid_plan_bounds_index (bounds, next->column, next->mib, next->hands);
   LidPlanVector best = search->best;
   gint64 cost = next->shares[0] + bounds->table[0][at] - bounds->owned;
+  gint32 found = bounds->found[(gsize)next->column * bounds->n_mib + next->mib];
 
+  if (search->judge->wish->hands != LID_HANDS_PULL
+      && (found < 0 || next->found + (guint)found < search->missing))
+    return FALSE;
   if (bounds->n_tables > 1)
     cost = MAX (cost, next->shares[1] + bounds->table[1][at]);
   best.cost = MAX (MIN (cost, LID_COST_UNKNOWN), best.cost);
@@ -172,7 +177,8 @@ step_down (LidPlanSearch *search, const Place *place, const LidPlanStep *step)
   Place next = { place->column + 1,
                  place->mib - step->mib,
                  place->hands - step->hands,
-                 { place->shares[0] + step->cost[0], place->shares[1] + step->cost[1] } };
+                 { place->shares[0] + step->cost[0], place->shares[1] + step->cost[1] },
+                 place->found + step->found };
 
   if (idle)
     search->live[search->node_of[place->column]]--;
@@ -229,5 +235,5 @@ descend (LidPlanSearch *search, const Place *place)
 void
 lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands)
 {
-  descend (search, &(Place){ 0, mib, hands, { 0, 0 } });
+  descend (search, &(Place){ 0, mib, hands, { 0, 0 }, 0 });
 }

@@ -7,6 +7,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#define MORE_BUDGET 300000u
+
 typedef struct
 {
   const LidPlanQuestion *question;
@@ -86,6 +88,7 @@ search_more (Work *work, gboolean alike, const LidPlanEntry *cheapest)
 
   lid_plan_front_init (&front, LID_WISH_CHEAPEST, work->candidates->n_slots);
   work->judge.least_mib = cheapest->vector.usable_mib + 1;
+  work->wish.budget = MORE_BUDGET;
   work->watch = &quiet;
   search (work, alike, &front);
   work->watch = watch;
@@ -112,6 +115,21 @@ explain_nothing (const Work *work)
                                       "something that stops it."));
 }
 
+/* Plans that fill the sockets alike are plans of free sockets too, and found much sooner: with them
+ * the search knows from the start what it has to beat. */
+static void
+search_free (Work *work, gboolean match, LidPlanFront *front)
+{
+  gboolean proved = work->plan->proved;
+
+  if (match && n_fitted (work) > 1)
+    {
+      search (work, TRUE, front);
+      work->plan->proved = proved;
+    }
+  search (work, FALSE, front);
+}
+
 static void
 work_out (Work *work)
 {
@@ -121,12 +139,13 @@ work_out (Work *work)
 
   lid_plan_front_init (&front, work->wish.what, work->candidates->n_slots);
   work->plan->uneven = n_fitted (work) > 1 && !work->wish.sockets_free && !match;
-  search (work, alike, &front);
-  if (alike && front.entries->len == 0)
+  if (alike)
+    search (work, TRUE, &front);
+  if (!alike || front.entries->len == 0)
     {
+      work->plan->uneven = work->plan->uneven || alike;
+      search_free (work, match && !alike, &front);
       alike = FALSE;
-      work->plan->uneven = TRUE;
-      search (work, FALSE, &front);
     }
   lid_plan_front_sort (&front);
   for (guint i = 0; i < front.entries->len; i++)

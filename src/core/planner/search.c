@@ -30,16 +30,17 @@
  * taken from everything that can be the least of all limits. With a rate per
  * socket there is one pass for all rates, by the highest.
  *
- * 4. Targets. In a pass, populations fall apart by capacity S and by hands,
- * both sums over columns. For each (S, hands) bounds.c gives the least cost. If
- * the front has something that is as good as (bound of whole, that cost,
- * hands), the target is settled: front.c calls that covered. If not, descent.c
- * goes down column by column, and leaves a branch where bounds are covered.
+ * 4. Targets. In a pass, populations fall apart by capacity S and by hands, both sums over columns.
+ *    For each (S, hands) bounds.c gives the least cost, and times.c the least T that any channels
+ *    of that S and t have. If the front has something that is as good as (bound of whole, that
+ *    cost, hands), the target is settled: front.c calls that covered. If not, descent.c decides
+ *    column by column what each carries, and leaves a branch where bounds are covered; when all is
+ *    decided T is exact, and choice.c decides which modules it is.
  *
- * 5. Columns of one group are filled in the order of their fillings' numbers,
- * so that arrangements which differ only by exchanged columns are looked at
- * once. No figure changes by that (columns.c). Where a finding speaks against
- * the one arrangement, the others are asked one by one (leaf.c).
+ * 5. Columns of one group are filled in rising order, and of fillings that differ in the order of
+ *    their modules alone one stands for all (twins.c), so that arrangements which differ by such an
+ *    exchange are looked at once. No figure changes by that (columns.c). Where a finding speaks
+ *    against the one arrangement, the others are asked one by one (leaf.c).
  *
  * 6. Rules prune by what they declare and tests prove (rule.h): a filling of
  * one channel by lasting rules and rules of scope module or channel
@@ -107,9 +108,11 @@ lid_plan_search_init (LidPlanSearch *search,
   };
   search->budget = judge->wish->budget > 0 ? judge->wish->budget : USUAL_BUDGET;
   search->gave_up = !fillings->complete;
-  lid_plan_bounds_init (&search->bounds, columns, fillings, judge->candidates);
+  lid_plan_bounds_init (&search->bounds, columns, fillings, judge->candidates,
+                        front->what == LID_WISH_CHEAPEST);
   lid_plan_times_init (&search->times, judge->question->board, columns, fillings,
                        search->bounds.unit_mib, search->bounds.n_mib);
+  lid_plan_floor_init (&search->floor, &search->bounds, judge->wish);
   search->picked = g_new0 (guint, columns->columns->len + 1);
   search->rest[0] = g_new0 (gint64, columns->columns->len + 1);
   search->rest[1] = g_new0 (gint64, columns->columns->len + 1);
@@ -132,6 +135,7 @@ lid_plan_search_clear (LidPlanSearch *search)
 {
   lid_plan_bounds_clear (&search->bounds);
   lid_plan_times_clear (&search->times);
+  lid_plan_floor_clear (&search->floor);
   g_free (search->picked);
   g_free (search->rest[0]);
   g_free (search->rest[1]);
@@ -238,12 +242,16 @@ aim (LidPlanSearch *search, guint mib, guint hands)
 {
   gint64 size = search->columns->soldered + (gint64)mib * search->bounds.unit_mib;
   gint64 cost = cost_at_best (search, mib, hands);
+  gint64 floor = lid_plan_floor_cost (&search->floor, mib, hands * search->bounds.unit_hands);
 
-  if (cost >= LID_PLAN_OUT_OF_REACH)
+  cost = MIN (MAX (cost, floor), LID_PLAN_OUT_OF_REACH);
+  if (cost >= LID_PLAN_OUT_OF_REACH
+      || (search->judge->wish->hands != LID_HANDS_PULL
+          && search->bounds.found[mib] < (gint32)search->missing))
     return;
   search->best.usable_mib = usable_at_best (search, size);
   search->best.hands = hands * search->bounds.unit_hands + hands_apart (search);
-  search->best.cost = cost;
+  search->best.cost = cost = MIN (cost, LID_COST_UNKNOWN);
   search->target_size = size;
   search->target_time = search->pass.channel_mib > 0
                             ? lid_plan_times_least (&search->times, search->pass.channel_mib, mib)
@@ -267,6 +275,15 @@ aim (LidPlanSearch *search, guint mib, guint hands)
 }
 
 static void
+tell_progress (const LidPlanSearch *search, guint done, guint all)
+{
+  if (search->watch != NULL && search->watch->progress != NULL)
+    search->watch->progress (search->share_from
+                                 + search->share_of * (double)done / (double)MAX (all, 1),
+                             search->watch->data);
+}
+
+static void
 run_pass (LidPlanSearch *search)
 {
   gint64 soldered = search->columns->soldered, unit = search->bounds.unit_mib;
@@ -282,6 +299,7 @@ run_pass (LidPlanSearch *search)
         continue;
       for (guint hands = 0; hands < search->bounds.n_hands && search->budget > 0; hands++)
         aim (search, mib, hands);
+      tell_progress (search, i + 1, search->bounds.n_mib);
     }
 }
 
@@ -312,13 +330,6 @@ run_ties (LidPlanSearch *search)
 }
 
 static void
-tell_progress (const LidPlanSearch *search, guint done, guint all)
-{
-  if (search->watch != NULL && search->watch->progress != NULL)
-    search->watch->progress (MIN (1.0, (double)done / (double)MAX (all, 1)), search->watch->data);
-}
-
-static void
 sweep (LidPlanSearch *search, const GArray *rates, const GArray *sizes, gboolean ties)
 {
   guint n_rates = rates->len + (search->fillings->unrated || rates->len == 0 ? 1 : 0);
@@ -334,12 +345,12 @@ sweep (LidPlanSearch *search, const GArray *rates, const GArray *sizes, gboolean
             = r < rates->len ? (LidRate)g_array_index (rates, gint64, r) : LID_RATE_UNKNOWN;
         search->pass.channel_mib = g_array_index (sizes, gint64, t);
         search->pass.any_rate = all_rates || !rated || r >= rates->len;
+        search->share_of = 1.0 / (2.0 * n_rates * sizes->len);
+        search->share_from = (ties ? 0.5 : 0.0) + search->share_of * (double)(r * sizes->len + t);
         if (ties)
           run_ties (search);
         else
           run_pass (search);
-        tell_progress (search, (ties ? n_rates * sizes->len : 0) + r * sizes->len + t + 1,
-                       2 * n_rates * sizes->len);
       }
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "planner/bounds.h"
+#include "planner/floor.h"
 #include "planner/times.h"
 
 /* One search: see search.c for what it does and why that is exact. */
@@ -13,9 +14,11 @@ struct _LidPlanSearch
   LidPlanFillings *fillings;
   LidPlanBounds bounds;
   LidPlanTimes times;
+  LidPlanFloor floor;
   LidPlanFront *front;
   const LidPlanWatch *watch;                                        /* nullable */
   void (*found) (LidPlanSearch *search, const LidPlanEntry *entry); /* nullable */
+  double share_from, share_of; /* of the progress, of the pass at work */
   guint64 steps, budget;
   gboolean gave_up; /* out of budget, or cancelled */
 

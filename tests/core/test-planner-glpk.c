@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The cheapest option on large boards against GLPK's integer optimum, over shelves and wishes. */
+#include "planner-glpk.h"
+
+static void
+try_board (const PlannerLargeBoard *board, guint n_rows, gint64 wish_gb)
+{
+  g_autoptr (PlannerLarge) q = planner_large_new (board, n_rows, TRUE);
+  g_autoptr (LidPlan) plan = NULL;
+  gint64 cheapest;
+
+  q->wish.amount = wish_gb * 1024;
+  q->wish.budget = 6000000;
+  plan = lid_plan_new (&q->question, &q->wish, NULL, NULL);
+  cheapest = planner_glpk_cheapest (q);
+  g_test_message ("%s, %u rows, %" G_GINT64_FORMAT " GB: %" G_GINT64_FORMAT ", %s", board->name,
+                  n_rows, wish_gb, cheapest, plan->proved ? "proved" : "not proved");
+  if (cheapest == G_MAXINT64)
+    {
+      g_assert_cmpuint (plan->front->len, ==, 0);
+      return;
+    }
+  g_assert_cmpuint (plan->front->len, >, 0);
+  g_assert_cmpint (((const LidPlanOption *)plan->front->pdata[0])->cost_minor, >=, cheapest);
+  if (plan->proved)
+    g_assert_cmpint (((const LidPlanOption *)plan->front->pdata[0])->cost_minor, ==, cheapest);
+}
+
+static void
+test_cheapest (void)
+{
+  static const gint64 wishes[] = { 96, 200, 384 };
+
+  for (guint w = 0; w < G_N_ELEMENTS (wishes); w++)
+    {
+      try_board (&planner_large_boards[0], 12, wishes[w] / 2);
+      try_board (&planner_large_boards[1], 16, wishes[w]);
+      try_board (&planner_large_boards[1], 60, 2 * wishes[w]);
+      try_board (&planner_large_boards[4], 60, 6 * wishes[w]);
+    }
+}
+
+/* So that the test cannot pass by proving nothing. */
+static void
+test_most_are_proved (void)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (PlannerLarge) q = planner_large_new (&planner_large_boards[i], 60, TRUE);
+      g_autoptr (LidPlan) plan = lid_plan_new (&q->question, &q->wish, NULL, NULL);
+
+      n += plan->proved
+           && ((const LidPlanOption *)plan->front->pdata[0])->cost_minor
+                  == planner_glpk_cheapest (q);
+    }
+  g_assert_cmpuint (n, ==, 2);
+  planner_glpk_done ();
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/planner-glpk/cheapest", test_cheapest);
+  g_test_add_func ("/planner-glpk/most-are-proved", test_most_are_proved);
+  return g_test_run ();
+}
