@@ -6,6 +6,7 @@
 #include "json-line.h"
 #include "output.h"
 #include "own-data.h"
+#include "stage-option.h"
 
 #include "base/text.h"
 #include "board/board-newer.h"
@@ -15,10 +16,12 @@
 #include <glib/gi18n.h>
 
 static char *of_word, *board_name, *explain;
+static int stage;
 
 static const GOptionEntry entries[] = {
   { "of", 0, 0, G_OPTION_ARG_STRING, &of_word, N_ ("Which population to check"),
     "as-found|planned|as-left" },
+  LID_STAGE_OPTION_ENTRY (&stage),
   { "board", 0, 0, G_OPTION_ARG_STRING, &board_name, N_ ("Read inventories with this board"),
     N_ ("ID|FILE") },
   { "explain", 0, 0, G_OPTION_ARG_STRING, &explain,
@@ -66,6 +69,23 @@ tell_newer_board (const LidBoard *board)
       board->id, newer->version, board->version, names);
 }
 
+/* A stage is what is planned, once the later ones are put aside. */
+static gboolean
+take_stage (LidJob *job, const char *source, gboolean json)
+{
+  g_autofree char *why = NULL, *reason = NULL;
+  const LidPopulation *from, *to;
+
+  if (lid_stage_option_find (job, stage, &from, &to, &why))
+    {
+      g_ptr_array_set_size (job->stages, stage);
+      return TRUE;
+    }
+  reason = g_strdup_printf ("%s: %s", source, why);
+  fail (source, reason, json);
+  return FALSE;
+}
+
 static LidExit
 check_one (const char *source, const LidBoard *board, LidOf wanted, gboolean json)
 {
@@ -82,6 +102,8 @@ check_one (const char *source, const LidBoard *board, LidOf wanted, gboolean jso
       fail (source, error->message, json);
       return LID_EXIT_UNREAD;
     }
+  if (stage != 0 && !take_stage (opened.job, source, json))
+    return LID_EXIT_CALL;
   of = choose (opened.job, wanted);
   population = lid_job_get_population (opened.job, of);
   if (population == NULL)
@@ -155,6 +177,11 @@ run (int n_arguments, char **arguments, gboolean json)
   if (!found)
     {
       lid_complain (_ ("--of takes as-found, planned or as-left, not “%s”"), of_word);
+      return LID_EXIT_CALL;
+    }
+  if (stage != 0 && of != LID_N_OF && of != LID_PLANNED)
+    {
+      lid_complain ("%s", _ ("--stage shows what is planned; leave --of out, or say --of planned"));
       return LID_EXIT_CALL;
     }
   if (!lid_own_board (board_name, &board))

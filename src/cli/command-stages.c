@@ -247,7 +247,7 @@ const LidCommand lid_command_stages = {
   = N_ ("When part of the order is missing, -o splits the plan: tonight what can be done with the "
         "modules at hand, so that nothing stops and as much memory as possible can be used; later "
         "the rest. What is missing: all modules that have to be bought, or what --missing names. "
-        "The commands steps and sheet show one stage each."),
+        "The commands check, steps and sheet show one stage each."),
   .entries = entries,
   .run = run,
 };

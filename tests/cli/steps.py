@@ -208,6 +208,11 @@ with tempfile.TemporaryDirectory() as PLACE:
     done = subprocess.run([CLI, "sheet", "--stage", "1", "-o", os.path.join(PLACE, "one.pdf"), split],
                           capture_output=True, check=False)
     check("sheet of a stage", done.returncode == 0)
+    for number, usable in (("1", 49152), ("2", 65536)):
+        done = subprocess.run([CLI, "check", "--json", "--stage", number, split], capture_output=True, check=False)
+        check("check of a stage", done.returncode == 0 and json.loads(done.stdout)["usable_mib"] == usable)
+    done = subprocess.run([CLI, "check", "--stage", "1", "--of", "as-found", split], capture_output=True, check=False)
+    check("a stage is planned", done.returncode == 1 and b"--of planned" in done.stderr)
     for args, words in ((["--missing", "X", "-o", split, file], b"no module of the part"),
                         (["--missing", "HM-16G2R4-R24=0", "-o", split, file], b"N from 1 to 9999"),
                         (["--missing", "HM-16G2R4-R24", file], b"-o JOB"),
