@@ -86,13 +86,14 @@ make_plan (Plan *plan, GRand *rand)
       }
 }
 
-/* As good as: product.md's usable, whole, hands, in this order; written again. */
+/* As good as: the most memory and bandwidth, the fewest touches and losses, in this order; written
+ * again. */
 typedef struct
 {
   gboolean legal;
   gint64 usable;
   LidRatio whole;
-  guint hands, later;
+  guint hands, loses, later;
 } Worth;
 
 static guint
@@ -115,6 +116,8 @@ worth_of (const Plan *plan, const LidPopulation *population)
   worth.whole = assessment->figures.whole_mbs;
   if (!lid_ratio_is_known (worth.whole))
     worth.whole = assessment->figures.even_share;
+  for (guint i = 0; i < assessment->findings->len; i++)
+    worth.loses += ((LidFinding *)assessment->findings->pdata[i])->grade == LID_GRADE_LOSES;
   worth.later = hands_between (plan, population, plan->to);
   worth.hands = worth.later + hands_between (plan, plan->from, population);
   return worth;
@@ -136,6 +139,8 @@ compare (const Worth *a, const Worth *b)
     return whole;
   if (a->hands != b->hands)
     return a->hands < b->hands ? 1 : -1;
+  if (a->loses != b->loses)
+    return a->loses < b->loses ? 1 : -1;
   return (a->later < b->later) - (a->later > b->later);
 }
 

@@ -4,11 +4,12 @@
  * Only slots the plan changes are in question. Each can be done (a module at hand that is what the
  * plan puts there), left (what sits there stays until later) or emptied. A way is legal by the
  * checker's word alone. Of the legal ones the best has the most usable memory tonight, then the
- * most bandwidth, then the fewest touches over both visits, then the fewest left for later. Up to
- * LID_STAGE_EXACT slots every way is tried; with more, the search starts from the ways people would
- * think of (the first k fits in the board's order, or into empty slots first, with the old modules
- * left or taken where one is missing) and changes one slot or two at a time what makes it better:
- * there it finds a good way, not provably the best, and never one worse than doing nothing. */
+ * most bandwidth, then the fewest touches over both visits, then the fewest findings that say what
+ * it loses, then the least left for later. Up to LID_STAGE_EXACT slots every way is tried; with
+ * more, the search starts from the ways people would think of (the first k fits in the board's
+ * order, or into empty slots first, with the old modules left or taken where one is missing) and
+ * changes one slot or two at a time what makes it better: there it finds a good way, not provably
+ * the best, and never one worse than doing nothing. */
 #include "changeover/stage-split.h"
 
 #include "base/error.h"
@@ -159,6 +160,8 @@ judge (const LidStageSplit *split, LidPopulation *population)
 
   value.usable = figures->usable_known ? figures->usable_mib : figures->fitted_mib;
   value.whole = lid_ratio_is_known (figures->whole_mbs) ? figures->whole_mbs : figures->even_share;
+  for (guint i = 0; i < assessment->findings->len; i++)
+    value.loses += ((LidFinding *)assessment->findings->pdata[i])->grade == LID_GRADE_LOSES;
   value.later = count_hands (split, population, split->to);
   value.hands = count_hands (split, split->from, population) + value.later;
   return value;
@@ -177,7 +180,9 @@ is_better (const LidStageValue *a, const LidStageValue *b)
     whole = lid_ratio_compare (a->whole, b->whole);
   if (whole != 0)
     return whole > 0;
-  return a->hands != b->hands ? a->hands < b->hands : a->later < b->later;
+  if (a->hands != b->hands)
+    return a->hands < b->hands;
+  return a->loses != b->loses ? a->loses < b->loses : a->later < b->later;
 }
 
 /* Private: tries one way; keeps it if it is the best so far. */

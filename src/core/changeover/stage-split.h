@@ -24,7 +24,9 @@ typedef struct
   gboolean legal;
   gint64 usable;
   LidRatio whole;
-  guint hands, later;
+  guint hands; /* over both visits */
+  guint loses; /* findings of that grade, tonight */
+  guint later; /* hands of the second visit */
 } LidStageValue;
 
 typedef struct
