@@ -278,48 +278,16 @@ forget_facts (JsonObject *file, JsonObject *one, const LidRule *rule)
     }
 }
 
-static const LidRule *
-rule_of_file (const char *path)
-{
-  g_autofree char *id = g_path_get_basename (path);
-  const LidRule *rule;
-
-  id[strlen (id) - strlen (".json")] = 0;
-  for (rule = lid_rules_find (id); rule == NULL && strchr (id, '-') != NULL;
-       rule = lid_rules_find (id))
-    *strrchr (id, '-') = 0;
-  if (rule == NULL)
-    g_test_fail_printf ("%s: there is no such rule", path);
-  return rule;
-}
-
-static void
-each_case (void (*visit) (JsonObject *file, JsonObject *one, const LidRule *rule))
-{
-  g_autoptr (GPtrArray) paths = checks_case_files ();
-
-  g_assert_cmpuint (paths->len, >, 0);
-  for (guint i = 0; i < paths->len; i++)
-    {
-      g_autoptr (JsonNode) node = checks_case_load (paths->pdata[i]);
-      JsonObject *file = json_node_get_object (node);
-      JsonArray *cases = json_object_get_array_member (file, "cases");
-
-      for (guint k = 0; k < json_array_get_length (cases); k++)
-        visit (file, json_array_get_object_element (cases, k), rule_of_file (paths->pdata[i]));
-    }
-}
-
 static void
 test_cases (void)
 {
-  each_case (run_case);
+  checks_case_each (run_case);
 }
 
 static void
 test_unknown_facts (void)
 {
-  each_case (forget_facts);
+  checks_case_each (forget_facts);
 }
 
 static guint n_positive[LID_MOST_RULES], n_negative[LID_MOST_RULES];
@@ -340,7 +308,7 @@ count_case (JsonObject *file, JsonObject *one, const LidRule *rule)
 static void
 test_every_rule_has_cases (void)
 {
-  each_case (count_case);
+  checks_case_each (count_case);
   for (guint i = 0; lid_rules[i] != NULL; i++)
     {
       if (n_positive[i] == 0 || n_negative[i] == 0)

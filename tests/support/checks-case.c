@@ -3,6 +3,7 @@
 
 #include "base/json-parse.h"
 #include "checks/assessment-private.h"
+#include "checks/rules.h"
 #include "support.h"
 
 #include <string.h>
@@ -99,4 +100,40 @@ checks_case_slots (const LidBoard *board, const guint *slots, guint n_slots)
   for (guint i = 0; i < n_slots; i++)
     g_string_append_printf (out, "%s%s", i > 0 ? " " : "", board->slots[slots[i]].id);
   return g_string_free (out, FALSE);
+}
+
+static const LidRule *
+rule_of_file (const char *path)
+{
+  g_autofree char *id = g_path_get_basename (path);
+  const LidRule *rule;
+
+  id[strlen (id) - strlen (".json")] = 0;
+  for (rule = lid_rules_find (id); rule == NULL && strchr (id, '-') != NULL;
+       rule = lid_rules_find (id))
+    *strrchr (id, '-') = 0;
+  if (rule == NULL)
+    g_test_fail_printf ("%s: there is no such rule", path);
+  return rule;
+}
+
+/**
+ * checks_case_each:
+ * @visit: called for every case of every file, with the rule the file is about
+ */
+void
+checks_case_each (void (*visit) (JsonObject *file, JsonObject *one, const LidRule *rule))
+{
+  g_autoptr (GPtrArray) paths = checks_case_files ();
+
+  g_assert_cmpuint (paths->len, >, 0);
+  for (guint i = 0; i < paths->len; i++)
+    {
+      g_autoptr (JsonNode) node = checks_case_load (paths->pdata[i]);
+      JsonObject *file = json_node_get_object (node);
+      JsonArray *cases = json_object_get_array_member (file, "cases");
+
+      for (guint k = 0; k < json_array_get_length (cases); k++)
+        visit (file, json_array_get_object_element (cases, k), rule_of_file (paths->pdata[i]));
+    }
 }

@@ -48,3 +48,30 @@ lid_balance_clear (LidBalance *balance)
 {
   g_clear_pointer (&balance->channels, g_free);
 }
+
+/**
+ * lid_balance_is_sized:
+ * @check: the context, from the usable phase on
+ * @socket: a socket's index; LID_NOWHERE: what hangs on none
+ *
+ * A sum with a part that is not told says nothing of balance: the rule at work asks for it.
+ *
+ * Returns: whether the capacity of all usable modules there is told
+ */
+gboolean
+lid_balance_is_sized (LidCheck *check, int socket)
+{
+  gboolean sized = TRUE;
+
+  for (guint i = 0; i < check->n_live; i++)
+    {
+      guint slot = check->live[i];
+
+      if (check->board->slots[slot].socket != socket || !lid_check_is_usable (check, slot)
+          || lid_module_knows (lid_check_module (check, slot), LID_FACT_CAPACITY))
+        continue;
+      lid_check_miss (check, LID_FACT_CAPACITY, slot);
+      sized = FALSE;
+    }
+  return sized;
+}

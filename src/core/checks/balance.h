@@ -23,4 +23,5 @@ typedef struct _LidBalance
 } LidBalance;
 
 void lid_balance_init (LidBalance *balance, const LidCheck *check);
+gboolean lid_balance_is_sized (LidCheck *check, int socket);
 void lid_balance_clear (LidBalance *balance);

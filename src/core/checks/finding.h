@@ -35,7 +35,8 @@ typedef struct
   LidRemedy *remedy;  /* nullable */
   int fact;           /* the LidFact it asks for, so that a report may fold several facts of one
                          part; LID_NOWHERE: it asks for none */
-  char *decides;      /* nullable; what that fact decides, in words */
+  guint64 asked_by[2]; /* with a fact: bits, index in lid_rules of the rules that ask for it */
+  char *decides;       /* nullable; what that fact decides, in words */
 } LidFinding;
 
 void lid_finding_free (LidFinding *finding);

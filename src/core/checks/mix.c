@@ -112,7 +112,11 @@ look_at_unit (LidCheck *check, Outcome *out, guint unit, const guint *slots, gui
     }
   if (n_inside > 1 && !alike)
     LID_SLOT_SET_EACH (&untold, slot)
-      lid_check_miss (check, out->what->ask, (guint)slot);
+      lid_check_miss (check,
+                      out->what->ask_for != NULL
+                          ? out->what->ask_for (lid_check_module (check, (guint)slot))
+                          : out->what->ask,
+                      (guint)slot);
   if (n_classes <= out->rule.most_classes)
     return;
   qsort (classes, n_classes, sizeof *classes, compare_classes);

@@ -16,10 +16,11 @@ typedef enum
 typedef struct
 {
   LidMix mix;
-  guint32 facts;    /* bits of the facts the class hangs on: nothing varies, nothing to see */
-  LidFact ask;      /* the one to ask for when the class is not told */
-  gboolean always;  /* speaks where the board is silent: physics */
-  const char *says; /* N_(): "… %s", where the classes go */
+  guint32 facts; /* bits of the facts the class hangs on: nothing varies, nothing to see */
+  LidFact ask;   /* the one to ask for when the class is not told */
+  LidFact (*ask_for) (const LidModule *module); /* nullable: where it is not always the same one */
+  gboolean always;                              /* speaks where the board is silent: physics */
+  const char *says;                             /* N_(): "… %s", where the classes go */
   LidMixAnswer (*class_of) (const LidModule *module, gint64 *class);
   char *(*name) (gint64 class);
 } LidMixCheck;

@@ -5,6 +5,19 @@
 
 #include <glib/gi18n-lib.h>
 
+/* Whether there is a row can hang on a fact that is not told. */
+static void
+ask_for_facts (LidCheck *check, guint channel)
+{
+  const LidSurveyChannel *here = &check->survey->channels[channel];
+
+  for (guint i = 0; i < here->n_fitted; i++)
+    for (guint fact = 0; fact < LID_N_FACTS; fact++)
+      if ((check->figures->rates[channel].unknown_facts & check->rule->facts & LID_FACT_BIT (fact))
+          && !lid_module_knows (lid_check_module (check, here->fitted[i]), fact))
+        lid_check_miss (check, fact, here->fitted[i]);
+}
+
 /* The table is the maker's list of what works; published firmware disables the modules of a
  * channel it has no row for and lets it pull no other down (shared/facts/population.md 2). */
 static void
@@ -19,6 +32,8 @@ check_rows (LidCheck *check)
     {
       const LidSurveyChannel *channel = &check->survey->channels[c];
 
+      if (check->figures->rates[c].may_miss)
+        ask_for_facts (check, c);
       if (check->figures->rates[c].row != LID_ROW_MISSING)
         continue;
       lid_slot_set_add (&channels, c);
@@ -59,7 +74,8 @@ const LidRule lid_rule_missing_rate_row = {
              "firmware switches the modules of such a channel off."),
   .clears = N_ ("Change what sits on the channel until a row fits: fewer modules, or modules with "
                 "fewer ranks."),
-  .facts = LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_KIND),
+  .facts = LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS)
+           | LID_FACT_BIT (LID_FACT_KIND),
   .basis = "listed",
   .source = "open firmware tables for registered DDR3 (K4)",
   .check = check_rows,

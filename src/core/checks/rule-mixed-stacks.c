@@ -8,6 +8,20 @@
  * other by height and capacity: shared/facts/population.md 1.1. Only modules with a register are
  * stacked so, and none before DDR3 (from memory). */
 #define PLAIN 0
+
+/* What is not told of a stack and makes its class; LID_N_FACTS: all is told. */
+static LidFact
+ask_for (const LidModule *module)
+{
+  static const LidFact facts[]
+      = { LID_FACT_STACK, LID_FACT_RANKS, LID_FACT_LOGICAL_RANKS, LID_FACT_CAPACITY };
+
+  for (guint i = 0; i < G_N_ELEMENTS (facts); i++)
+    if (!lid_module_knows (module, facts[i]))
+      return facts[i];
+  return LID_N_FACTS;
+}
+
 static LidMixAnswer
 class_of (const LidModule *module, gint64 *class)
 {
@@ -28,10 +42,11 @@ class_of (const LidModule *module, gint64 *class)
     default:
       break;
     }
-  if (!lid_module_knows (module, LID_FACT_STACK))
+  if (lid_module_knows (module, LID_FACT_STACK) && module->value[LID_FACT_STACK] != LID_STACK_3DS)
+    return LID_MIX_TOLD;
+  if (ask_for (module) != LID_N_FACTS)
     return LID_MIX_NOT_TOLD;
-  if (module->value[LID_FACT_STACK] == LID_STACK_3DS)
-    *class = ((height + 1) << 40) | lid_module_capacity (module);
+  *class = ((height + 1) << 40) | lid_module_capacity (module);
   return LID_MIX_TOLD;
 }
 
@@ -51,7 +66,7 @@ check_mix (LidCheck *check)
     .mix = LID_MIX_STACKS,
     .facts = LID_FACT_BIT (LID_FACT_STACK) | LID_FACT_BIT (LID_FACT_RANKS)
              | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS) | LID_FACT_BIT (LID_FACT_CAPACITY),
-    .ask = LID_FACT_STACK,
+    .ask_for = ask_for,
     .always = TRUE,
     .says = N_ ("Stacked modules are mixed with others: %s."),
     .class_of = class_of,

@@ -174,8 +174,8 @@ const LidRule lid_rule_rate_not_known = {
              "rate is not known."),
   .clears = N_ ("Tell what the finding asks for: the model of the processor, the firmware level, "
                 "or a fact of the modules."),
-  .facts
-  = LID_FACT_BIT (LID_FACT_RATED) | LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_KIND),
+  .facts = LID_FACT_BIT (LID_FACT_RATED) | LID_FACT_BIT (LID_FACT_RANKS)
+           | LID_FACT_BIT (LID_FACT_KIND) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,
   .check = check_rate,

@@ -92,7 +92,7 @@ check_channels (LidCheck *check)
       Span span = span_of (check, s);
       guint32 bit = s == LID_NOWHERE ? 0 : 1u << s;
 
-      if (span.n < 2)
+      if (span.n < 2 || !lid_balance_is_sized (check, s))
         continue;
       if (span.least_mib != span.most_mib)
         {

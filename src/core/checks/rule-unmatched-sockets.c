@@ -81,7 +81,12 @@ static void
 check_sockets (LidCheck *check)
 {
   int first = LID_NOWHERE, uneven = LID_NOWHERE, shuffled = LID_NOWHERE;
+  gboolean sized = TRUE;
 
+  for (int i = 0; i < (int)check->board->n_sockets && check->board->n_sockets > 1; i++)
+    sized = lid_balance_is_sized (check, i) && sized;
+  if (!sized)
+    return;
   for (int i = 0; i < (int)check->board->n_sockets && uneven == LID_NOWHERE; i++)
     {
       const LidBalanceSum *here = &check->balance->sockets[i];

@@ -90,6 +90,7 @@ holds_processor (const LidRateRow *row, const Place *place)
 static Holds
 holds (const LidBoard *board, const LidRateRow *row, const Place *place, LidChannelRate *out)
 {
+  LidFact counted = board->rank_count == LID_COUNT_LABEL ? LID_FACT_RANKS : LID_FACT_LOGICAL_RANKS;
   Holds kind, generation, ranks, voltage, processor;
 
   if (place->filled < row->least_filled
@@ -105,7 +106,7 @@ holds (const LidBoard *board, const LidRateRow *row, const Place *place, LidChan
     return NO;
   out->unknown_facts |= (kind == MAYBE ? 1u << LID_FACT_KIND : 0)
                         | (generation == MAYBE ? 1u << LID_FACT_GENERATION : 0)
-                        | (ranks == MAYBE ? 1u << LID_FACT_LOGICAL_RANKS : 0)
+                        | (ranks == MAYBE ? 1u << counted : 0)
                         | (voltage == MAYBE ? 1u << LID_FACT_VOLTAGE : 0);
   out->processor_unknown = out->processor_unknown || processor == MAYBE;
   return MIN (MIN (MIN (kind, generation), MIN (ranks, voltage)), processor);
@@ -131,6 +132,7 @@ look_up (const LidBoard *board, const Place *place, LidChannelRate *out)
         }
       out->table_most = MAX (out->table_most, row->rate);
       out->row = LID_ROW_FOUND;
+      out->may_miss = held != YES;
       if (held == YES)
         break;
     }
