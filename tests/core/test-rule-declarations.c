@@ -76,7 +76,7 @@ assess (const LidBoard *board, const LidPopulation *population)
 {
   const LidQuestion question = { board, population, NULL };
 
-  return lid_assessment_new (&question);
+  return lid_assessment_new_plain (&question);
 }
 
 static gboolean

@@ -45,6 +45,8 @@ static const struct
   const char *because;
 } unshown[] = {
   { "slowed", LID_FACT_RATED, "rate-not-known asks for it, see above" },
+  { "cooling", LID_FACT_STACK,
+    "a stack also follows from ranks and logical ranks, which are told" },
   { "mode-pairs", LID_FACT_KIND, "kinds that differ stop the machine before a mode is looked at" },
 };
 
