@@ -2,6 +2,7 @@
 #include "app/facts-popover.h"
 
 #include "app/facts-row.h"
+#include "app/window-actions.h"
 
 #include <glib/gi18n.h>
 
@@ -228,6 +229,7 @@ lid_facts_popover_init (LidFactsPopover *self)
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scrolled), MOST_HEIGHT);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
   gtk_popover_set_child (GTK_POPOVER (self), scrolled);
+  lid_window_actions_name (GTK_WIDGET (self), _ ("Facts of This Job"));
   gtk_widget_set_halign (GTK_WIDGET (self), GTK_ALIGN_START);
 }
 

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/facts-row.h"
 
+#include "app/window-actions.h"
+
 #define SHOWN "lid-shown"
 
 /**
@@ -27,7 +29,7 @@ lid_facts_row_add (LidFactsRow *row, GtkGrid *grid, int at, const char *words, G
   gtk_widget_add_css_class (row->complaint, "complaint");
   gtk_widget_set_visible (row->complaint, FALSE);
   gtk_widget_set_hexpand (field, TRUE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (field), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+  lid_window_actions_name (field, words);
   gtk_box_append (GTK_BOX (row->box), field);
   gtk_box_append (GTK_BOX (row->box), row->complaint);
   gtk_grid_attach (grid, row->label, 0, at, 1, 1);

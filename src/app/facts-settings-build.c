@@ -3,6 +3,7 @@
 #include "app/facts-settings-private.h"
 
 #include "app/facts-words.h"
+#include "app/window-actions.h"
 #include "base/units.h"
 
 #include <glib/gi18n.h>
@@ -67,6 +68,8 @@ add_entry (LidFactsSettings *self, LidSetting which, int at, const char *words, 
   lid_facts_row_add (row, GTK_GRID (self->grid), at, words, field);
   gtk_accessible_update_property (GTK_ACCESSIBLE (lid_facts_settings_build_entry (row)),
                                   GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+  if (GTK_IS_COMBO_BOX (field)) /* the button beside its entry */
+    lid_window_actions_name (gtk_widget_get_last_child (gtk_widget_get_first_child (field)), words);
 }
 
 static void

@@ -2,6 +2,9 @@
 #include "app/help-popover.h"
 
 #include "app/popover-place.h"
+#include "app/window-actions.h"
+
+#include <glib/gi18n.h>
 
 #define WIDTH_CHARS 46
 #define MOST_HEIGHT 420
@@ -182,6 +185,7 @@ lid_help_popover_init (LidHelpPopover *self)
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scrolled), MOST_HEIGHT);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->words);
   gtk_popover_set_child (GTK_POPOVER (self), scrolled);
+  lid_window_actions_name (GTK_WIDGET (self), _ ("What This Means"));
   gtk_widget_add_css_class (GTK_WIDGET (self), "help");
 }
 

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/label-asker.h"
 
+#include "app/window-actions.h"
+
 #include <glib/gi18n.h>
 
 struct _LidLabelAsker
@@ -239,6 +241,7 @@ lid_label_asker_init (LidLabelAsker *self)
   gtk_widget_set_size_request (box, 360, -1);
   say (self, NULL);
   gtk_popover_set_child (GTK_POPOVER (self), box);
+  lid_window_actions_name (GTK_WIDGET (self), _ ("Labels of the modules"));
 }
 
 GtkWidget *

@@ -176,6 +176,8 @@ show_menu (GtkWidget *widget, const char *action, GVariant *parameter)
   if (self->menu == NULL)
     {
       self->menu = gtk_popover_menu_new_from_model (model);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (self->menu), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                      _ ("What can be done with this slot"), -1);
       gtk_widget_set_parent (self->menu, widget);
     }
   else

@@ -164,6 +164,8 @@ show_menu (GtkWidget *widget, const char *action, GVariant *parameter)
       g_menu_append (menu, _ ("Fill Every Slot Alike"), "tray.fill-all");
       g_menu_append (menu, _ ("Remove From the Tray"), "tray.drop");
       self->menu = gtk_popover_menu_new_from_model (G_MENU_MODEL (menu));
+      gtk_accessible_update_property (GTK_ACCESSIBLE (self->menu), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                      _ ("What can be done with these modules"), -1);
       gtk_widget_set_parent (self->menu, widget);
     }
   lid_popover_place_show (GTK_POPOVER (self->menu));

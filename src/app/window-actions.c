@@ -147,7 +147,8 @@ lid_window_actions_name (GtkWidget *widget, const char *name)
 {
   gtk_accessible_reset_relation (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
   gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  if (GTK_IS_MENU_BUTTON (widget))
+  if (GTK_IS_MENU_BUTTON (widget)
+      || GTK_IS_DROP_DOWN (widget)) /* the button inside has the focus */
     lid_window_actions_name (gtk_widget_get_first_child (widget), name);
 }
 

@@ -12,7 +12,6 @@
 #include <glib/gi18n.h>
 
 #define PARTS 5
-#define WIDE 980
 
 /**
  * lid_window_help_show:
@@ -137,19 +136,6 @@ lid_window_help_previous_part (LidWindow *self)
   step (self, -1);
 }
 
-/* In a narrow window the title needs the room; the menu has both. */
-static void
-show_undo (LidWindow *self)
-{
-  int width, height;
-  gboolean wide;
-
-  gtk_window_get_default_size (GTK_WINDOW (self), &width, &height);
-  wide = self->model != NULL && (width >= WIDE || gtk_window_is_maximized (GTK_WINDOW (self)));
-  gtk_widget_set_visible (self->undo_button, wide);
-  gtk_widget_set_visible (self->redo_button, wide);
-}
-
 /**
  * lid_window_help_install:
  *
@@ -179,8 +165,7 @@ lid_window_help_install (LidWindow *self)
   lid_help_set_words (self->tray_place, "tray stock module");
   lid_help_set_words (self->board_place, "by-channel lid-off board");
   lid_help_set_words (self->links, "bench-sheet lid-sheet");
-  g_signal_connect (self, "notify::default-width", G_CALLBACK (show_undo), NULL);
-  g_signal_connect (self, "notify::maximized", G_CALLBACK (show_undo), NULL);
+  lid_window_follow_room (self);
 }
 
 /**
@@ -197,7 +182,7 @@ lid_window_help_refresh (LidWindow *self, const char *undo, const char *redo)
   g_autofree char *on = redo != NULL ? g_strdup_printf (_ ("Redo: %s (Shift+Ctrl+Z)"), redo)
                                      : g_strdup (_ ("Nothing to redo"));
 
-  show_undo (self);
+  lid_window_fit_header (self);
   lid_tooltip_set (self->undo_button, back);
   lid_tooltip_set (self->redo_button, on);
   lid_window_actions_name (self->undo_button, back);

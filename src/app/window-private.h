@@ -32,6 +32,8 @@ struct _LidWindow
   GPtrArray *taught;        /* LidBoard: taught in this window, kept as the user's */
   GtkNativeDialog *chooser; /* nullable: shown */
   gboolean closing;         /* once it is saved */
+  int header_room;          /* px: what the header was fitted to */
+  gboolean header_job;      /* that it showed a job then */
   GMenuModel *recent;       /* nullable: the recent jobs */
 
   GtkWidget *bar;
@@ -127,6 +129,9 @@ void lid_window_plan (LidWindow *self);
 void lid_window_choose_shelf (LidWindow *self);
 void lid_window_use_shelf (LidWindow *self, GFile *file);
 void lid_window_take_plan (LidWindow *self);
+/* window-header.c */
+void lid_window_fit_header (LidWindow *self);
+void lid_window_follow_room (LidWindow *self);
 
 /* window-sheets.c */
 void lid_window_print_bench (LidWindow *self);

@@ -168,7 +168,6 @@ lid_window_take_job (LidWindow *self, LidJob *job, LidParts *parts, LidRecovery 
   g_ptr_array_set_size (self->taught, 0);
   gtk_widget_set_visible (self->facts_button, TRUE);
   gtk_widget_set_visible (self->populations, TRUE);
-  gtk_widget_set_visible (self->links, TRUE);
   gtk_stack_set_visible_child_name (self->pages, "job");
   lid_window_show_board (self);
   show_job (self);

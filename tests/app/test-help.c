@@ -110,6 +110,8 @@ note (void)
   popover = find (note, LID_TYPE_HELP_POPOVER);
   while (!gtk_widget_get_visible (popover)) /* its note comes into view first */
     g_main_context_iteration (NULL, TRUE);
+  /* GTK stops in the middle of a frame until the screen has made room for it. */
+  gtk_test_widget_wait_for_draw (desk.window);
   g_assert_nonnull (finding);
   says (popover, "The rule itself: common practice, no source.");
   gtk_popover_popdown (GTK_POPOVER (popover));
