@@ -129,6 +129,7 @@ void lid_window_plan (LidWindow *self);
 void lid_window_choose_shelf (LidWindow *self);
 void lid_window_use_shelf (LidWindow *self, GFile *file);
 void lid_window_take_plan (LidWindow *self);
+
 /* window-header.c */
 void lid_window_fit_header (LidWindow *self);
 void lid_window_follow_room (LidWindow *self);
