@@ -99,7 +99,7 @@ draw_pointed (LidBoardArea *self)
   const LidFinding *finding = pointed_finding (self);
 
   for (guint i = 0; finding != NULL && i < finding->n_slots; i++)
-    gtk_widget_queue_draw (lid_board_area_get_slot (self, finding->slots[i]));
+    lid_board_area_repaint_slot (self, (int)finding->slots[i]);
 }
 
 /**

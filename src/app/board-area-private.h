@@ -7,8 +7,8 @@
 typedef struct _LidBoardMotion LidBoardMotion;
 
 /* What the files of the board share: board-area.c (what it shows), board-area-shape.c (size and
- * theme), -repaint.c (what an edit paints), -zoom.c, -focus.c (keys and clicks), -notes.c,
- * -motion.c (from one view to the other). */
+ * theme), -snapshot.c (how it is drawn), -repaint.c (what an edit paints), -zoom.c, -focus.c (keys
+ * and clicks), -notes.c, -motion.c (from one view to the other). */
 struct _LidBoardArea
 {
   GtkWidget parent_instance;
@@ -49,7 +49,8 @@ LidBoardGeometry *lid_board_area_make_geometry (
 void lid_board_area_remake_geometry (LidBoardArea *self, const LidBoardGeometry *like);
 void lid_board_area_allocate_child (GtkWidget *child, LidBox box);
 
-/* board-area.c */
+/* board-area-snapshot.c */
+void lid_board_area_class_init_snapshot (GtkWidgetClass *klass);
 void lid_board_area_snapshot_ground (LidBoardArea *self, GtkSnapshot *snapshot);
 
 /* board-area-notes.c */

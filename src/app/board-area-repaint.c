@@ -24,11 +24,22 @@ lid_board_area_reshape (LidBoardArea *self)
   lid_board_area_repaint_all (self);
 }
 
-static void
-repaint_slot (LidBoardArea *self, int slot)
+/**
+ * lid_board_area_repaint_slot:
+ * @slot: looks otherwise; LID_NOWHERE: none does
+ *
+ * To be used in the place of gtk_widget_queue_draw(), which does not tell the board that what it
+ * keeps of the processor is not true any more.
+ */
+void
+lid_board_area_repaint_slot (LidBoardArea *self, int slot)
 {
-  if (slot != LID_NOWHERE && (guint)slot < self->slots->len)
-    gtk_widget_queue_draw (self->slots->pdata[slot]);
+  if (slot == LID_NOWHERE || (guint)slot >= self->slots->len)
+    return;
+  if (self->geometry != NULL && (guint)slot < self->geometry->n_slots)
+    lid_board_ground_drop_leaf (self->ground, self->geometry->slots[slot].leaf);
+  gtk_widget_queue_draw (self->slots->pdata[slot]);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 /* Slots and notes lie as they lay: nobody has to be given a place. */
@@ -68,11 +79,11 @@ lid_board_area_repaint (LidBoardArea *self, LidBoardGeometry *before, int next)
   lid_board_ground_follow (self->ground, old, self->geometry);
   for (guint i = 0; i < self->slots->len; i++)
     if (!lid_board_pieces_same_slot (old, self->geometry, i))
-      gtk_widget_queue_draw (self->slots->pdata[i]);
+      lid_board_area_repaint_slot (self, (int)i);
   if (self->next != next)
     {
-      repaint_slot (self, self->next);
-      repaint_slot (self, next);
+      lid_board_area_repaint_slot (self, self->next);
+      lid_board_area_repaint_slot (self, next);
     }
   if (!lies_the_same (old, self->geometry) || self->notes->len > 0)
     gtk_widget_queue_allocate (GTK_WIDGET (self));

@@ -4,7 +4,6 @@
 #include "app/slot-words.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
 G_DEFINE_FINAL_TYPE (LidBoardArea, lid_board_area, GTK_TYPE_WIDGET)
 
@@ -61,57 +60,6 @@ gboolean
 lid_board_area_is_next (LidBoardArea *self, guint slot)
 {
   return self->next == (int)slot;
-}
-
-void
-lid_board_area_snapshot_slot (LidBoardArea *self,
-                              GtkSnapshot *snapshot,
-                              guint slot,
-                              LidSlotFlags flags)
-{
-  const LidBoardGeometry *geometry = lid_board_area_get_geometry (self);
-  GtkWidget *widget = lid_board_area_get_slot (self, slot);
-  LidBox box = geometry->slots[slot].box;
-  graphene_rect_t bounds;
-  GtkAllocation at;
-  double edge, x, y;
-  cairo_t *cr;
-
-  gtk_widget_get_allocation (widget, &at);
-  /* The ring of the focus lies outside the slot. What is larger than it need be is painted with
-   * every neighbour. */
-  edge = (flags & LID_SLOT_FOCUS) != 0 ? 6 : 0;
-  x = floor (box.x - edge);
-  y = floor (box.y - edge);
-  graphene_rect_init (&bounds, (float)(x - at.x), (float)(y - at.y),
-                      (float)(ceil (box.x + box.width + edge) - x),
-                      (float)(ceil (box.y + box.height + edge) - y));
-  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
-  cairo_translate (cr, -at.x, -at.y);
-  lid_draw_board_slot (cr, self->text, self->theme, geometry, slot, flags);
-  cairo_destroy (cr);
-}
-
-/* All but the slots. */
-void
-lid_board_area_snapshot_ground (LidBoardArea *self, GtkSnapshot *snapshot)
-{
-  const LidBoardGeometry *geometry = lid_board_area_get_geometry (self);
-
-  lid_board_ground_snapshot (self->ground, snapshot, self->text, self->theme, geometry);
-}
-
-static void
-lid_board_area_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
-{
-  LidBoardArea *self = LID_BOARD_AREA (widget);
-
-  if (self->hands == NULL || lid_board_area_snapshot_motion (self, snapshot))
-    return;
-  lid_board_area_snapshot_ground (self, snapshot);
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    gtk_widget_snapshot_child (widget, child, snapshot);
 }
 
 static void
@@ -205,10 +153,8 @@ hand_changed (LidBoardArea *self)
   int old = self->next;
 
   self->next = lid_hands_get_next (self->hands);
-  if (old != LID_NOWHERE && (guint)old < self->slots->len)
-    gtk_widget_queue_draw (self->slots->pdata[old]);
-  if (self->next != LID_NOWHERE && (guint)self->next < self->slots->len)
-    gtk_widget_queue_draw (self->slots->pdata[self->next]);
+  lid_board_area_repaint_slot (self, old);
+  lid_board_area_repaint_slot (self, self->next);
 }
 
 /* Named with empty hands: whoever typed the name wants to be there. */
@@ -360,7 +306,7 @@ lid_board_area_class_init (LidBoardAreaClass *klass)
   object_class->set_property = lid_board_area_set_property;
   object_class->dispose = lid_board_area_dispose;
   object_class->finalize = lid_board_area_finalize;
-  widget_class->snapshot = lid_board_area_snapshot;
+  lid_board_area_class_init_snapshot (widget_class);
   lid_board_area_class_init_shape (widget_class);
   lid_board_area_class_init_zoom (widget_class);
   lid_board_area_class_init_focus (widget_class);

@@ -25,6 +25,7 @@ gboolean lid_board_area_focus_notes (LidBoardArea *self);
 /* For the widgets that lie on it. */
 const LidPopulation *lid_board_area_get_population (LidBoardArea *self);
 const LidChanges *lid_board_area_get_changes (LidBoardArea *self);
+void lid_board_area_repaint_slot (LidBoardArea *self, int slot);
 gboolean lid_board_area_is_next (LidBoardArea *self, guint slot);
 const LidBoardNote *lid_board_area_find_note (LidBoardArea *self, const LidFinding *finding);
 void lid_board_area_point_at (LidBoardArea *self, int note);

@@ -9,6 +9,9 @@ struct _LidBoardGround
 {
   GArray *pieces;   /* LidBoardPiece; NULL: nothing is kept */
   GPtrArray *nodes; /* GskRenderNode by piece; NULL: to be painted */
+  /* A processor with all that is drawn with it, its slots too: GskRenderNode by leaf; NULL: to be
+   * put together. What is unchanged is neither put together nor looked through for changes. */
+  GPtrArray *leaves;
 };
 
 static void
@@ -24,6 +27,7 @@ lid_board_ground_new (void)
   LidBoardGround *self = g_new0 (LidBoardGround, 1);
 
   self->nodes = g_ptr_array_new_with_free_func (unref_node);
+  self->leaves = g_ptr_array_new_with_free_func (unref_node);
   return self;
 }
 
@@ -32,6 +36,7 @@ lid_board_ground_free (LidBoardGround *self)
 {
   lid_board_ground_clear (self);
   g_ptr_array_unref (self->nodes);
+  g_ptr_array_unref (self->leaves);
   g_free (self);
 }
 
@@ -45,6 +50,21 @@ lid_board_ground_clear (LidBoardGround *self)
 {
   g_clear_pointer (&self->pieces, g_array_unref);
   g_ptr_array_set_size (self->nodes, 0);
+  g_ptr_array_set_size (self->leaves, 0);
+}
+
+/**
+ * lid_board_ground_drop_leaf:
+ * @leaf: whose slots look otherwise; LID_NOWHERE: of none
+ */
+void
+lid_board_ground_drop_leaf (LidBoardGround *self, int leaf)
+{
+  if (leaf != LID_NOWHERE && (guint)leaf < self->leaves->len)
+    {
+      unref_node (self->leaves->pdata[leaf]);
+      self->leaves->pdata[leaf] = NULL;
+    }
 }
 
 /* The kept picture of a piece, most often at the same place in the list. */
@@ -86,8 +106,13 @@ lid_board_ground_follow (LidBoardGround *self,
   pieces = lid_board_pieces_new (now);
   nodes = g_ptr_array_new_with_free_func (unref_node);
   for (guint i = 0; i < pieces->len; i++)
-    g_ptr_array_add (nodes,
-                     take_kept (self, before, now, &g_array_index (pieces, LidBoardPiece, i), i));
+    {
+      const LidBoardPiece *piece = &g_array_index (pieces, LidBoardPiece, i);
+
+      g_ptr_array_add (nodes, take_kept (self, before, now, piece, i));
+      if (nodes->pdata[i] == NULL)
+        lid_board_ground_drop_leaf (self, piece->leaf);
+    }
   g_array_unref (self->pieces);
   g_ptr_array_unref (self->nodes);
   self->pieces = pieces;
@@ -112,23 +137,85 @@ paint (LidDrawText *text,
   return node;
 }
 
+/* What is kept is as long as what there is. */
+static void
+make_room (LidBoardGround *self, const LidBoardGeometry *geometry)
+{
+  if (self->pieces != NULL)
+    return;
+  self->pieces = lid_board_pieces_new (geometry);
+  g_ptr_array_set_size (self->nodes, (int)self->pieces->len);
+  g_ptr_array_set_size (self->leaves, (int)geometry->leaves->len);
+}
+
+/**
+ * lid_board_ground_snapshot:
+ * @part: a leaf's index, or a LidBoardGroundPart
+ *
+ * Appends what is drawn of the ground there, painting what is not kept.
+ */
 void
 lid_board_ground_snapshot (LidBoardGround *self,
                            GtkSnapshot *snapshot,
                            LidDrawText *text,
                            const LidTheme *theme,
-                           const LidBoardGeometry *geometry)
+                           const LidBoardGeometry *geometry,
+                           int part)
 {
-  if (self->pieces == NULL)
-    {
-      self->pieces = lid_board_pieces_new (geometry);
-      g_ptr_array_set_size (self->nodes, (int)self->pieces->len);
-    }
+  make_room (self, geometry);
   for (guint i = 0; i < self->pieces->len; i++)
     {
+      const LidBoardPiece *piece = &g_array_index (self->pieces, LidBoardPiece, i);
+      int of = piece->leaf != LID_NOWHERE      ? piece->leaf
+               : piece->kind == LID_PIECE_NOTE ? LID_BOARD_GROUND_OVER
+                                               : LID_BOARD_GROUND_UNDER;
+
+      if (part != LID_BOARD_GROUND_ALL && part != of)
+        continue;
       if (self->nodes->pdata[i] == NULL)
-        self->nodes->pdata[i]
-            = paint (text, theme, geometry, &g_array_index (self->pieces, LidBoardPiece, i));
+        self->nodes->pdata[i] = paint (text, theme, geometry, piece);
       gtk_snapshot_append_node (snapshot, self->nodes->pdata[i]);
     }
+}
+
+/**
+ * lid_board_ground_append_leaf:
+ *
+ * Returns: whether the leaf was kept and is drawn
+ */
+gboolean
+lid_board_ground_append_leaf (LidBoardGround *self,
+                              GtkSnapshot *snapshot,
+                              const LidBoardGeometry *geometry,
+                              guint leaf)
+{
+  make_room (self, geometry);
+  if (leaf >= self->leaves->len || self->leaves->pdata[leaf] == NULL)
+    return FALSE;
+  gtk_snapshot_append_node (snapshot, self->leaves->pdata[leaf]);
+  return TRUE;
+}
+
+/**
+ * lid_board_ground_keep_leaf:
+ * @drawn: (transfer full): all that is drawn of it
+ *
+ * Keeps it, clipped to where it lies: the cairo renderer asks every piece of a picture whether it
+ * has to be drawn, but nothing inside a clip it has not.
+ */
+void
+lid_board_ground_keep_leaf (LidBoardGround *self, GtkSnapshot *drawn, guint leaf)
+{
+  GskRenderNode *node = gtk_snapshot_free_to_node (drawn);
+  graphene_rect_t bounds;
+
+  lid_board_ground_drop_leaf (self, (int)leaf);
+  if (node == NULL || leaf >= self->leaves->len)
+    {
+      unref_node (node);
+      return;
+    }
+  gsk_render_node_get_bounds (node, &bounds);
+  self->leaves->pdata[leaf] = gsk_clip_node_new (node, &bounds);
+  gsk_render_node_unref (node);
 }

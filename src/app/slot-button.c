@@ -43,6 +43,23 @@ hands_of (LidSlotButton *self)
 }
 
 static void
+repaint (LidSlotButton *self)
+{
+  lid_board_area_repaint_slot (self->area, (int)self->slot);
+}
+
+/* The keyboard came or went, or the window did. */
+static void
+lid_slot_button_state_flags_changed (GtkWidget *widget, GtkStateFlags old)
+{
+  LidSlotButton *self = LID_SLOT_BUTTON (widget);
+
+  if (self->area != NULL)
+    repaint (self);
+  GTK_WIDGET_CLASS (lid_slot_button_parent_class)->state_flags_changed (widget, old);
+}
+
+static void
 lid_slot_button_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   LidSlotButton *self = LID_SLOT_BUTTON (widget);
@@ -204,14 +221,14 @@ static void
 entered (GtkEventControllerMotion *motion, double x, double y, LidSlotButton *self)
 {
   self->hover = TRUE;
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  repaint (self);
 }
 
 static void
 left (GtkEventControllerMotion *motion, LidSlotButton *self)
 {
   self->hover = FALSE;
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  repaint (self);
 }
 
 static GdkContentProvider *
@@ -262,7 +279,7 @@ static GdkDragAction
 drag_came (GtkDropTarget *target, double x, double y, LidSlotButton *self)
 {
   self->target = TRUE;
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  repaint (self);
   return GDK_ACTION_COPY;
 }
 
@@ -270,7 +287,7 @@ static void
 drag_went (GtkDropTarget *target, LidSlotButton *self)
 {
   self->target = FALSE;
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  repaint (self);
 }
 
 static void
@@ -318,6 +335,7 @@ lid_slot_button_class_init (LidSlotButtonClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = lid_slot_button_dispose;
   widget_class->snapshot = lid_slot_button_snapshot;
+  widget_class->state_flags_changed = lid_slot_button_state_flags_changed;
   widget_class->query_tooltip = lid_slot_button_query_tooltip;
   gtk_widget_class_set_css_name (widget_class, "slot");
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);

@@ -42,7 +42,9 @@ put_vein (const Put *put, const LidTwig *twig, double x, double y, double side)
 {
   LidBoardGeometry *g = put->plan->g;
   double thick = CLAMP (lid_board_fit_middle (put->fit) * 0.075, 2.5, 10);
-  LidVein vein = { .channel = twig->channel, .type = lid_theme_px (put->s.caption_px, FALSE) };
+  LidVein vein = { .channel = twig->channel,
+                   .leaf = (int)put->index,
+                   .type = lid_theme_px (put->s.caption_px, FALSE) };
 
   vein.caption = (LidBox){ x + put->plan->g->shape.latch, y, side - 2 * put->plan->g->shape.latch,
                            put->s.caption };

@@ -129,7 +129,10 @@ put_channels (const Put *put, double px)
   for (guint c = 0; c < plan->board->n_channels; c++)
     {
       const LidBoardChannel *channel = &plan->board->channels[c];
-      LidVein vein = { .channel = (int)c, .form = LID_VEIN_RULE, .type = lid_theme_px (px, FALSE) };
+      LidVein vein = { .channel = (int)c,
+                       .leaf = LID_NOWHERE,
+                       .form = LID_VEIN_RULE,
+                       .type = lid_theme_px (px, FALSE) };
       LidBox b;
 
       if (channel->n_slots == 0)

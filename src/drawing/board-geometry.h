@@ -40,6 +40,7 @@ typedef enum
 typedef struct
 {
   int channel;
+  int leaf; /* LID_NOWHERE in lid off */
   LidVeinForm form;
   double x0, y0, x1, y1;          /* from the root to the slots */
   double width;                   /* what it carries; idle: thin */

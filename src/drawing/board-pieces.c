@@ -110,9 +110,9 @@ box_of_note (const LidBoardNote *note)
 }
 
 static void
-add (GArray *pieces, LidPieceKind kind, guint index, LidBox box)
+add (GArray *pieces, LidPieceKind kind, guint index, int leaf, LidBox box)
 {
-  LidBoardPiece piece = { kind, index, box };
+  LidBoardPiece piece = { kind, index, leaf, box };
 
   g_array_append_val (pieces, piece);
 }
@@ -130,25 +130,37 @@ lid_board_pieces_new (const LidBoardGeometry *geometry)
 
   grow_by (&outline, outline, 2);
   if (geometry->outline.width > 0)
-    add (pieces, LID_PIECE_OUTLINE, 0, outline);
+    add (pieces, LID_PIECE_OUTLINE, 0, LID_NOWHERE, outline);
   for (guint i = 0; i < geometry->notes->len; i++)
     if (lid_board_geometry_note (geometry, i)->n_lines > 0)
-      add (pieces, LID_PIECE_LINES, i, box_of_lines (lid_board_geometry_note (geometry, i)));
+      add (pieces, LID_PIECE_LINES, i, LID_NOWHERE,
+           box_of_lines (lid_board_geometry_note (geometry, i)));
   for (guint i = 0; i < geometry->veins->len; i++)
-    add (pieces, LID_PIECE_VEIN, i, box_of_vein (lid_board_geometry_vein (geometry, i)));
+    {
+      const LidVein *vein = lid_board_geometry_vein (geometry, i);
+
+      add (pieces, LID_PIECE_VEIN, i, vein->leaf, box_of_vein (vein));
+    }
   for (guint i = 0; i < geometry->leaves->len; i++)
     {
       const LidPlacedLeaf *leaf = lid_board_geometry_leaf (geometry, i);
 
       if (leaf->stem_top < leaf->stem_bottom)
-        add (pieces, LID_PIECE_STEM, i, box_of_stem (leaf));
+        add (pieces, LID_PIECE_STEM, i, geometry->lid_off ? LID_NOWHERE : (int)i,
+             box_of_stem (leaf));
     }
   for (guint i = 0; i < geometry->leaves->len; i++)
-    add (pieces, LID_PIECE_LEAF, i, box_of_leaf (lid_board_geometry_leaf (geometry, i)));
+    add (pieces, LID_PIECE_LEAF, i, geometry->lid_off ? LID_NOWHERE : (int)i,
+         box_of_leaf (lid_board_geometry_leaf (geometry, i)));
   for (guint i = 0; i < geometry->veins->len; i++)
-    add (pieces, LID_PIECE_CAPTION, i, box_of_caption (lid_board_geometry_vein (geometry, i)));
+    {
+      const LidVein *vein = lid_board_geometry_vein (geometry, i);
+
+      add (pieces, LID_PIECE_CAPTION, i, vein->leaf, box_of_caption (vein));
+    }
   for (guint i = 0; i < geometry->notes->len; i++)
-    add (pieces, LID_PIECE_NOTE, i, box_of_note (lid_board_geometry_note (geometry, i)));
+    add (pieces, LID_PIECE_NOTE, i, LID_NOWHERE,
+         box_of_note (lid_board_geometry_note (geometry, i)));
   return pieces;
 }
 
@@ -230,7 +242,7 @@ lid_board_pieces_same (const LidBoardGeometry *a,
                        const LidBoardGeometry *b,
                        const LidBoardPiece *y)
 {
-  if (x->kind != y->kind || memcmp (&x->box, &y->box, sizeof x->box) != 0)
+  if (x->kind != y->kind || x->leaf != y->leaf || memcmp (&x->box, &y->box, sizeof x->box) != 0)
     return FALSE;
   switch (x->kind)
     {

@@ -21,6 +21,7 @@ typedef struct
 {
   LidPieceKind kind;
   guint index; /* of the note, vein or leaf */
+  int leaf;    /* the processor it is drawn with, by channel; LID_NOWHERE: none */
   LidBox box;
 } LidBoardPiece;
 

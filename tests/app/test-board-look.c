@@ -209,6 +209,68 @@ test_figures (Desk *desk, gconstpointer data)
   g_object_unref (bar);
 }
 
+/* One thing that makes slots look otherwise; whether it is undone again by doing it twice does not
+ * matter. */
+static void
+act (Desk *desk, guint what)
+{
+  const LidAssessment *assessment = lid_job_model_get_assessment (desk->model);
+  const LidPopulation *population = lid_board_area_get_population (desk->board);
+  guint filled = 0;
+
+  while (filled + 1 < population->n_slots && population->slots[filled].module == NULL)
+    filled++;
+  switch (what)
+    {
+    case 0: /* the keyboard */
+      gtk_window_set_focus_visible (GTK_WINDOW (desk->window), TRUE);
+      gtk_widget_grab_focus (lid_board_area_get_slot (desk->board, 2));
+      break;
+    case 1: /* a note points at its slots */
+      for (guint i = 0; i < assessment->findings->len; i++)
+        if (((const LidFinding *)assessment->findings->pdata[i])->n_slots > 0)
+          lid_board_area_point_at (desk->board, (int)i);
+      break;
+    case 2:
+      lid_hands_empty (desk->hands, filled);
+      break;
+    case 3: /* what comes next for the hand */
+      lid_hands_pick_up (desk->hands, population->slots[filled].module);
+      break;
+    case 4:
+      lid_job_model_undo (desk->model);
+      break;
+    default:
+      lid_job_model_set_of (desk->model, LID_AS_FOUND);
+      break;
+    }
+}
+
+/* What is kept of the board from frame to frame is what would be drawn anew. */
+static void
+test_kept (Desk *desk, gconstpointer data)
+{
+  g_autoptr (GBytes) last = picture (desk);
+
+  for (guint what = 0; what < 6; what++)
+    {
+      g_autoptr (GBytes) kept = NULL, anew = NULL;
+
+      act (desk, what);
+      gtk_test_widget_wait_for_draw (desk->window);
+      kept = picture (desk);
+      lid_board_area_repaint_all (desk->board);
+      gtk_test_widget_wait_for_draw (desk->window);
+      anew = picture (desk);
+      if (!g_bytes_equal (kept, anew))
+        g_error ("act %u: what is kept is not what is drawn anew", what);
+      if (g_bytes_equal (kept, last))
+        g_error ("act %u: nothing looks otherwise", what);
+      g_bytes_unref (last);
+      last = g_bytes_ref (kept);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -219,6 +281,7 @@ main (int argc, char **argv)
   } tests[] = {
     { "/board-look/more", test_more },
     { "/board-look/point", test_point },
+    { "/board-look/kept", test_kept },
     { "/board-look/motion", test_motion },
     { "/board-look/edit-ends-motion", test_edit_ends_motion },
     { "/board-look/figures", test_figures },

@@ -181,8 +181,10 @@ lid_board_name_slot (const LidBoard *board, guint slot)
 
   if (name == NULL || *name == 0)
     return board->slots[slot].id;
+  /* Asked for every name in every sentence: most differ in their first letter. */
   for (guint i = 0; i < board->n_slots; i++)
-    if (i != slot && g_strcmp0 (board->slots[i].name, name) == 0)
+    if (i != slot && board->slots[i].name != NULL && board->slots[i].name[0] == name[0]
+        && strcmp (board->slots[i].name, name) == 0)
       return board->slots[slot].id;
   return name;
 }

@@ -2,60 +2,83 @@
 /* Modules that come in: from the tray, or from slots of a processor that is not there. */
 #include "checks/cure.h"
 
-static gint64
-held_by (const LidCheck *check, const guint8 *taken, const LidModule *with, guint channel)
+/* What channels and processors hold while slots are given away one after the other. */
+typedef struct
 {
-  const LidBoardChannel *here = &check->board->channels[channel];
-  gint64 mib = 0;
+  const LidCheck *check;
+  guint8 *taken;      /* by slot */
+  gint64 *by_channel; /* MiB that counts */
+  gint64 *by_socket;  /* the same, at 1 + socket; at 0: of channels whose socket is not told */
+  guint *new_by_channel, *new_by_socket; /* slots given away */
+} Filling;
 
-  for (guint i = 0; i < here->n_slots; i++)
-    if (taken[here->slots[i]] == 2)
-      mib += lid_module_capacity (with);
-    else if (lid_check_counts (check, here->slots[i]))
-      mib += lid_module_capacity (lid_check_module (check, here->slots[i]));
-  return mib;
+static void
+filling_clear (Filling *filling)
+{
+  g_free (filling->taken);
+  g_free (filling->by_channel);
+  g_free (filling->by_socket);
+  g_free (filling->new_by_channel);
+  g_free (filling->new_by_socket);
 }
 
-static gint64
-held_at (const LidCheck *check, const guint8 *taken, const LidModule *with, int socket)
-{
-  gint64 mib = 0;
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Filling, filling_clear)
 
-  for (guint c = 0; c < check->board->n_channels; c++)
-    if (check->board->channels[c].socket == socket)
-      mib += held_by (check, taken, with, c);
-  return mib;
+static Filling
+filling_start (const LidCheck *check)
+{
+  const LidBoard *board = check->board;
+  Filling filling = { check,
+                      g_new0 (guint8, board->n_slots + 1),
+                      g_new0 (gint64, board->n_channels + 1),
+                      g_new0 (gint64, board->n_sockets + 1),
+                      g_new0 (guint, board->n_channels + 1),
+                      g_new0 (guint, board->n_sockets + 1) };
+
+  for (guint i = 0; i < board->n_slots; i++)
+    {
+      int channel = board->slots[i].channel;
+
+      filling.taken[i] = board->slots[i].soldered != NULL || lid_check_module (check, i) != NULL;
+      if (channel == LID_NOWHERE || !lid_check_counts (check, i))
+        continue;
+      filling.by_channel[channel] += lid_module_capacity (lid_check_module (check, i));
+      filling.by_socket[1 + board->channels[channel].socket]
+          += lid_module_capacity (lid_check_module (check, i));
+    }
+  return filling;
 }
 
 static int
-first_free (const LidCheck *check, const guint8 *taken, guint channel)
+first_free (const Filling *filling, guint channel)
 {
-  const LidBoardChannel *here = &check->board->channels[channel];
+  const LidBoardChannel *here = &filling->check->board->channels[channel];
 
   for (guint i = 0; i < here->n_slots; i++)
-    if (taken[here->slots[i]] == 0)
+    if (!filling->taken[here->slots[i]])
       return (int)here->slots[i];
   return LID_NOWHERE;
 }
 
 /* The slot for one more: on the channel that holds least, of the processor that holds least, the
- * first in the board's order. */
+ * first in the board's order. It is given away. */
 static int
-find_slot (const LidCheck *check, const guint8 *taken, const LidModule *with)
+take_slot (Filling *filling, const LidModule *with)
 {
+  const LidCheck *check = filling->check;
   const LidBoard *board = check->board;
-  gint64 least[2] = { 0, 0 };
+  gint64 least[2] = { 0, 0 }, mib = lid_module_capacity (with);
   int best = LID_NOWHERE;
 
   for (guint c = 0; c < board->n_channels; c++)
     {
-      int slot = first_free (check, taken, c);
+      int slot = first_free (filling, c), socket = 1 + board->channels[c].socket;
       gint64 here[2];
 
       if (slot == LID_NOWHERE || !lid_survey_socket_fitted (check->survey, (guint)slot))
         continue;
-      here[0] = held_by (check, taken, with, c);
-      here[1] = held_at (check, taken, with, board->channels[c].socket);
+      here[0] = filling->by_channel[c] + filling->new_by_channel[c] * mib;
+      here[1] = filling->by_socket[socket] + filling->new_by_socket[socket] * mib;
       if (best == LID_NOWHERE || here[0] < least[0]
           || (here[0] == least[0]
               && (here[1] < least[1]
@@ -66,17 +89,13 @@ find_slot (const LidCheck *check, const guint8 *taken, const LidModule *with)
           least[1] = here[1];
         }
     }
+  if (best != LID_NOWHERE)
+    {
+      filling->taken[best] = TRUE;
+      filling->new_by_channel[board->slots[best].channel]++;
+      filling->new_by_socket[1 + board->channels[board->slots[best].channel].socket]++;
+    }
   return best;
-}
-
-static guint8 *
-taken_slots (const LidCheck *check)
-{
-  guint8 *taken = g_new0 (guint8, check->board->n_slots + 1);
-
-  for (guint i = 0; i < check->board->n_slots; i++)
-    taken[i] = check->board->slots[i].soldered != NULL || lid_check_module (check, i) != NULL;
-  return taken;
 }
 
 /* The modules at hand that are as @like, in their order; at most @most. */
@@ -104,7 +123,7 @@ GArray *
 lid_cure_settle (const LidCheck *check, const guint *slots, guint n_slots)
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  g_autofree guint8 *taken = taken_slots (check);
+  g_auto (Filling) filling = filling_start (check);
 
   for (guint i = 0; i < n_slots; i++)
     {
@@ -113,10 +132,9 @@ lid_cure_settle (const LidCheck *check, const guint *slots, guint n_slots)
       if (move.module == NULL || move.module->persistent
           || check->board->slots[slots[i]].soldered != NULL)
         return NULL;
-      move.to = find_slot (check, taken, move.module);
+      move.to = take_slot (&filling, move.module);
       if (move.to == LID_NOWHERE)
         return NULL;
-      taken[move.to] = 2;
       g_array_append_val (moves, move);
     }
   return moves->len > 0 ? g_steal_pointer (&moves) : NULL;
@@ -136,17 +154,17 @@ lid_cure_fit (const LidCheck *check, const LidModule *like, guint count)
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
   g_autofree LidModule **modules = g_new0 (LidModule *, count + 1);
-  g_autofree guint8 *taken = taken_slots (check);
+  g_auto (Filling) filling = { NULL, NULL, NULL, NULL, NULL, NULL };
 
   if (!check->board->channels_told || at_hand (check, like, count, modules) < count)
     return NULL;
+  filling = filling_start (check);
   for (guint i = 0; i < count; i++)
     {
-      LidMove move = { modules[i], LID_NOWHERE, find_slot (check, taken, like) };
+      LidMove move = { modules[i], LID_NOWHERE, take_slot (&filling, like) };
 
       if (move.to == LID_NOWHERE)
         return NULL;
-      taken[move.to] = 2;
       g_array_append_val (moves, move);
     }
   return g_steal_pointer (&moves);
