@@ -31,6 +31,8 @@ struct _LidBenchView
   GtkWidget *teach_button;
   GtkWidget *teach_offer;
   GtkWidget *teach_words;
+  GtkWidget *teach_place;
+  /* owned by its place; NULL: nobody taught anything yet */
   GtkWidget *teach_view;
   /* owned by its button */
   GtkWidget *asker;
@@ -76,9 +78,23 @@ lid_bench_view_get_asker (LidBenchView *self)
   return LID_LABEL_ASKER (self->asker);
 }
 
+static void
+taught (LidTeachView *view, LidBenchView *self)
+{
+  g_signal_emit (self, taught_signal, 0);
+}
+
+/* Made when it is wanted: most machines tell their channels. */
 LidTeachView *
 lid_bench_view_get_teach_view (LidBenchView *self)
 {
+  if (self->teach_view == NULL)
+    {
+      self->teach_view = g_object_new (LID_TYPE_TEACH_VIEW, "hexpand", TRUE, "vexpand", TRUE, NULL);
+      g_signal_connect (self->teach_view, "taught", G_CALLBACK (taught), self);
+      gtk_box_append (GTK_BOX (self->teach_place), self->teach_view);
+      lid_teach_view_set_model (LID_TEACH_VIEW (self->teach_view), self->model);
+    }
   return LID_TEACH_VIEW (self->teach_view);
 }
 
@@ -160,7 +176,7 @@ static void
 follow_model (LidBenchView *self)
 {
   LidBoard *board = self->model != NULL ? lid_job_model_get_job (self->model)->board : NULL;
-  g_autofree char *why = NULL;
+  g_autofree char *why = NULL, *refusal = NULL;
   gboolean teachable;
 
   show_sides (self);
@@ -169,7 +185,10 @@ follow_model (LidBenchView *self)
     return;
   g_clear_pointer (&self->shown, lid_board_unref);
   self->shown = board != NULL ? lid_board_ref (board) : NULL;
-  teachable = lid_teach_view_set_model (LID_TEACH_VIEW (self->teach_view), self->model);
+  refusal = board != NULL ? lid_job_teach_refusal (lid_job_model_get_job (self->model)) : NULL;
+  teachable = board != NULL && refusal == NULL;
+  if (self->teach_view != NULL)
+    lid_teach_view_set_model (LID_TEACH_VIEW (self->teach_view), self->model);
   why = words_of_offer (self->model, teachable);
   gtk_widget_set_visible (self->by_channel, board != NULL && board->placed);
   gtk_widget_set_visible (self->lid_off, board != NULL && board->placed);
@@ -251,7 +270,7 @@ teach (GtkWidget *widget, const char *action, GVariant *parameter)
   LidBenchView *self = LID_BENCH_VIEW (widget);
 
   show_page (self, "teach");
-  gtk_widget_child_focus (self->teach_view, GTK_DIR_TAB_FORWARD);
+  gtk_widget_child_focus (GTK_WIDGET (lid_bench_view_get_teach_view (self)), GTK_DIR_TAB_FORWARD);
 }
 
 static void
@@ -281,12 +300,6 @@ ask (GtkWidget *widget, const char *action, GVariant *parameter)
 
   gtk_menu_button_popup (GTK_MENU_BUTTON (self->ask_button));
   lid_label_asker_turn_to (LID_LABEL_ASKER (self->asker), g_variant_get_uint32 (parameter));
-}
-
-static void
-taught (LidTeachView *view, LidBenchView *self)
-{
-  g_signal_emit (self, taught_signal, 0);
 }
 
 static void
@@ -322,7 +335,6 @@ lid_bench_view_class_init (LidBenchViewClass *klass)
   g_type_ensure (LID_TYPE_FOUND_VIEW);
   g_type_ensure (LID_TYPE_SIDES_VIEW);
   g_type_ensure (LID_TYPE_BOARD_AREA);
-  g_type_ensure (LID_TYPE_TEACH_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/lidleaf/Lidleaf/ui/bench-view.ui");
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, pages);
@@ -341,10 +353,9 @@ lid_bench_view_class_init (LidBenchViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_button);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_offer);
   gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_words);
-  gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_view);
+  gtk_widget_class_bind_template_child (widget_class, LidBenchView, teach_place);
   gtk_widget_class_bind_template_callback (widget_class, lid_off_toggled);
   gtk_widget_class_bind_template_callback (widget_class, before_after_toggled);
-  gtk_widget_class_bind_template_callback (widget_class, taught);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "bench");
   gtk_widget_class_install_action (widget_class, "bench.teach", NULL, teach);

@@ -35,6 +35,7 @@ struct _LidBoardArea
   LidChanges *changes; /* against as found; NULL: as found itself */
   double made_width, made_height;
   gboolean stale;         /* the slots too were made anew */
+  gboolean laid;          /* the slots have their places */
   int next;               /* the slot that comes next for the hand, LID_NOWHERE: none */
   int pointed;            /* the note under the pointer or the keyboard, LID_NOWHERE: none */
   LidBoardMotion *motion; /* NULL: at rest */
@@ -47,7 +48,7 @@ void lid_board_area_view_size (LidBoardArea *self, double *width, double *height
 LidBoardGeometry *lid_board_area_make_geometry (
     LidBoardArea *self, const LidBoardGeometry *like, double width, double height, double zoom);
 void lid_board_area_remake_geometry (LidBoardArea *self, const LidBoardGeometry *like);
-void lid_board_area_allocate_child (GtkWidget *child, LidBox box);
+void lid_board_area_allocate_child (GtkWidget *child, LidBox box, gboolean laid);
 
 /* board-area-snapshot.c */
 void lid_board_area_class_init_snapshot (GtkWidgetClass *klass);

@@ -101,8 +101,12 @@ lid_board_area_measure (GtkWidget *widget,
     *minimum = *natural = (int)ceil (size);
 }
 
+/**
+ * lid_board_area_allocate_child:
+ * @laid: it has a place already, and what is not shown for a while loses it
+ */
 void
-lid_board_area_allocate_child (GtkWidget *child, LidBox box)
+lid_board_area_allocate_child (GtkWidget *child, LidBox box, gboolean laid)
 {
   GtkAllocation at = { .x = (int)floor (box.x),
                        .y = (int)floor (box.y),
@@ -113,7 +117,7 @@ lid_board_area_allocate_child (GtkWidget *child, LidBox box)
 
   gtk_widget_get_allocation (child, &was);
   /* Nothing inside that could ask for another size: an edit does not lay 192 slots out again. */
-  if (gdk_rectangle_equal (&was, &at) && gtk_widget_get_first_child (child) == NULL)
+  if (laid && gdk_rectangle_equal (&was, &at) && gtk_widget_get_first_child (child) == NULL)
     return;
   if (!gdk_rectangle_equal (&was, &at))
     lid_popover_place_close (child);
@@ -132,9 +136,11 @@ lid_board_area_size_allocate (GtkWidget *widget, int width, int height, int base
   geometry = lid_board_area_get_geometry (self);
   if (self->stale)
     lid_board_area_repaint_all (self);
+  self->laid = self->laid && !self->stale;
   self->stale = FALSE;
   for (guint i = 0; i < self->slots->len; i++)
-    lid_board_area_allocate_child (self->slots->pdata[i], geometry->slots[i].hit);
+    lid_board_area_allocate_child (self->slots->pdata[i], geometry->slots[i].hit, self->laid);
+  self->laid = TRUE;
   lid_board_area_allocate_notes (self);
 }
 
@@ -153,9 +159,18 @@ retheme (LidBoardArea *self)
   lid_board_area_reshape (self);
 }
 
+static void
+lid_board_area_map (GtkWidget *widget)
+{
+  LID_BOARD_AREA (widget)->laid = FALSE;
+  gtk_widget_queue_allocate (widget);
+  GTK_WIDGET_CLASS (g_type_class_peek (GTK_TYPE_WIDGET))->map (widget);
+}
+
 void
 lid_board_area_class_init_shape (GtkWidgetClass *klass)
 {
+  klass->map = lid_board_area_map;
   klass->measure = lid_board_area_measure;
   klass->size_allocate = lid_board_area_size_allocate;
 }

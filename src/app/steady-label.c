@@ -82,7 +82,10 @@ lid_steady_label_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   int width = gtk_widget_get_width (widget), used, height;
   PangoRectangle words;
 
-  need (self, width, &used, &height);
+  /* On one line that holds, the width makes no difference, but laying it out anew. */
+  need (self, self->wrap ? width : -1, &used, &height);
+  if (!self->wrap && used > width)
+    need (self, width, &used, &height);
   pango_layout_get_pixel_extents (self->layout, NULL, &words);
   /* From the reading side, whatever script the words are in. */
   if (gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL)

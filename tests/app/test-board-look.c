@@ -271,6 +271,23 @@ test_kept (Desk *desk, gconstpointer data)
     }
 }
 
+/* What was not to be seen for a while has a place when it comes back, after edits too: GTK warns of
+ * what has none, and a warning ends the test. */
+static void
+test_away (Desk *desk, gconstpointer data)
+{
+  for (guint what = 0; what < 6; what++)
+    {
+      gtk_widget_set_visible (GTK_WIDGET (desk->bench), FALSE);
+      gtk_test_widget_wait_for_draw (desk->window);
+      act (desk, what);
+      gtk_widget_set_visible (GTK_WIDGET (desk->bench), TRUE);
+      gtk_test_widget_wait_for_draw (desk->window);
+      for (guint i = 0; i < desk->board->slots->len; i++)
+        g_assert_cmpint (gtk_widget_get_width (desk->board->slots->pdata[i]), >, 1);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -282,6 +299,7 @@ main (int argc, char **argv)
     { "/board-look/more", test_more },
     { "/board-look/point", test_point },
     { "/board-look/kept", test_kept },
+    { "/board-look/away", test_away },
     { "/board-look/motion", test_motion },
     { "/board-look/edit-ends-motion", test_edit_ends_motion },
     { "/board-look/figures", test_figures },
