@@ -389,13 +389,12 @@ GtkWidget *
 lid_slot_button_new (LidBoardArea *area, guint slot)
 {
   LidSlotButton *self = g_object_new (LID_TYPE_SLOT_BUTTON, NULL);
-  const LidBoard *board;
   g_autofree char *name = NULL;
 
   self->area = area;
   self->slot = slot;
-  board = lid_edits_job (lid_job_model_get_edits (lid_hands_get_model (hands_of (self))))->board;
-  name = lid_slot_words_name (board, slot);
+  name = lid_slot_words_name (lid_job_model_get_job (lid_hands_get_model (hands_of (self)))->board,
+                              slot);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return GTK_WIDGET (self);
 }
