@@ -93,6 +93,27 @@ def to_second_slot(slots):
     slots["1-B1"].update(module=None, state="empty", configured_mts=None)
 
 
+def power(folder):
+    """Ranges of the modules add up to the range of all; a module moved adds nothing, all taken out
+    give back all there was."""
+    def watts(path, *more):
+        power_of = objects(run("--json", *more, path)[1])[0]["power"]
+        for end in ("low_mw", "high_mw"):
+            expect("power: " + end, power_of[end] or 0,
+                   sum(module[end] or 0 for module in power_of["modules"]))
+        return power_of
+    moved = make_job(folder, "moved.lidleaf", to_second_slot)
+    empty = make_job(folder, "empty.lidleaf", all_out)
+    before = watts(moved, "--of", "as-found")
+    expect("power as found",
+           (before["added"], len(before["modules"]) > 0, 0 < before["low_mw"] < before["high_mw"]),
+           (None, True, True))
+    expect("moved", watts(moved)["added"], {"low_mw": 0, "high_mw": 0})
+    expect("taken out", watts(empty)["added"],
+           {"low_mw": -before["high_mw"], "high_mw": -before["low_mw"]})
+    expect("sources", [m["slot"] for m in before["modules"] if not m["source"]], [])
+
+
 def all_out(slots):
     for slot in slots.values():
         slot.update(module=None, state="empty", configured_mts=None)
@@ -236,6 +257,7 @@ def main():
     socket_not_told()
     with tempfile.TemporaryDirectory() as folder:
         planned(folder)
+        power(folder)
         stopped(folder)
         several(folder)
         folded(folder)
