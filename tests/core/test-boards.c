@@ -6,6 +6,7 @@
 #include "checks/assessment.h"
 #include "checks/rules.h"
 #include "facts/module-kind.h"
+#include "help/board-tables.h"
 #include "support.h"
 
 #include <string.h>
@@ -275,6 +276,55 @@ check_sources (const LidBoard *board)
     check_source (board->firmware[i].source);
 }
 
+static gboolean
+order_says (const LidBoard *board, const char *words)
+{
+  g_autoptr (GPtrArray) tables = lid_board_tables_new (board);
+
+  for (guint i = 0; i < tables->len; i++)
+    {
+      const LidBoardTable *table = tables->pdata[i];
+
+      if (strcmp (table->title, "Order of fitting") == 0)
+        return table->note != NULL && strstr (table->note, words) != NULL;
+    }
+  return FALSE;
+}
+
+/* The page says of an order what is so, and no longer where it is not. */
+static void
+check_order_said (const LidBoard *board)
+{
+  guint *order = board->order, last = board->n_order - 1, kept = order[0];
+
+  if (board->n_order < 2)
+    return;
+  g_assert_cmpint (order_says (board, "First slots come before second ones"), ==,
+                   board->slots[order[last]].position > 1);
+  if (board->slots[order[last]].position == 1)
+    return;
+  order[0] = order[last];
+  order[last] = kept;
+  g_assert_false (order_says (board, "First slots come before second ones"));
+  order[last] = order[0];
+  order[0] = kept;
+}
+
+static void
+check_turns_said (const LidBoard *board)
+{
+  gboolean several = board->n_sockets > 1 || board->sockets[0].n_controllers > 1;
+
+  g_assert_cmpint (order_says (board, "take turns"), ==, several);
+}
+
+static void
+test_order_said (void)
+{
+  for_each_board (check_order_said);
+  for_each_board (check_turns_said);
+}
+
 static void
 test_order (void)
 {
@@ -311,6 +361,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/boards/order", test_order);
+  g_test_add_func ("/boards/order-said", test_order_said);
   g_test_add_func ("/boards/every-step", test_every_step);
   g_test_add_func ("/boards/full", test_full);
   g_test_add_func ("/boards/places", test_places);

@@ -122,10 +122,60 @@ say_own (LidOwnMemory own)
     }
 }
 
+static gboolean
+first_slots_first (const LidBoard *board)
+{
+  for (guint i = 1; i < board->n_order; i++)
+    if (board->slots[board->order[i]].position < board->slots[board->order[i - 1]].position)
+      return FALSE;
+  return board->n_order > 0 && board->slots[board->order[board->n_order - 1]].position > 1;
+}
+
+/* Processor and controller of a slot as one number; controllers are told from 1. */
+static int
+controller_of (const LidBoard *board, guint at)
+{
+  int channel = board->slots[board->order[at]].channel;
+
+  return channel == LID_NOWHERE
+             ? LID_NOWHERE
+             : board->channels[channel].socket * 1000 + board->channels[channel].controller;
+}
+
+/* Whether every controller has had its first slot before one gets a second. */
+static gboolean
+controllers_take_turns (const LidBoard *board)
+{
+  g_autoptr (GHashTable) all = g_hash_table_new (NULL, NULL);
+  g_autoptr (GHashTable) served = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < board->n_order; i++)
+    g_hash_table_add (all, GINT_TO_POINTER (controller_of (board, i)));
+  for (guint i = 0; i < board->n_order && i < g_hash_table_size (all); i++)
+    g_hash_table_add (served, GINT_TO_POINTER (controller_of (board, i)));
+  return g_hash_table_size (served) == g_hash_table_size (all) && g_hash_table_size (all) > 1;
+}
+
+/* What is to be seen in a board's order, with who else says so: shared/facts/population.md 1, P1
+ * and P3 to P5. */
+static char *
+say_order (const LidBoard *board)
+{
+  GString *text = g_string_new (NULL);
+
+  if (first_slots_first (board))
+    g_string_append (text, _ ("First slots come before second ones, as makers' published guides "
+                              "ask (S01, S05, S06, S15)."));
+  if (controllers_take_turns (board))
+    g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "",
+                            _ ("Processors and their controllers take turns (S10, S11)."));
+  return g_string_free (text, text->len == 0);
+}
+
 static void
 add_order (GPtrArray *tables, const LidBoard *board)
 {
-  LidBoardTable *table = lid_board_tables_add (tables, _ ("Order of fitting"), NULL);
+  LidBoardTable *table = lid_board_tables_add (tables, _ ("Order of fitting"), say_order (board));
 
   if (board->n_order > 0)
     lid_board_tables_row (table, g_strdup (_ ("Order")),
