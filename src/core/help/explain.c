@@ -240,6 +240,9 @@ lid_explain_model (const LidBoard *board)
       explanation, _ ("What it is not"),
       g_strdup (_ ("Bandwidth is not performance, and no model knows the firmware: a measurement "
                    "may differ.")));
+  lid_explain_add (explanation, _ ("More"),
+                   g_strdup (_ ("Words and Rules has a page on it: every constant with its source, "
+                                "and where the model is known to be off.")));
   return explanation;
 }
 
