@@ -64,6 +64,7 @@ void lid_board_area_end_motion (LidBoardArea *self);
 gboolean lid_board_area_snapshot_motion (LidBoardArea *self, GtkSnapshot *snapshot);
 
 /* board-area-zoom.c */
+void lid_board_area_init_pan (LidBoardArea *self);
 void lid_board_area_init_zoom (LidBoardArea *self);
 void lid_board_area_class_init_zoom (GtkWidgetClass *klass);
 

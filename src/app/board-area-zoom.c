@@ -218,4 +218,5 @@ lid_board_area_init_zoom (LidBoardArea *self)
   g_signal_connect (pinch, "begin", G_CALLBACK (pinch_began), self);
   g_signal_connect (pinch, "scale-changed", G_CALLBACK (pinched), self);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (pinch));
+  lid_board_area_init_pan (self);
 }

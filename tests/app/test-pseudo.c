@@ -290,7 +290,7 @@ example (void)
       = { "win.of::as-left",  "win.of::as-found", "win.before-after", "win.of::planned",
           "win.before-after", "win.lid-off",      "win.lid-off",      NULL };
   static const char *const windows[]
-      = { "win.words", "win.shortcuts", "win.preview", "win.about", NULL };
+      = { "win.plan", "win.words", "win.shortcuts", "win.preview", "win.about", NULL };
   LidWindow *window = open_job ("resources/example.lidleaf");
 
   check_windows ();
