@@ -16,6 +16,7 @@ struct _LidModuleTray
   GtkWidget *content;
   GtkWidget *entry;
   GtkWidget *items;
+  GtkWidget *items_place;
   GtkWidget *nothing;
   GtkWidget *sentence;
   /* owned */
@@ -78,6 +79,7 @@ show_tray (LidModuleTray *self)
       item = next;
     }
   gtk_widget_set_visible (self->nothing, tray->len == 0);
+  gtk_widget_set_visible (self->items_place, tray->len > 0);
 }
 
 /**
@@ -191,6 +193,7 @@ lid_module_tray_class_init (LidModuleTrayClass *klass)
   gtk_widget_class_bind_template_child (widget_class, LidModuleTray, content);
   gtk_widget_class_bind_template_child (widget_class, LidModuleTray, entry);
   gtk_widget_class_bind_template_child (widget_class, LidModuleTray, items);
+  gtk_widget_class_bind_template_child (widget_class, LidModuleTray, items_place);
   gtk_widget_class_bind_template_child (widget_class, LidModuleTray, nothing);
   gtk_widget_class_bind_template_child (widget_class, LidModuleTray, sentence);
   gtk_widget_class_bind_template_callback (widget_class, entered);

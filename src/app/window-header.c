@@ -2,8 +2,9 @@
 /* window-header.c — what of the header fits the window, in any language and size of type. */
 #include "app/window-private.h"
 
-/* For the name of the machine, and so that the window can be made narrower than what it shows. */
-#define TITLE_ROOM 70
+/* Characters of the machine's name that shall be seen; and so that the window can be made narrower
+ * than what it shows. */
+#define TITLE_CHARS 8
 
 /* The width there is, before anything was laid out: a window that is maximized has its monitor's.
  */
@@ -32,6 +33,17 @@ show (LidWindow *self, gboolean undo, gboolean links)
   gtk_widget_set_visible (self->links, links);
 }
 
+static int
+title_room (LidWindow *self)
+{
+  PangoContext *context = gtk_widget_get_pango_context (GTK_WIDGET (self->title));
+  PangoFontMetrics *metrics = pango_context_get_metrics (context, NULL, NULL);
+  int width = pango_font_metrics_get_approximate_char_width (metrics);
+
+  pango_font_metrics_unref (metrics);
+  return PANGO_PIXELS (TITLE_CHARS * width);
+}
+
 static gboolean
 fits (LidWindow *self, int room)
 {
@@ -39,7 +51,7 @@ fits (LidWindow *self, int room)
 
   gtk_widget_measure (gtk_window_get_titlebar (GTK_WINDOW (self)), GTK_ORIENTATION_HORIZONTAL, -1,
                       &least, NULL, NULL, NULL);
-  return least + TITLE_ROOM <= room;
+  return least + title_room (self) <= room;
 }
 
 /**

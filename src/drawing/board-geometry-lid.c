@@ -190,6 +190,10 @@ put_processor (const Put *put, int socket, double px)
                                tall };
         }
     }
+  /* Half a number says the wrong one: left out where there is no room for all of it. */
+  if (leaf.under != NULL
+      && lid_measure_width (plan->measure, leaf.under_type, leaf.under) > leaf.box.width - px * 0.6)
+    leaf.under = NULL;
   if (widest > 0)
     g_array_append_val (plan->g->leaves, leaf);
 }
