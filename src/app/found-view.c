@@ -67,6 +67,16 @@ changed (LidFoundView *self)
                                   -1);
 }
 
+/* An edit of the plan leaves as found as it was: nothing is painted or said again. */
+static void
+job_changed (LidFoundView *self)
+{
+  const LidJob *job = lid_job_model_get_job (self->model);
+
+  if (!lid_picture_view_shows (LID_PICTURE_VIEW (self->picture), job->board, job->as_found))
+    changed (self);
+}
+
 static void
 lid_found_view_map (GtkWidget *widget)
 {
@@ -82,10 +92,10 @@ void
 lid_found_view_set_model (LidFoundView *self, LidJobModel *model)
 {
   if (self->model != NULL)
-    g_signal_handlers_disconnect_by_func (self->model, changed, self);
+    g_signal_handlers_disconnect_by_func (self->model, job_changed, self);
   g_set_object (&self->model, model);
   if (model != NULL)
-    g_signal_connect_object (model, "changed", G_CALLBACK (changed), self, G_CONNECT_SWAPPED);
+    g_signal_connect_object (model, "changed", G_CALLBACK (job_changed), self, G_CONNECT_SWAPPED);
   changed (self);
 }
 

@@ -119,6 +119,22 @@ lid_picture_view_show (LidPictureView *self,
 }
 
 /**
+ * lid_picture_view_shows:
+ * @board: a board
+ * @population: (nullable): what may sit on it
+ *
+ * Returns: whether just that is what the picture shows
+ */
+gboolean
+lid_picture_view_shows (LidPictureView *self,
+                        const LidBoard *board,
+                        const LidPopulation *population)
+{
+  return population != NULL && self->population != NULL && self->board == board
+         && lid_population_equal (self->population, population);
+}
+
+/**
  * lid_picture_view_set_lid_off:
  * @lid_off: whether the slots lie as on the board, where their places are known
  */

@@ -15,5 +15,8 @@ void lid_picture_view_show (LidPictureView *self,
                             LidBoard *board,
                             const LidPopulation *population,
                             const LidPopulation *before);
+gboolean lid_picture_view_shows (LidPictureView *self,
+                                 const LidBoard *board,
+                                 const LidPopulation *population);
 void lid_picture_view_set_lid_off (LidPictureView *self, gboolean lid_off);
 const LidAssessment *lid_picture_view_get_assessment (LidPictureView *self);
