@@ -104,6 +104,42 @@ test_remedies (void)
   each_example (check_remedy);
 }
 
+/* What each example says, word by word: rule, grade, basis, source, sentence, remedy. After a
+ * change of words, look at what LID_UPDATE_SENTENCES=1 writes. */
+static GString *said;
+
+static void
+write_said (const LidExample *example, const LidFinding *finding)
+{
+  g_string_append_printf (said, "%s\t%s\t%s\t%s\t%s\t%s\n", example->rule->id,
+                          lid_grade_to_text (finding->grade), finding->basis, finding->source,
+                          finding->text, finding->remedy != NULL ? finding->remedy->text : "");
+}
+
+static void
+test_sentences (void)
+{
+  g_autofree char *path
+      = g_build_filename (g_getenv ("LID_SOURCE"), "tests", "data", "rules", "sentences.tsv", NULL);
+  g_autofree char *expected = NULL;
+  g_auto (GStrv) lines = NULL, now = NULL;
+
+  said = g_string_new ("rule\tgrade\tbasis\tsource\tsentence\tremedy\n");
+  each_example (write_said);
+  if (g_getenv ("LID_UPDATE_SENTENCES") != NULL)
+    g_assert_true (g_file_set_contents (path, said->str, -1, NULL));
+  g_assert_true (g_file_get_contents (path, &expected, NULL, NULL));
+  lines = g_strsplit (expected, "\n", -1);
+  now = g_strsplit (said->str, "\n", -1);
+  for (guint i = 0; lines[i] != NULL || now[i] != NULL; i++)
+    {
+      g_assert_cmpstr (now[i], ==, lines[i]);
+      if (lines[i] == NULL || now[i] == NULL)
+        break;
+    }
+  g_string_free (said, TRUE);
+}
+
 /* What the rule declares is what its example shows; the entry says all parts. */
 static void
 check_entry (const LidExample *example, const LidFinding *finding)
@@ -153,6 +189,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/catalogue/changes", test_changes);
   g_test_add_func ("/catalogue/remedies", test_remedies);
+  g_test_add_func ("/catalogue/sentences", test_sentences);
   g_test_add_func ("/catalogue/entries", test_entries);
   g_test_add_func ("/catalogue/page", test_page);
   return g_test_run ();

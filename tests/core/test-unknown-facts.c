@@ -120,7 +120,10 @@ typedef enum
 
 /* @fact: what was forgotten. */
 static Answer
-answer_of (const LidAssessment *assessment, const LidRule *rule, LidFact fact)
+answer_of (const LidPopulation *population,
+           const LidAssessment *assessment,
+           const LidRule *rule,
+           LidFact fact)
 {
   guint index = index_of (rule);
   Answer answer = SAYS_NOTHING;
@@ -137,6 +140,9 @@ answer_of (const LidAssessment *assessment, const LidRule *rule, LidFact fact)
       g_assert_cmpint (finding->grade, ==, LID_GRADE_UNSURE);
       g_assert_nonnull (strstr (finding->text, lid_fact_to_words (fact)));
       g_assert_nonnull (strstr (finding->text, lid_fact_where_printed (fact)));
+      for (guint k = 0; k < finding->n_slots; k++)
+        if (lid_module_knows (population->slots[finding->slots[k]].module, fact))
+          complain ("%s is asked for where it is told", lid_fact_to_text (fact));
       answer = ASKS;
     }
   return answer;
@@ -158,21 +164,24 @@ static guint32 asked_of[LID_MOST_RULES]; /* facts a rule asked for in some scene
 
 /* Whether that silence is written down above, and true. */
 static gboolean
-is_silent (const LidAssessment *assessment, const LidRule *rule, LidFact fact)
+is_silent (const LidPopulation *population,
+           const LidAssessment *assessment,
+           const LidRule *rule,
+           LidFact fact)
 {
   for (guint i = 0; i < G_N_ELEMENTS (silent); i++)
     if (silent[i].fact == fact && strcmp (silent[i].rule, rule->id) == 0
-        && (silent[i].by == NULL || answer_of (assessment, silent[i].by, fact) == ASKS))
+        && (silent[i].by == NULL || answer_of (population, assessment, silent[i].by, fact) == ASKS))
       return silent_used[i] = TRUE;
   return FALSE;
 }
 
 static void
-note_asked (const LidAssessment *assessment, const LidRule *rule)
+note_asked (const LidPopulation *population, const LidAssessment *assessment, const LidRule *rule)
 {
   for (guint fact = 0; fact < LID_N_FACTS; fact++)
     {
-      if (answer_of (assessment, rule, fact) != ASKS)
+      if (answer_of (population, assessment, rule, fact) != ASKS)
         continue;
       asked_of[index_of (rule)] |= LID_FACT_BIT (fact);
       if ((rule->facts & LID_FACT_BIT (fact)) == 0)
@@ -199,13 +208,13 @@ try_one (const Scene *scene, LidFact fact, LidFact also, int only)
   if (!forgot)
     return;
   assessment = lid_assessment_new_plain (&question);
-  note_asked (assessment, scene->rule);
-  answer
-      = MAX (answer_of (assessment, scene->rule, fact), answer_of (assessment, scene->rule, also));
+  note_asked (population, assessment, scene->rule);
+  answer = MAX (answer_of (population, assessment, scene->rule, fact),
+                answer_of (population, assessment, scene->rule, also));
   n_asked += answer == ASKS;
   n_spoken += answer == SPEAKS;
-  if (answer == SAYS_NOTHING && !is_silent (assessment, scene->rule, fact)
-      && !is_silent (assessment, scene->rule, also))
+  if (answer == SAYS_NOTHING && !is_silent (population, assessment, scene->rule, fact)
+      && !is_silent (population, assessment, scene->rule, also))
     complain ("%s: without %s%s%s it passes in silence", scene->rule->id, lid_fact_to_text (fact),
               only == LID_NOWHERE ? "" : " of ",
               only == LID_NOWHERE ? "" : scene->board->slots[only].id);
@@ -231,7 +240,7 @@ try_scene_so (const Scene *scene)
 
   if (scene->rule == &lid_rule_unknown_facts)
     return;
-  note_asked (assessment, scene->rule);
+  note_asked (scene->population, assessment, scene->rule);
   for (guint fact = 0; fact < LID_N_FACTS; fact++)
     for (int i = LID_NOWHERE; i < (int)scene->board->n_slots; i++)
       {
