@@ -7,7 +7,7 @@
 #define CASES 330u
 #define MOST_FILLINGS 20000u
 
-static guint n_points, n_empty, n_open;
+static guint n_points, n_empty, n_open, n_more;
 static guint64 n_judged;
 
 static PlannerPoint
@@ -70,6 +70,44 @@ compare (const PlannerCase *c, const GArray *expected, const LidPlan *plan)
     }
 }
 
+static gint64
+least_cost (const GArray *front)
+{
+  gint64 least = -1;
+
+  for (guint i = 0; i < front->len; i++)
+    {
+      gint64 cost = g_array_index (front, PlannerPoint, i).cost;
+
+      if (least < 0 || cost < least)
+        least = cost;
+    }
+  return least;
+}
+
+/* The cheapest with more usable capacity than the cheapest of all: the same long way. */
+static void
+compare_more (PlannerCase *c, const LidPlan *plan, gboolean alike)
+{
+  gint64 amount = c->wish.amount, cost = -1;
+  g_autoptr (GArray) above = NULL;
+  guint64 judged;
+
+  if (c->wish.what != LID_WISH_CAPACITY || plan->front->len == 0)
+    return;
+  c->wish.amount = ((const LidPlanOption *)plan->front->pdata[0])->usable_mib + 1;
+  above = planner_oracle_front (c, alike, &judged);
+  c->wish.amount = amount;
+  if (plan->more->len > 0)
+    cost = ((const LidPlanOption *)plan->more->pdata[0])->cost_minor < 0
+               ? G_MAXINT64
+               : ((const LidPlanOption *)plan->more->pdata[0])->cost_minor;
+  if (cost != least_cost (above))
+    g_error ("%s: more for %" G_GINT64_FORMAT ", the oracle says %" G_GINT64_FORMAT, c->about, cost,
+             least_cost (above));
+  n_more += plan->more->len;
+}
+
 static void
 try_one (guint32 seed)
 {
@@ -86,6 +124,7 @@ try_one (guint32 seed)
   if (alike && expected->len == 0)
     {
       g_array_unref (expected);
+      alike = FALSE;
       expected = planner_oracle_front (c, FALSE, &judged);
       n_judged += judged;
     }
@@ -97,6 +136,7 @@ try_one (guint32 seed)
       g_error ("not proved");
     }
   compare (c, expected, plan);
+  compare_more (c, plan, alike);
   n_points += plan->front->len;
   n_empty += plan->front->len == 0;
   n_open += plan->ties_open;
@@ -115,6 +155,7 @@ test_brute_force (void)
                   " populations judged",
                   last - first + 1, n_empty, n_points, n_judged);
   g_assert_cmpuint (n_points, >, last - first);
+  g_assert_cmpuint (n_more, >, (last - first) / 10);
   g_assert_cmpuint (n_empty, <, (last - first + 2) / 2);
   g_assert_cmpuint (n_open, <, (last - first + 30) / 30);
 }

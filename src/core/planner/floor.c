@@ -9,7 +9,8 @@
  *
  * Where all that is found is used again, as many modules as hands are fitted or moved and no more
  * than what was found stays, so hands bound the number of modules. Where it may leave that is true
- * only while no found kind can be had beyond what is found (fillings.c). */
+ * only while no found kind can be had beyond what is found (fillings.c). And where hands are not
+ * counted at all they tell nothing. */
 #include "planner/floor.h"
 
 #define MOST_WORK 80000000u
@@ -105,7 +106,7 @@ lid_plan_floor_init (LidPlanFloor *floor, const LidPlanBounds *bounds, const Lid
   const LidCandidates *candidates = bounds->candidates;
   Maker maker = { floor, bounds, wish->hands != LID_HANDS_PULL };
 
-  *floor = (LidPlanFloor){ .n_mib = bounds->n_mib, .by_hands = TRUE };
+  *floor = (LidPlanFloor){ .n_mib = bounds->n_mib, .by_hands = bounds->n_hands > 1 };
   floor->unit = MAX (bounds->columns->n_channels, 1);
   floor->n_modules = bounds->columns->n_free / floor->unit + 1;
   for (guint i = 0; i < candidates->n_slots; i++)

@@ -199,7 +199,7 @@ set_least (Work *work)
   const LidPlanQuestion *question = work->question;
   g_autoptr (LidAssessment) found = NULL;
 
-  if (work->wish.what == LID_WISH_CAPACITY)
+  if (work->wish.what == LID_WISH_CAPACITY || work->wish.what == LID_WISH_CHEAPEST)
     work->judge.least_mib = work->wish.amount;
   if (work->wish.what != LID_WISH_REARRANGE)
     return TRUE;
