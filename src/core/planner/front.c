@@ -93,15 +93,20 @@ lid_plan_front_same (LidWishWhat what, const LidPlanVector *a, const LidPlanVect
  * would be beaten, or be equal and no cheaper
  */
 gboolean
-lid_plan_front_covers (const LidPlanFront *front, const LidPlanVector *best)
+lid_plan_front_covers (LidPlanFront *front, const LidPlanVector *best)
 {
-  for (guint i = 0; i < front->entries->len; i++)
+  guint n = front->entries->len;
+
+  for (guint i = 0; i < n; i++)
     {
-      const LidPlanEntry *entry = front->entries->pdata[i];
+      guint at = (front->last + i) % n;
+      const LidPlanEntry *entry = front->entries->pdata[at];
       int weight = weigh (front->what, &entry->vector, best);
 
-      if (weight > 0 || (weight == 0 && entry->vector.cost <= best->cost))
-        return TRUE;
+      if (weight < 0 || (weight == 0 && entry->vector.cost > best->cost))
+        continue;
+      front->last = at;
+      return TRUE;
     }
   return FALSE;
 }

@@ -36,6 +36,7 @@ typedef struct
   LidWishWhat what;
   guint n_slots;
   GPtrArray *entries; /* LidPlanEntry */
+  guint last;         /* the one that covered last: mostly it does so again */
 } LidPlanFront;
 
 void lid_plan_entry_free (LidPlanEntry *entry);
@@ -43,7 +44,7 @@ LidPlanEntry *lid_plan_entry_copy (const LidPlanEntry *entry, guint n_slots);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidPlanEntry, lid_plan_entry_free)
 void lid_plan_front_init (LidPlanFront *front, LidWishWhat what, guint n_slots);
 void lid_plan_front_clear (LidPlanFront *front);
-gboolean lid_plan_front_covers (const LidPlanFront *front, const LidPlanVector *best);
+gboolean lid_plan_front_covers (LidPlanFront *front, const LidPlanVector *best);
 gboolean lid_plan_front_add (LidPlanFront *front, const LidPlanEntry *entry);
 int lid_plan_front_compare_ties (const LidPlanEntry *a, const LidPlanEntry *b, guint n_slots);
 gboolean lid_plan_front_same (LidWishWhat what, const LidPlanVector *a, const LidPlanVector *b);
