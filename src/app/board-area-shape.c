@@ -117,7 +117,8 @@ lid_board_area_allocate_child (GtkWidget *child, LidBox box, gboolean laid)
 
   gtk_widget_get_allocation (child, &was);
   /* Nothing inside that could ask for another size: an edit does not lay 192 slots out again. */
-  if (laid && gdk_rectangle_equal (&was, &at) && gtk_widget_get_first_child (child) == NULL)
+  if (laid && gdk_rectangle_equal (&was, &at) && gtk_widget_get_first_child (child) == NULL
+      && !lid_popover_place_had_one (child))
     return;
   if (!gdk_rectangle_equal (&was, &at))
     lid_popover_place_close (child);
