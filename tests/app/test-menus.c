@@ -136,6 +136,25 @@ room_taken (void)
   desk_clear (&desk);
 }
 
+/* The slot is drawn again when its help is gone: GTK warns of one that is not laid out. */
+static void
+help_gone (void)
+{
+  Desk desk;
+  GtkWidget *slot;
+
+  desk_lay (&desk, desk_example ());
+  slot = lid_board_area_get_slot (desk.board, 0);
+  gtk_widget_activate_action (slot, "slot.why", NULL);
+  wait_until_open (slot, TRUE);
+  gtk_popover_popdown (GTK_POPOVER (menu_of (slot)));
+  while (menu_of (slot) != NULL)
+    g_main_context_iteration (NULL, TRUE);
+  gtk_widget_queue_draw (slot);
+  gtk_test_widget_wait_for_draw (desk.window);
+  desk_clear (&desk);
+}
+
 static void
 out_of_date (void)
 {
@@ -164,6 +183,7 @@ main (int argc, char **argv)
   g_test_add_func ("/menus/scrolled-away", scrolled_away);
   g_test_add_func ("/menus/one-at-a-time", one_at_a_time);
   g_test_add_func ("/menus/room-taken", room_taken);
+  g_test_add_func ("/menus/help-gone", help_gone);
   g_test_add_func ("/menus/out-of-date", out_of_date);
   return g_test_run ();
 }
