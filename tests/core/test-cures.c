@@ -85,6 +85,26 @@ check_seats (const LidPopulation *after, const LidRule *rule)
       g_error ("%s: one module in two slots", rule->id);
 }
 
+/* Moves that were looked for, not given by the rule itself: they cost neither capacity nor, where
+ * it is no matter of starting, anything else. */
+static void
+check_price (const LidAssessment *before, const LidAssessment *after, const LidFinding *finding)
+{
+  guint was = 0, is = 0;
+
+  for (guint i = 0; lid_rules[i] != NULL; i++)
+    {
+      was += count (before, lid_rules[i], LID_GRADE_LOSES)
+             - count (before, lid_rules[i], LID_GRADE_STOPS);
+      is += count (after, lid_rules[i], LID_GRADE_LOSES)
+            - count (after, lid_rules[i], LID_GRADE_STOPS);
+    }
+  if (before->figures.starts && after->figures.capacity_mib < before->figures.capacity_mib)
+    g_error ("%s: “%s” costs capacity", finding->rule->id, finding->remedy->text);
+  if (finding->grade != LID_GRADE_STOPS && is >= was + (finding->grade != LID_GRADE_LOSES))
+    g_error ("%s: “%s” loses something else", finding->rule->id, finding->remedy->text);
+}
+
 static void
 check_remedy (const LidBoard *board,
               const LidPopulation *population,
@@ -103,6 +123,10 @@ check_remedy (const LidBoard *board,
   if (count (again, finding->rule, finding->grade) >= count (before, finding->rule, finding->grade))
     g_error ("%s: %s: “%s” does not clear “%s”", board->id, finding->rule->id,
              finding->remedy->text, finding->text);
+  if (finding->rule == &lid_rule_idle_channels || finding->rule == &lid_rule_uneven_channels
+      || finding->rule == &lid_rule_uneven_controllers || finding->rule == &lid_rule_slowed
+      || finding->rule == &lid_rule_unmatched_sockets)
+    check_price (before, again, finding);
   for (guint i = 0; lid_rules[i] != NULL; i++)
     if (count (again, lid_rules[i], LID_GRADE_STOPS) > 0
         && count (before, lid_rules[i], LID_GRADE_STOPS) == 0
