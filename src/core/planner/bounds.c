@@ -234,6 +234,18 @@ find_step (GArray *steps, const LidPlanStep *like)
   return &g_array_index (steps, LidPlanStep, steps->len - 1);
 }
 
+static int
+compare_members (gconstpointer a, gconstpointer b, gpointer data)
+{
+  guint i = *(const guint *)a, k = *(const guint *)b;
+  const LidPlanFilling *x = &g_array_index ((GArray *)data, LidPlanFilling, i);
+  const LidPlanFilling *y = &g_array_index ((GArray *)data, LidPlanFilling, k);
+
+  if (x->cost[0] != y->cost[0])
+    return x->cost[0] < y->cost[0] ? -1 : 1;
+  return (i > k) - (i < k);
+}
+
 /* The fillings of a group that the pass takes; those of one size and one count
  * of hands are one step, with the least of each bound. */
 static GArray *
@@ -262,6 +274,9 @@ steps_of (const LidPlanBounds *bounds, const LidPlanPass *pass, const LidPlanCol
       g_array_append_val (step->members, f);
     }
   g_array_sort (steps, compare_steps);
+  for (guint i = 0; i < steps->len; i++)
+    g_array_sort_with_data (g_array_index (steps, LidPlanStep, i).members, compare_members,
+                            bounds->fillings->of_group[group]);
   return steps;
 }
 

@@ -31,7 +31,7 @@ typedef struct
   guint mib, hands; /* of the column, in steps of the bounds */
   gint64 cost[2];   /* the least of them */
   guint found;      /* modules of kinds that are found, at most */
-  GArray *members;  /* guint: indices of the fillings, rising */
+  GArray *members;  /* guint: indices of the fillings, the cheapest first */
 } LidPlanStep;
 
 /* What one pass of the search looks at. */

@@ -99,14 +99,13 @@ choose_from (LidPlanSearch *search, guint column, gint64 shares)
   step = &g_array_index (search->bounds.steps[here->group], LidPlanStep, search->picked[column]);
   if (column > 0 && lid_plan_columns_at (search->columns, column - 1)->group == here->group
       && search->picked[column - 1] == search->picked[column])
-    first = search->chosen[column - 1];
-  for (guint i = 0; i < step->members->len && search->budget > 0; i++)
+    first = search->member[column - 1];
+  for (guint i = first; i < step->members->len && search->budget > 0; i++)
     {
       guint f = g_array_index (step->members, guint, i);
       const LidPlanFilling *filling = lid_plan_fillings_at (search->fillings, here->group, f);
 
-      if (f < first)
-        continue;
+      search->member[column] = i;
       search->chosen[column] = f;
       if (apply (search, here, filling, 1) && lid_plan_search_goes_on (search, 1)
           && may_go_on (search, column + 1, shares + filling->cost[0])

@@ -117,6 +117,7 @@ lid_plan_search_init (LidPlanSearch *search,
   search->rest[0] = g_new0 (gint64, columns->columns->len + 1);
   search->rest[1] = g_new0 (gint64, columns->columns->len + 1);
   search->apart = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  search->member = g_new0 (guint, columns->columns->len + 1);
   search->chosen = g_new0 (guint, columns->columns->len + 1);
   search->used = g_new0 (guint, n_kinds + 1);
   search->kinds = g_new (int, judge->candidates->n_slots + 1);
@@ -140,6 +141,7 @@ lid_plan_search_clear (LidPlanSearch *search)
   g_free (search->rest[0]);
   g_free (search->rest[1]);
   g_hash_table_unref (search->apart);
+  g_free (search->member);
   g_free (search->chosen);
   g_free (search->used);
   g_free (search->kinds);

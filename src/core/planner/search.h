@@ -37,6 +37,7 @@ struct _LidPlanSearch
   guint n_full;    /* columns that carry what the fullest channel does */
   gint64 *rest[2]; /* per column: the least that it and the later ones cost, by
                       their steps */
+  guint *member;   /* per column: which of its step's members is chosen */
   guint *chosen;   /* per column: index of its filling */
   guint *used;     /* per kind */
   guint n_used;
