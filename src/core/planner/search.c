@@ -1,34 +1,30 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* search.c: the planner, and why it is exact.
  *
- * Wanted is the whole front (front.c) over all populations that nothing stops
- * and that reach the wish. There are far too many populations to ask the
- * checker about each. What may be left out, and by which argument:
+ * Wanted is the whole front (front.c) over all populations that nothing stops and that reach the
+ * wish. There are far too many populations to ask the checker about each. What may be left out, and
+ * by which argument:
  *
- * 1. A population that is shown has no stopping finding, so every module in it
- * is usable, and its figures are those of figures/ over all that is fitted:
- * rules have no part in them. So bounds of the figures hold whatever the rules
- * say, and a rule added tomorrow cannot make them wrong. Rules only take
- * populations away, and the checker itself is asked before one is kept.
+ * 1. A population that is shown has no stopping finding, so every module in it is usable, and its
+ *    figures are those of figures/ over all that is fitted: rules have no part in them. So bounds
+ *    of the figures hold whatever the rules say, and a rule added tomorrow cannot make them wrong.
+ *    Rules only take populations away, and the checker itself is asked before one is kept.
  *
- * 2. Bounds of the bandwidth. Reading all memory once, each region in turn,
- * takes as long as T MiB from one channel; whole = rate × S ÷ T. A region takes
- * as much from each of its channels as reading it takes time, so T is at least
- * the capacity of the fullest channel, t, in each of the three models and under
- * every NUMA split. And at no time do more channels work than the widest region
- * that the channels in use allow, so S ÷ T is at most the sum of those widths,
- * W, over the nodes. So whole ≤ rate × min (S ÷ t, W). Neither says that more
- * modules are faster, or that channels are alike: a seventh module may lower W,
- * and does so in the bound too. For mirrored, paired and spared only W is used:
- * what they leave on a channel is less.
+ * 2. Bounds of the bandwidth. Reading all memory once, each region in turn, takes as long as T MiB
+ *    from one channel; whole = rate × S ÷ T. A region takes as much from each of its channels as
+ *    reading it takes time, so T is at least the capacity of the fullest channel, t, in each of the
+ *    three models and under every NUMA split. And at no time do more channels work than the widest
+ *    region that the channels in use allow, so S ÷ T is at most the sum of those widths, W, over
+ *    the nodes. So whole ≤ rate × min (S ÷ t, W). Neither says that more modules are faster, or
+ *    that channels are alike: a seventh module may lower W, and does so in the bound too. For
+ *    mirrored, paired and spared only W is used: what they leave on a channel is less.
  *
- * 3. Passes. Every population has one rate R and one fullest channel t. The
- * search goes through all pairs (R, t): in one pass only fillings that may run
- * at R or more and carry at most t. A population whose own pair is another one
- * is looked at in that one's pass, so in this pass the bound R × min (S ÷ t, W)
- * may be used for all, even where it is false for such a population. Rates are
- * taken from everything that can be the least of all limits. With a rate per
- * socket there is one pass for all rates, by the highest.
+ * 3. Passes. Every population has one rate R and one fullest channel t. The search goes through all
+ *    pairs (R, t): in one pass only fillings that may run at R or more and carry at most t. A
+ *    population whose own pair is another one is looked at in that one's pass, so in this pass the
+ *    bound R × min (S ÷ t, W) may be used for all, even where it is false for such a population.
+ *    Rates are taken from everything that can be the least of all limits. With a rate per socket
+ *    there is one pass for all rates, by the highest.
  *
  * 4. Targets. In a pass, populations fall apart by capacity S and by hands, both sums over columns.
  *    For each (S, hands) bounds.c gives the least cost, and times.c the least T that any channels
@@ -42,19 +38,17 @@
  *    exchange are looked at once. No figure changes by that (columns.c). Where a finding speaks
  *    against the one arrangement, the others are asked one by one (leaf.c).
  *
- * 6. Rules prune by what they declare and tests prove (rule.h): a filling of
- * one channel by lasting rules and rules of scope module or channel
- * (fillings.c); a set of fillings by lasting rules: the checker is asked once
- * about the columns so far, and what it says of a set holds for every
+ * 6. Rules prune by what they declare and tests prove (rule.h): a filling of one channel by lasting
+ *    rules and rules of scope module or channel (fillings.c); a set of fillings by lasting rules:
+ *    the checker is asked once about the columns so far, and what it says of a set holds for every
  *    population that contains it.
  *
- * 7. Ties. When the front stands, a second sweep asks about the populations
- * that equal one of it, and the ties choose. That sweep is bounded; it changes
- * which of two equal populations is shown and nothing else.
+ * 7. Ties. When the front stands, a second sweep asks about the populations that equal one of it,
+ *    and the ties choose. That sweep is bounded; it changes which of two equal populations is shown
+ *    and nothing else.
  *
- * The work is counted in steps, not in time, so that the same question has the
- * same answer. Out of steps, or cancelled, the answer is what was found, and
- * `proved` is false. */
+ * The work is counted in steps, not in time, so that the same question has the same answer. Out of
+ * steps, or cancelled, the answer is what was found, and `proved` is false. */
 #include "planner/search.h"
 
 #define USUAL_BUDGET 1500000u
