@@ -7,10 +7,9 @@
  * least cost for each capacity and number of modules; the search takes the larger of the two. Where
  * a population is found that costs no more than the floor, its target is settled at once.
  *
- * Where all that is found is used again, as many modules as hands are fitted or moved and no more
- * than what was found stays, so hands bound the number of modules. Where it may leave that is true
- * only while no found kind can be had beyond what is found (fillings.c). And where hands are not
- * counted at all they tell nothing. */
+ * A module of a plan is found, wherever that was, or it costs a hand: so hands bound the number of
+ * modules. Where what is found may leave, that is true only while no found kind can be had beyond
+ * what is found (fillings.c), and where hands are not counted at all they tell nothing. */
 #include "planner/floor.h"
 
 #define MOST_WORK 80000000u
@@ -110,8 +109,7 @@ lid_plan_floor_init (LidPlanFloor *floor, const LidPlanBounds *bounds, const Lid
   floor->unit = MAX (bounds->columns->n_channels, 1);
   floor->n_modules = bounds->columns->n_free / floor->unit + 1;
   for (guint i = 0; i < candidates->n_slots; i++)
-    floor->may_stay
-        += candidates->found_kind[i] != LID_NOWHERE && candidates->fate[i] == LID_SLOT_FREE;
+    floor->at_hand += candidates->found_kind[i] != LID_NOWHERE;
   for (guint k = 0; k < candidates->kinds->len && !maker.all_used; k++)
     {
       const LidPlanKind *kind = lid_candidates_kind (candidates, k);
@@ -144,6 +142,6 @@ lid_plan_floor_cost (const LidPlanFloor *floor, guint mib, guint hands)
   if (floor->least == NULL)
     return 0;
   if (floor->by_hands)
-    most = MIN (most, (hands + floor->may_stay) / floor->unit);
+    most = MIN (most, (hands + floor->at_hand) / floor->unit);
   return floor->least[(gsize)mib * floor->n_modules + most];
 }

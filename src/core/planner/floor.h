@@ -9,7 +9,7 @@ typedef struct
   gint64 *least; /* per step of capacity and number of modules, at most so many; NULL: not made */
   guint n_mib, n_modules;
   guint unit;        /* modules come in so many at a time */
-  guint may_stay;    /* found modules that can stay in their slots */
+  guint at_hand;     /* found modules, also in slots that have to be cleared */
   gboolean by_hands; /* hands tell how many modules there are at most */
 } LidPlanFloor;
 
