@@ -71,7 +71,8 @@ lid_stock_text_decode (const char *bytes, gsize size, gsize *out_size, GError **
 
       *out_size = size - skip;
       text = g_malloc (size - skip + 1);
-      memcpy (text, bytes + skip, size - skip);
+      if (size > skip) /* an empty file may be no text at all */
+        memcpy (text, bytes + skip, size - skip);
       text[size - skip] = 0;
     }
   return check_utf8 (text, *out_size, error) ? g_steal_pointer (&text) : NULL;
