@@ -246,6 +246,25 @@ test_options_as_found (void)
   g_assert_cmpuint (n, >=, plan->front->len);
 }
 
+/* So many channels that the steps of the bounds are too many, hands alone: seen to end the window
+ * by a division by nothing, under random hands (tests/app/random-actions.c). */
+static void
+test_very_many_channels (void)
+{
+  static const PlannerLargeBoard board
+      = { "16x12x1, 1 kind", 16, 4, 12, 1, 1, "[1, 2, 4, 6, 8, 10, 12]", 0, TRUE };
+  g_autoptr (PlannerLarge) q = planner_large_new (&board, 0, FALSE);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (LidPlan) plan = NULL;
+
+  q->wish.what = LID_WISH_REARRANGE;
+  q->wish.hands = LID_HANDS_MOVE;
+  q->wish.budget = 300;
+  plan = lid_plan_new (&q->question, &q->wish, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (plan->options->len, >=, 1);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -253,5 +272,6 @@ main (int argc, char **argv)
   g_test_add_func ("/planner-large/attack", test_attack);
   g_test_add_func ("/planner-large/cancel", test_cancel);
   g_test_add_func ("/planner-large/options-as-found", test_options_as_found);
+  g_test_add_func ("/planner-large/very-many-channels", test_very_many_channels);
   return g_test_run ();
 }

@@ -105,6 +105,12 @@ price_fillings (LidPlanBounds *bounds)
     }
 }
 
+static guint64
+entries (const LidPlanBounds *bounds, guint64 mib, guint n)
+{
+  return (mib / (guint64)bounds->unit_mib + n + 1) * bounds->n_hands * (n + 1);
+}
+
 /* How many steps of capacity and hands there are at most. */
 static void
 measure (LidPlanBounds *bounds, gboolean no_hands)
@@ -131,8 +137,15 @@ measure (LidPlanBounds *bounds, gboolean no_hands)
     }
   bounds->unit_hands = no_hands ? G_MAXUINT : (guint)MAX (unit_hands, 1);
   bounds->n_hands = (guint)(hands / bounds->unit_hands) + 1;
+  /* So many columns that hands alone are too many steps: they all count as none, fewer than there
+   * are, which keeps every bound true. */
+  if ((guint64)(n + 1) * (n + 2) * bounds->n_hands > MOST_ENTRIES)
+    {
+      bounds->unit_hands = G_MAXUINT;
+      bounds->n_hands = 1;
+    }
   bounds->unit_mib = (gint64)MAX (unit_mib, 1);
-  while ((mib / (guint64)bounds->unit_mib + n + 1) * bounds->n_hands * (n + 1) > MOST_ENTRIES)
+  while (entries (bounds, mib, n) > MOST_ENTRIES && (guint64)bounds->unit_mib <= mib)
     bounds->unit_mib *= 2;
   bounds->n_mib = (guint)(mib / (guint64)bounds->unit_mib) + n + 1;
 }
