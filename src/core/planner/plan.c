@@ -228,9 +228,9 @@ plan_new (void)
  * @watch: (nullable): cancelling, progress, options as they are found
  * @error: LID_ERROR_BAD_CALL for a wish that contradicts itself
  *
- * Works out the whole front (product.md 8, settled reading 11). Modules are
- * counted without locks: in a thread of its own the planner needs a board and
- * modules of its own. Cancelled, it returns what it has, not proved.
+ * Works out the whole front (product.md 8, settled reading 11). On a thread of its own it needs a
+ * job of its own, since edits change one in place; boards and modules are read-only and counted
+ * atomically. Cancelled, it returns what it has, not proved.
  *
  * Returns: (transfer full): the plan, or NULL with @error set
  */
