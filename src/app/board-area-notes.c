@@ -51,6 +51,54 @@ lid_board_area_allocate_notes (LidBoardArea *self)
     lid_window_actions_name (self->more, lid_board_area_find_note (self, NULL)->title);
 }
 
+static gboolean
+tell_remedies (gpointer data)
+{
+  LidBoardArea *self = data;
+
+  self->telling = 0;
+  for (guint i = 0; i < self->notes->len; i++)
+    lid_note_button_tell_remedy (self->notes->pdata[i]);
+  return G_SOURCE_REMOVE;
+}
+
+/* After the frame: what finds no room in the margin need not be known to draw it. */
+static void
+tell_remedies_later (LidBoardArea *self)
+{
+  if (self->telling == 0)
+    self->telling = g_idle_add (tell_remedies, self);
+}
+
+/* The last goes first, so that they come back in the order they stand in. */
+static void
+drop_notes (LidBoardArea *self, guint n)
+{
+  while (self->notes->len > n)
+    {
+      gpointer note = g_ptr_array_steal_index (self->notes, self->notes->len - 1);
+
+      lid_findings_popover_close (note);
+      lid_note_button_show_nothing (note);
+      g_ptr_array_add (self->spare_notes, note);
+    }
+}
+
+static void
+add_note (LidBoardArea *self)
+{
+  GtkWidget *note;
+
+  if (self->spare_notes->len > 0)
+    note = g_ptr_array_steal_index (self->spare_notes, self->spare_notes->len - 1);
+  else
+    {
+      note = lid_note_button_new (self);
+      gtk_widget_insert_before (note, GTK_WIDGET (self), self->more);
+    }
+  g_ptr_array_add (self->notes, note);
+}
+
 /* One widget a finding, folded ones too: a screen reader hears them all. */
 void
 lid_board_area_place_notes (LidBoardArea *self)
@@ -60,11 +108,7 @@ lid_board_area_place_notes (LidBoardArea *self)
   guint n = assessment != NULL ? assessment->findings->len : 0;
 
   self->pointed = LID_NOWHERE;
-  while (self->notes->len > n)
-    {
-      gtk_widget_unparent (self->notes->pdata[self->notes->len - 1]);
-      g_ptr_array_set_size (self->notes, (int)self->notes->len - 1);
-    }
+  drop_notes (self, n);
   if (self->more == NULL)
     {
       self->more = lid_more_button_new (self);
@@ -72,17 +116,13 @@ lid_board_area_place_notes (LidBoardArea *self)
     }
   lid_findings_popover_close (self->more);
   while (self->notes->len < n)
-    {
-      GtkWidget *note = lid_note_button_new (self);
-
-      gtk_widget_insert_before (note, GTK_WIDGET (self), self->more);
-      g_ptr_array_add (self->notes, note);
-    }
+    add_note (self);
   for (guint i = 0; i < n; i++)
     {
       lid_findings_popover_close (self->notes->pdata[i]);
       lid_note_button_show (self->notes->pdata[i], i);
     }
+  tell_remedies_later (self);
 }
 
 static const LidFinding *

@@ -22,7 +22,8 @@ struct _LidBoardArea
   /* children, by slot and by note */
   GPtrArray *slots;
   GPtrArray *notes;
-  GtkWidget *more; /* opens what finds no room for a note; comes last */
+  GPtrArray *spare_notes; /* children too, which speak of nothing at the moment */
+  GtkWidget *more;        /* opens what finds no room for a note; comes last */
   /* borrowed */
   const LidTheme *theme;
   GtkWidget *last; /* the slot that has the keyboard, or had it last */
@@ -37,6 +38,7 @@ struct _LidBoardArea
   gboolean stale;         /* the slots too were made anew */
   gboolean laid;          /* the slots have their places */
   int next;               /* the slot that comes next for the hand, LID_NOWHERE: none */
+  guint telling;          /* the source that tells remedies, 0: none */
   int pointed;            /* the note under the pointer or the keyboard, LID_NOWHERE: none */
   LidBoardMotion *motion; /* NULL: at rest */
 };

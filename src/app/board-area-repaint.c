@@ -42,19 +42,11 @@ lid_board_area_repaint_slot (LidBoardArea *self, int slot)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
-/* Slots and notes lie as they lay: nobody has to be given a place. */
+/* The slots lie as they lay. */
 static gboolean
 lies_the_same (const LidBoardGeometry *a, const LidBoardGeometry *b)
 {
-  if (memcmp (a->slots, b->slots, a->n_slots * sizeof *a->slots) != 0
-      || a->notes->len != b->notes->len)
-    return FALSE;
-  for (guint i = 0; i < a->notes->len; i++)
-    if (memcmp (&lid_board_geometry_note (a, i)->box, &lid_board_geometry_note (b, i)->box,
-                sizeof (LidBox))
-        != 0)
-      return FALSE;
-  return TRUE;
+  return memcmp (a->slots, b->slots, a->n_slots * sizeof *a->slots) == 0;
 }
 
 /**
@@ -85,7 +77,11 @@ lid_board_area_repaint (LidBoardArea *self, LidBoardGeometry *before, int next)
       lid_board_area_repaint_slot (self, self->next);
       lid_board_area_repaint_slot (self, next);
     }
-  if (!lies_the_same (old, self->geometry) || self->notes->len > 0)
+  /* Notes are given their places at once: nothing outside the board depends on them, and the
+   * window need not be laid out for them. */
+  if (lies_the_same (old, self->geometry) && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    lid_board_area_allocate_notes (self);
+  else
     gtk_widget_queue_allocate (GTK_WIDGET (self));
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }

@@ -194,6 +194,8 @@ remove_children (LidBoardArea *self)
   self->pointed = LID_NOWHERE;
   g_ptr_array_set_size (self->slots, 0);
   g_ptr_array_set_size (self->notes, 0);
+  g_ptr_array_set_size (self->spare_notes, 0);
+  g_clear_handle_id (&self->telling, g_source_remove);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
 }
@@ -292,6 +294,7 @@ lid_board_area_finalize (GObject *object)
 
   g_ptr_array_unref (self->slots);
   g_ptr_array_unref (self->notes);
+  g_ptr_array_unref (self->spare_notes);
   lid_board_ground_free (self->ground);
   lid_draw_text_free (self->text);
   G_OBJECT_CLASS (lid_board_area_parent_class)->finalize (object);
@@ -325,6 +328,7 @@ lid_board_area_init (LidBoardArea *self)
 {
   self->slots = g_ptr_array_new ();
   self->notes = g_ptr_array_new ();
+  self->spare_notes = g_ptr_array_new ();
   self->ground = lid_board_ground_new ();
   self->next = self->pointed = LID_NOWHERE;
   gtk_widget_set_direction (GTK_WIDGET (self), GTK_TEXT_DIR_LTR); /* hardware does not mirror */

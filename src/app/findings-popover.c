@@ -48,8 +48,8 @@ apply (GtkButton *button, LidBoardArea *area)
   /* The edit closes the list too; what it works with must not be freed under it. */
   g_object_ref (area);
   gtk_popover_popdown (GTK_POPOVER (popover));
-  if (finding != NULL && finding->remedy != NULL)
-    lid_hands_apply (lid_board_area_get_hands (area), finding->remedy);
+  if (finding != NULL && lid_finding_remedy (finding) != NULL)
+    lid_hands_apply (lid_board_area_get_hands (area), lid_finding_remedy (finding));
   g_object_unref (area);
 }
 
@@ -75,14 +75,15 @@ new_row (LidBoardArea *area, const LidFinding *finding, guint index)
 
   gtk_box_append (GTK_BOX (box), new_text (title, "sentence"));
   gtk_box_append (GTK_BOX (box), new_text (finding->text, NULL));
-  if (finding->remedy != NULL && finding->remedy->moves->len > 0)
+  if (lid_finding_remedy (finding) != NULL && lid_finding_remedy (finding)->moves->len > 0)
     {
       GtkWidget *button = gtk_button_new ();
 
-      gtk_button_set_child (GTK_BUTTON (button), new_text (finding->remedy->text, NULL));
+      gtk_button_set_child (GTK_BUTTON (button),
+                            new_text (lid_finding_remedy (finding)->text, NULL));
       gtk_widget_add_css_class (button, "link-text");
       gtk_widget_set_halign (button, GTK_ALIGN_START);
-      lid_window_actions_name (button, finding->remedy->text);
+      lid_window_actions_name (button, lid_finding_remedy (finding)->text);
       g_signal_connect (button, "clicked", G_CALLBACK (apply), area);
       gtk_box_append (GTK_BOX (box), button);
     }

@@ -2,7 +2,7 @@
 #include "app/module-tray.h"
 
 #include "app/slot-button.h"
-#include "app/tray-item.h"
+#include "app/tray-row.h"
 #include "app/wrapped.h"
 
 #include <glib/gi18n.h>
@@ -50,34 +50,15 @@ lid_module_tray_get_sentence (LidModuleTray *self)
   return gtk_label_get_label (GTK_LABEL (self->sentence));
 }
 
-/* Shows the groups in the items there are, so that the focus and what a screen reader is reading
- * stay where they are. */
 static void
 show_tray (LidModuleTray *self)
 {
   LidJobModel *model = lid_hands_get_model (self->hands);
   g_autoptr (GPtrArray) tray
       = lid_edits_tray (lid_job_model_get_edits (model), lid_job_model_get_of (model));
-  GtkWidget *item = gtk_widget_get_first_child (self->items);
 
   say (self, NULL);
-  for (guint i = 0; i < tray->len; i++)
-    {
-      if (item == NULL)
-        {
-          item = lid_tray_item_new (self->hands);
-          gtk_box_append (GTK_BOX (self->items), item);
-        }
-      lid_tray_item_show (LID_TRAY_ITEM (item), tray->pdata[i]);
-      item = gtk_widget_get_next_sibling (item);
-    }
-  while (item != NULL)
-    {
-      GtkWidget *next = gtk_widget_get_next_sibling (item);
-
-      gtk_box_remove (GTK_BOX (self->items), item);
-      item = next;
-    }
+  lid_tray_row_show (LID_TRAY_ROW (self->items), self->hands, tray);
   gtk_widget_set_visible (self->nothing, tray->len == 0);
   gtk_widget_set_visible (self->items_place, tray->len > 0);
 }
@@ -91,11 +72,7 @@ show_tray (LidModuleTray *self)
 GtkWidget *
 lid_module_tray_find (LidModuleTray *self, const LidModule *module)
 {
-  for (GtkWidget *item = gtk_widget_get_first_child (self->items); item != NULL;
-       item = gtk_widget_get_next_sibling (item))
-    if (lid_tray_alike (lid_tray_item_get_module (LID_TRAY_ITEM (item)), module))
-      return item;
-  return NULL;
+  return lid_tray_row_find (LID_TRAY_ROW (self->items), module);
 }
 
 /**
@@ -151,12 +128,9 @@ enter_label (GtkWidget *widget, const char *action, GVariant *parameter)
 void
 lid_module_tray_set_hands (LidModuleTray *self, LidHands *hands)
 {
-  GtkWidget *item;
-
   if (self->hands == hands)
     return;
-  while ((item = gtk_widget_get_first_child (self->items)) != NULL)
-    gtk_box_remove (GTK_BOX (self->items), item);
+  lid_tray_row_clear (LID_TRAY_ROW (self->items));
   if (self->hands != NULL)
     {
       g_signal_handlers_disconnect_by_data (self->hands, self);
@@ -187,6 +161,7 @@ lid_module_tray_class_init (LidModuleTrayClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = lid_module_tray_dispose;
+  g_type_ensure (LID_TYPE_TRAY_ROW);
   g_type_ensure (LID_TYPE_WRAPPED);
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/lidleaf/Lidleaf/ui/module-tray.ui");

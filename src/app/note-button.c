@@ -14,6 +14,7 @@ struct _LidNoteButton
 
   LidBoardArea *area; /* borrowed: the parent */
   guint index;        /* into the findings of the model's assessment */
+  gboolean used;      /* it shows one */
 };
 
 G_DEFINE_FINAL_TYPE (LidNoteButton, lid_note_button, GTK_TYPE_WIDGET)
@@ -38,7 +39,8 @@ lid_note_button_get_finding (LidNoteButton *self)
 static gboolean
 can_apply (const LidFinding *finding)
 {
-  return finding != NULL && finding->remedy != NULL && finding->remedy->moves->len > 0;
+  return finding != NULL && lid_finding_remedy (finding) != NULL
+         && lid_finding_remedy (finding)->moves->len > 0;
 }
 
 /* A fact nobody told is answered by the label of what sits there. */
@@ -63,10 +65,40 @@ lid_note_button_show (LidNoteButton *self, guint finding)
   g_return_if_fail (it != NULL);
   name = g_strdup_printf (_ ("%s: %s"), lid_grade_to_words (it->grade), it->text);
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  if (!self->used)
+    gtk_accessible_update_state (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_STATE_HIDDEN, FALSE, -1);
+  self->used = TRUE;
+}
+
+/**
+ * lid_note_button_show_nothing:
+ *
+ * It speaks of nothing until it is shown again: nobody sees it, hears it or comes to it.
+ */
+void
+lid_note_button_show_nothing (LidNoteButton *self)
+{
+  gtk_widget_set_child_visible (GTK_WIDGET (self), FALSE);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_STATE_HIDDEN, TRUE, -1);
+  self->index = G_MAXUINT;
+  self->used = FALSE;
+}
+
+/**
+ * lid_note_button_tell_remedy:
+ *
+ * To a screen reader; drawn is what the margin has room for. Works remedies out.
+ */
+void
+lid_note_button_tell_remedy (LidNoteButton *self)
+{
+  const LidFinding *it = lid_note_button_get_finding (self);
+  const LidRemedy *remedy = it != NULL ? lid_finding_remedy (it) : NULL;
+
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "note.apply", can_apply (it) || can_ask (it));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  it->remedy != NULL ? it->remedy->text : "", -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  remedy != NULL ? remedy->text : "", -1);
 }
 
 static void
@@ -76,7 +108,7 @@ apply (GtkWidget *widget, const char *action, GVariant *parameter)
   const LidFinding *finding = lid_note_button_get_finding (self);
 
   if (can_apply (finding))
-    lid_hands_apply (lid_board_area_get_hands (self->area), finding->remedy);
+    lid_hands_apply (lid_board_area_get_hands (self->area), lid_finding_remedy (finding));
   else if (can_ask (finding))
     gtk_widget_activate_action (widget, "bench.ask", "u", finding->slots[0]);
 }

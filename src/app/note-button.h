@@ -9,4 +9,6 @@ G_DECLARE_FINAL_TYPE (LidNoteButton, lid_note_button, LID, NOTE_BUTTON, GtkWidge
 
 GtkWidget *lid_note_button_new (LidBoardArea *area);
 void lid_note_button_show (LidNoteButton *self, guint finding);
+void lid_note_button_show_nothing (LidNoteButton *self);
+void lid_note_button_tell_remedy (LidNoteButton *self);
 const LidFinding *lid_note_button_get_finding (LidNoteButton *self);

@@ -20,11 +20,11 @@ lid_slot_menu_remedy (const LidAssessment *assessment, guint slot, guint which)
     {
       const LidFinding *finding = assessment->findings->pdata[i];
 
-      if (finding->remedy == NULL || finding->remedy->moves->len == 0
+      if (lid_finding_remedy (finding) == NULL || lid_finding_remedy (finding)->moves->len == 0
           || !lid_slot_words_finding_names (finding, slot))
         continue;
       if (which-- == 0)
-        return finding->remedy;
+        return lid_finding_remedy (finding);
     }
   return NULL;
 }

@@ -21,6 +21,7 @@ struct _LidTrayItem
   LidHands *hands;
   LidModule *module;
   guint count;
+  gboolean shown; /* it holds some */
 };
 
 G_DEFINE_FINAL_TYPE (LidTrayItem, lid_tray_item, GTK_TYPE_WIDGET)
@@ -60,6 +61,19 @@ after_capacity (const char *words, const char *capacity)
   return words;
 }
 
+static void
+set_shown (LidTrayItem *self, gboolean shown)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+
+  if (self->shown == shown)
+    return;
+  self->shown = shown;
+  /* What is not mapped cannot be focused; asking for that would lay the window out. */
+  gtk_widget_set_child_visible (widget, shown);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_STATE_HIDDEN, !shown, -1);
+}
+
 /**
  * lid_tray_item_show:
  * @group: modules that are alike; only what is needed of them is kept
@@ -84,10 +98,26 @@ lid_tray_item_show (LidTrayItem *self, const LidTrayGroup *group)
   self->module = group->module;
   self->count = group->count;
   lid_steady_label_set_text (LID_STEADY_LABEL (self->amount), amount);
-  gtk_label_set_label (GTK_LABEL (self->rest), after_capacity (words, capacity));
-  gtk_label_set_label (GTK_LABEL (self->origin), place);
+  lid_steady_label_set_text (LID_STEADY_LABEL (self->rest), after_capacity (words, capacity));
+  lid_steady_label_set_text (LID_STEADY_LABEL (self->origin), place);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, place, -1);
+  set_shown (self, TRUE);
+  show_held (self);
+}
+
+/**
+ * lid_tray_item_show_nothing:
+ *
+ * It holds nothing until it is shown again: nobody sees it, hears it or comes to it.
+ */
+void
+lid_tray_item_show_nothing (LidTrayItem *self)
+{
+  g_clear_pointer (&self->menu, gtk_widget_unparent);
+  g_clear_pointer (&self->module, lid_module_unref);
+  self->count = 0;
+  set_shown (self, FALSE);
   show_held (self);
 }
 
@@ -238,9 +268,8 @@ lid_tray_item_class_init (LidTrayItemClass *klass)
 static GtkWidget *
 add_label (LidTrayItem *self, GtkWidget *parent, const char *css)
 {
-  GtkWidget *label = gtk_label_new (NULL);
+  GtkWidget *label = lid_steady_label_new (FALSE);
 
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_widget_add_css_class (label, css);
   gtk_widget_set_parent (label, parent);
   return label;
@@ -253,12 +282,11 @@ lid_tray_item_init (LidTrayItem *self)
   GtkGesture *click = gtk_gesture_click_new ();
   GtkDragSource *source = gtk_drag_source_new ();
 
+  self->shown = TRUE;
   gtk_widget_set_focusable (widget, TRUE);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (widget)),
                                   GTK_ORIENTATION_VERTICAL);
-  self->amount = lid_steady_label_new (FALSE);
-  gtk_widget_add_css_class (self->amount, "amount");
-  gtk_widget_set_parent (self->amount, widget);
+  self->amount = add_label (self, widget, "amount");
   self->rest = add_label (self, widget, "rest");
   self->origin = add_label (self, widget, "origin");
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), 0);

@@ -250,7 +250,7 @@ write_findings (LidJsonWriter *writer, const LidBoard *board, const GPtrArray *f
       lid_json_write_text (writer, "text", finding->text);
       lid_json_write_text (writer, "basis", finding->basis);
       lid_json_write_text (writer, "source", finding->source);
-      write_remedy (writer, board, finding->remedy);
+      write_remedy (writer, board, lid_finding_remedy (finding));
       lid_json_write_close (writer, '}');
     }
   lid_json_write_close (writer, ']');

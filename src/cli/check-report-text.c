@@ -31,8 +31,8 @@ add_finding (GString *out, const LidBoard *board, const LidFinding *finding)
 {
   lid_check_report_head (out, board, finding);
   g_string_append_printf (out, "    %s\n", finding->text);
-  if (finding->remedy != NULL)
-    g_string_append_printf (out, _ ("    What to do: %s\n"), finding->remedy->text);
+  if (lid_finding_remedy (finding) != NULL)
+    g_string_append_printf (out, _ ("    What to do: %s\n"), lid_finding_remedy (finding)->text);
 }
 
 static void

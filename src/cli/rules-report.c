@@ -63,7 +63,9 @@ write_example (LidJsonWriter *writer, const LidRule *rule)
                        finding != NULL ? lid_grade_to_text (finding->grade) : NULL);
   lid_json_write_text (writer, "text", finding != NULL ? finding->text : NULL);
   lid_json_write_text (writer, "remedy",
-                       finding != NULL && finding->remedy != NULL ? finding->remedy->text : NULL);
+                       finding != NULL && lid_finding_remedy (finding) != NULL
+                           ? lid_finding_remedy (finding)->text
+                           : NULL);
   lid_json_write_open (writer, "change", '[');
   for (guint i = 0; i < example->changes->len; i++)
     {

@@ -89,8 +89,8 @@ add_note (Place *place, const LidFinding *finding, guint n)
     note.title
         = keep (place, g_strdup_printf (_ ("%s: %s"), lid_grade_to_words (finding->grade), title));
   note.text = keep (place, g_strdup (finding->text != NULL ? finding->text : ""));
-  if (finding->remedy != NULL && finding->remedy->text != NULL)
-    note.remedy = keep (place, g_strdup (finding->remedy->text));
+  if (lid_finding_remedy (finding) != NULL && lid_finding_remedy (finding)->text != NULL)
+    note.remedy = keep (place, g_strdup (lid_finding_remedy (finding)->text));
   else if (finding->fact != LID_NOWHERE)
     note.remedy = keep (place, g_strdup (_ ("Type the label")));
   lay_out (place, &note, note_width (place));

@@ -320,7 +320,7 @@ test_finding_and_remedy (Desk *desk, gconstpointer data)
        child != NULL && note == NULL; child = gtk_widget_get_next_sibling (child))
     if (LID_IS_NOTE_BUTTON (child)
         && lid_note_button_get_finding (LID_NOTE_BUTTON (child))->grade == LID_GRADE_STOPS
-        && lid_note_button_get_finding (LID_NOTE_BUTTON (child))->remedy != NULL)
+        && lid_finding_remedy (lid_note_button_get_finding (LID_NOTE_BUTTON (child))) != NULL)
       note = child;
   g_assert_nonnull (note);
   press (note, "note.apply");

@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* bench-frames JOB [N [WIDTH HEIGHT]]: the whole window with a large job. "edit": a module is taken
  * out and put back by turns, with everything that follows: check, figures, notes, tray, undo, words
- * for a screen reader, and the frame painted. "all": every widget of the board drawn again. "anew":
- * the same with the geometry made anew, as after a change of size. "lid" and "sides": an edit with
- * the lid off where places are told, and with as found beside it. */
+ * for a screen reader, and the frame painted; the remedies of notes that find no room on the screen
+ * are worked out for a screen reader after the frame, which is not counted. "all": every widget of
+ * the board drawn again. "anew": the same with the geometry made anew, as after a change of size.
+ * "lid" and "sides": an edit with the lid off where places are told, and with as found beside it.
+ */
 #include "app/application.h"
 #include "app/bench-view.h"
 #include "app/board-area-private.h"

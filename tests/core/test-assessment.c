@@ -205,7 +205,7 @@ test_remedy_is_a_copy (void)
   g_autoptr (FiguresCase) c = figures_case_parse (TWO, "\"put\": {\"R\": \"1-A2 1-B1 2-A1 2-B1\"}");
   g_autoptr (LidAssessment) assessment = assess (c), again = NULL;
   const LidFinding *finding = find (assessment, &lid_rule_first_slot);
-  g_autoptr (LidPopulation) after = lid_remedy_apply (finding->remedy, c->population);
+  g_autoptr (LidPopulation) after = lid_remedy_apply (lid_finding_remedy (finding), c->population);
   LidQuestion question = { c->board, after, NULL };
   guint from = (guint)lid_board_find_slot (c->board, "1-A2");
   guint to = (guint)lid_board_find_slot (c->board, "1-A1");

@@ -78,7 +78,8 @@ test_changes (void)
 static void
 check_remedy (const LidExample *example, const LidFinding *finding)
 {
-  gboolean moves = finding->remedy != NULL && finding->remedy->moves->len > 0;
+  gboolean moves
+      = lid_finding_remedy (finding) != NULL && lid_finding_remedy (finding)->moves->len > 0;
   g_autoptr (LidPopulation) after = NULL;
   g_autoptr (LidAssessment) assessment = NULL;
 
@@ -88,13 +89,15 @@ check_remedy (const LidExample *example, const LidFinding *finding)
                               : "no moves are offered, and it does not say why");
   if (!moves)
     return;
-  after = lid_remedy_apply (finding->remedy, example->population);
+  after = lid_remedy_apply (lid_finding_remedy (finding), example->population);
   assessment = lid_example_assess (example, after);
-  g_test_message ("%s: %s", example->rule->id, finding->remedy->text);
+  g_test_message ("%s: %s", example->rule->id, lid_finding_remedy (finding)->text);
   if (lid_example_finding (example, assessment) != NULL)
-    g_test_fail_printf ("%s: “%s” does not clear it", example->rule->id, finding->remedy->text);
+    g_test_fail_printf ("%s: “%s” does not clear it", example->rule->id,
+                        lid_finding_remedy (finding)->text);
   if (stops (assessment))
-    g_test_fail_printf ("%s: “%s” and then: %s", example->rule->id, finding->remedy->text,
+    g_test_fail_printf ("%s: “%s” and then: %s", example->rule->id,
+                        lid_finding_remedy (finding)->text,
                         ((const LidFinding *)assessment->findings->pdata[0])->text);
 }
 
@@ -111,9 +114,10 @@ static GString *said;
 static void
 write_said (const LidExample *example, const LidFinding *finding)
 {
-  g_string_append_printf (said, "%s\t%s\t%s\t%s\t%s\t%s\n", example->rule->id,
-                          lid_grade_to_text (finding->grade), finding->basis, finding->source,
-                          finding->text, finding->remedy != NULL ? finding->remedy->text : "");
+  g_string_append_printf (
+      said, "%s\t%s\t%s\t%s\t%s\t%s\n", example->rule->id, lid_grade_to_text (finding->grade),
+      finding->basis, finding->source, finding->text,
+      lid_finding_remedy (finding) != NULL ? lid_finding_remedy (finding)->text : "");
 }
 
 static void

@@ -100,9 +100,10 @@ check_price (const LidAssessment *before, const LidAssessment *after, const LidF
             - count (after, lid_rules[i], LID_GRADE_STOPS);
     }
   if (before->figures.starts && after->figures.capacity_mib < before->figures.capacity_mib)
-    g_error ("%s: “%s” costs capacity", finding->rule->id, finding->remedy->text);
+    g_error ("%s: “%s” costs capacity", finding->rule->id, lid_finding_remedy (finding)->text);
   if (finding->grade != LID_GRADE_STOPS && is >= was + (finding->grade != LID_GRADE_LOSES))
-    g_error ("%s: “%s” loses something else", finding->rule->id, finding->remedy->text);
+    g_error ("%s: “%s” loses something else", finding->rule->id,
+             lid_finding_remedy (finding)->text);
 }
 
 static void
@@ -111,7 +112,7 @@ check_remedy (const LidBoard *board,
               const LidAssessment *before,
               const LidFinding *finding)
 {
-  g_autoptr (LidPopulation) after = lid_remedy_apply (finding->remedy, population);
+  g_autoptr (LidPopulation) after = lid_remedy_apply (lid_finding_remedy (finding), population);
   const LidQuestion question = { board, after, NULL };
   g_autoptr (LidAssessment) again = lid_assessment_new_plain (&question);
   gboolean nothing = !before->figures.starts || before->figures.capacity_mib == 0;
@@ -122,7 +123,7 @@ check_remedy (const LidBoard *board,
   check_seats (after, finding->rule);
   if (count (again, finding->rule, finding->grade) >= count (before, finding->rule, finding->grade))
     g_error ("%s: %s: “%s” does not clear “%s”", board->id, finding->rule->id,
-             finding->remedy->text, finding->text);
+             lid_finding_remedy (finding)->text, finding->text);
   if (finding->rule == &lid_rule_idle_channels || finding->rule == &lid_rule_uneven_channels
       || finding->rule == &lid_rule_uneven_controllers || finding->rule == &lid_rule_slowed
       || finding->rule == &lid_rule_unmatched_sockets)
@@ -131,8 +132,8 @@ check_remedy (const LidBoard *board,
     if (count (again, lid_rules[i], LID_GRADE_STOPS) > 0
         && count (before, lid_rules[i], LID_GRADE_STOPS) == 0
         && !(lid_rules[i] == &lid_rule_no_memory && nothing))
-      g_error ("%s: %s: “%s” makes %s stop", board->id, finding->rule->id, finding->remedy->text,
-               lid_rules[i]->id);
+      g_error ("%s: %s: “%s” makes %s stop", board->id, finding->rule->id,
+               lid_finding_remedy (finding)->text, lid_rules[i]->id);
 }
 
 static void
@@ -150,7 +151,7 @@ try_board (GRand *rand, const LidBoard *board)
         {
           const LidFinding *finding = assessment->findings->pdata[k];
 
-          if (finding->remedy == NULL || finding->remedy->moves->len == 0)
+          if (lid_finding_remedy (finding) == NULL || lid_finding_remedy (finding)->moves->len == 0)
             continue;
           if (finding->rule->no_moves != NULL)
             g_error ("%s offers moves and says that none help", finding->rule->id);

@@ -207,13 +207,14 @@ test_remedy (void)
   before = assess (edits, LID_PLANNED);
   finding = find (before, "first-slot");
   g_assert_nonnull (finding);
-  g_assert_true (lid_edits_apply_remedy (edits, LID_PLANNED, finding->remedy, &error));
+  g_assert_true (lid_edits_apply_remedy (edits, LID_PLANNED, lid_finding_remedy (finding), &error));
   g_assert_no_error (error);
   g_assert_cmpstr (lid_edits_undo_name (edits), ==,
                    "Move the module to the first slot of its channel: A1");
   after = assess (edits, LID_PLANNED);
   g_assert_null (find (after, "first-slot"));
-  g_assert_false (lid_edits_apply_remedy (edits, LID_PLANNED, finding->remedy, &error));
+  g_assert_false (
+      lid_edits_apply_remedy (edits, LID_PLANNED, lid_finding_remedy (finding), &error));
   g_assert_error (error, LID_ERROR, LID_ERROR_BAD_CALL);
   lid_edits_undo (edits);
   again = assess (edits, LID_PLANNED);

@@ -60,9 +60,9 @@ apply_any_remedy (LidEdits *edits, LidOf of)
       const LidFinding *finding = assessment->findings->pdata[i];
       g_autoptr (GError) error = NULL;
 
-      if (finding->remedy == NULL || finding->remedy->moves->len == 0)
+      if (lid_finding_remedy (finding) == NULL || lid_finding_remedy (finding)->moves->len == 0)
         continue;
-      lid_edits_apply_remedy (edits, of, finding->remedy, &error);
+      lid_edits_apply_remedy (edits, of, lid_finding_remedy (finding), &error);
       g_assert_no_error (error);
       return;
     }

@@ -4,9 +4,16 @@
 #include "checks/assessment.h"
 
 /* How to judge, for those who judge often and for tests. */
+typedef enum
+{
+  LID_REMEDIES_LATER, /* when lid_finding_remedy() asks for the first */
+  LID_REMEDIES_NEVER,
+  LID_REMEDIES_NOW,
+} LidRemediesWhen;
+
 typedef struct
 {
-  gboolean plain;           /* no remedies are worked out */
+  LidRemediesWhen remedies;
   gboolean only_planned;    /* as if the population were not the one found running */
   const GPtrArray *at_hand; /* nullable: LidModule, what remedies may fit from the tray */
   const LidRule *without;   /* nullable: a rule taken out of the table; only tests do */

@@ -4,6 +4,7 @@
 #include "checks/assessment-private.h"
 #include "checks/balance.h"
 #include "checks/cure.h"
+#include "checks/remedies.h"
 #include "checks/rules.h"
 #include "figures/room.h"
 #include "figures/running-rate.h"
@@ -45,6 +46,16 @@ judge (LidCheck *check, LidAssessment *out, const LidRule *without)
   lid_balance_clear (&balance);
 }
 
+static void
+promise_remedies (LidAssessment *out, const LidQuestion *question, const GPtrArray *at_hand)
+{
+  if (out->findings->len == 0)
+    return;
+  out->remedies = lid_remedies_new (question, at_hand, out->findings);
+  for (guint i = 0; i < out->findings->len; i++)
+    ((LidFinding *)out->findings->pdata[i])->remedies = out->remedies;
+}
+
 /**
  * lid_assessment_new_how:
  * @question: what to judge
@@ -61,17 +72,19 @@ lid_assessment_new_how (const LidQuestion *question, LidAssessmentHow how)
 
   lid_figures_init (&out->figures, question->board);
   lid_check_init (&check, question, survey);
-  check.plain = how.plain;
+  check.plain = how.remedies != LID_REMEDIES_NOW;
   check.at_hand = how.at_hand;
   check.evidence = check.evidence && !how.only_planned;
   judge (&check, out, how.without);
-  if (!how.plain && how.without == NULL)
+  if (how.remedies == LID_REMEDIES_NOW && how.without == NULL)
     lid_cure_all (question, &check);
   out->room = lid_room_compute (survey);
   out->findings = g_steal_pointer (&check.findings);
   out->unusable = g_steal_pointer (&check.unusable);
   lid_check_clear (&check);
   sort_findings (out->findings);
+  if (how.remedies == LID_REMEDIES_LATER)
+    promise_remedies (out, question, how.at_hand);
   return out;
 }
 
@@ -87,7 +100,7 @@ LidAssessment *
 lid_assessment_new (const LidQuestion *question)
 {
   g_return_val_if_fail (question->board != NULL && question->population != NULL, NULL);
-  return lid_assessment_new_how (question, (LidAssessmentHow){ .plain = FALSE });
+  return lid_assessment_new_how (question, (LidAssessmentHow){ .remedies = LID_REMEDIES_LATER });
 }
 
 /**
@@ -117,7 +130,7 @@ LidAssessment *
 lid_assessment_new_plain (const LidQuestion *question)
 {
   g_return_val_if_fail (question->board != NULL && question->population != NULL, NULL);
-  return lid_assessment_new_how (question, (LidAssessmentHow){ .plain = TRUE });
+  return lid_assessment_new_how (question, (LidAssessmentHow){ .remedies = LID_REMEDIES_NEVER });
 }
 
 /**
@@ -130,7 +143,8 @@ lid_assessment_new_plain (const LidQuestion *question)
 LidAssessment *
 lid_assessment_new_without (const LidQuestion *question, const LidRule *without)
 {
-  return lid_assessment_new_how (question, (LidAssessmentHow){ .without = without });
+  return lid_assessment_new_how (
+      question, (LidAssessmentHow){ .remedies = LID_REMEDIES_NOW, .without = without });
 }
 
 /**
@@ -142,6 +156,7 @@ lid_assessment_free (LidAssessment *assessment)
 {
   if (assessment == NULL)
     return;
+  lid_remedies_free (assessment->remedies);
   g_ptr_array_unref (assessment->findings);
   g_free (assessment->unusable);
   lid_figures_clear (&assessment->figures);

@@ -22,6 +22,7 @@ typedef struct
   guint8 *unusable;    /* per slot: 1 when a finding stops it */
   LidFigures figures;
   LidRoom room;
+  struct _LidRemedies *remedies; /* nullable; for lid_finding_remedy() */
 } LidAssessment;
 
 LidAssessment *lid_assessment_new (const LidQuestion *question);

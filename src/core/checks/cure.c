@@ -279,7 +279,8 @@ prepare (Cure *cure)
   if (cure->check->evidence)
     {
       cure->planned = lid_assessment_new_how (
-          cure->question, (LidAssessmentHow){ .plain = TRUE, .only_planned = TRUE });
+          cure->question,
+          (LidAssessmentHow){ .remedies = LID_REMEDIES_NEVER, .only_planned = TRUE });
       cure->findings = cure->planned->findings;
       figures = &cure->planned->figures;
     }

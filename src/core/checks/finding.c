@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks/finding.h"
 
+#include "checks/remedies.h"
 #include "checks/remedy.h"
 #include "checks/rule.h"
 
@@ -31,6 +32,23 @@ lid_finding_free (LidFinding *finding)
   g_free (finding->text);
   g_free (finding->decides);
   g_free (finding);
+}
+
+/**
+ * lid_finding_remedy:
+ * @finding: a finding of an assessment that still stands
+ *
+ * The first of an assessment that is asked works all of them out: tens of microseconds for a large
+ * machine. For one thread at a time.
+ *
+ * Returns: (transfer none) (nullable): what to do about it
+ */
+const LidRemedy *
+lid_finding_remedy (const LidFinding *finding)
+{
+  if (finding->remedies != NULL)
+    lid_remedies_work_out (finding->remedies);
+  return finding->remedy;
 }
 
 /**

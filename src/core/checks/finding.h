@@ -32,13 +32,15 @@ typedef struct
   const char *basis;  /* static: "listed", "bench-proven", "assumed", "physics", "inventory", … */
   const char *source; /* borrowed from the rule or the board: published title, or "common practice,
                          no source" */
-  LidRemedy *remedy;  /* nullable */
-  int fact;           /* the LidFact it asks for, so that a report may fold several facts of one
-                         part; LID_NOWHERE: it asks for none */
+  LidRemedy *remedy;  /* nullable; not read before lid_finding_remedy() worked it out */
+  struct _LidRemedies *remedies; /* nullable; borrowed from the assessment */
+  int fact;            /* the LidFact it asks for, so that a report may fold several facts of one
+                          part; LID_NOWHERE: it asks for none */
   guint64 asked_by[2]; /* with a fact: bits, index in lid_rules of the rules that ask for it */
   char *decides;       /* nullable; what that fact decides, in words */
 } LidFinding;
 
+const LidRemedy *lid_finding_remedy (const LidFinding *finding);
 void lid_finding_free (LidFinding *finding);
 const char *lid_finding_rule_id (const LidFinding *finding);
 const char *lid_finding_rule_title (const LidFinding *finding);

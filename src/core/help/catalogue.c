@@ -37,9 +37,9 @@ add_remedy (LidExplanation *explanation, const LidRule *rule, const LidFinding *
 {
   if (rule->no_moves != NULL)
     add (explanation, _ ("Why no move is offered"), g_strdup (_ (rule->no_moves)));
-  else if (finding->remedy != NULL)
+  else if (lid_finding_remedy (finding) != NULL)
     add (explanation, _ ("What is offered to be done in one step"),
-         g_strdup (finding->remedy->text));
+         g_strdup (lid_finding_remedy (finding)->text));
 }
 
 static void
