@@ -284,6 +284,7 @@ steps_of (const LidPlanBounds *bounds, const LidPlanPass *pass, const LidPlanCol
       step->cost[0] = MIN (step->cost[0], filling->cost[0]);
       step->cost[1] = MIN (step->cost[1], filling->cost[1]);
       step->found = MAX (step->found, found);
+      step->unrated = step->unrated || filling->unrated;
       g_array_append_val (step->members, f);
     }
   g_array_sort (steps, compare_steps);

@@ -31,6 +31,7 @@ typedef struct
   guint mib, hands; /* of the column, in steps of the bounds */
   gint64 cost[2];   /* the least of them */
   guint found;      /* modules of kinds that are found, at most */
+  gboolean unrated; /* of some member the rate may be not known */
   GArray *members;  /* guint: indices of the fillings, the cheapest first */
 } LidPlanStep;
 

@@ -122,6 +122,19 @@ size_of (const LidPlanSearch *search)
   return size;
 }
 
+/* A rate that is not known is one of some filling, or of what stays: see fillings.c. */
+static gboolean
+is_another_sort (const LidPlanSearch *search)
+{
+  if (search->best.rated || search->front->what == LID_WISH_CHEAPEST
+      || search->fillings->unrated_base)
+    return FALSE;
+  for (guint i = 0; i < search->columns->columns->len; i++)
+    if (g_array_index (steps_at (search, i), LidPlanStep, search->picked[i]).unrated)
+      return FALSE;
+  return TRUE;
+}
+
 /* Every column has its step: the bounds are sharpened before modules are
  * chosen. */
 static void
@@ -133,6 +146,8 @@ choose (LidPlanSearch *search)
   if (search->pass.channel_mib > 0 && search->n_full == 0
       && search->columns->most_fixed < search->pass.channel_mib)
     return; /* another pass's */
+  if (is_another_sort (search))
+    return;
   if (search->pass.channel_mib > 0 && search->times.known && search->judge->has_speed)
     {
       gint64 time = time_of (search), size = size_of (search);

@@ -136,7 +136,7 @@ count (const Filler *filler, LidPlanFilling *filling)
     }
 }
 
-/* Facts without which the rate may not be known. */
+/* Facts without which the rate may not be known where modules choose a voltage together. */
 static gboolean
 may_be_unrated (const LidModule *module)
 {
@@ -162,13 +162,15 @@ add (Filler *filler, LidPlanFilling *filling, const LidAssessment *assessment)
   filling->rate = assessment->figures.running;
   if (filling->n_modules == 0 || filler->by_voltage || filling->rate == LID_RATE_UNKNOWN)
     filling->rate = rating != LID_RATE_UNKNOWN ? rating : G_MAXUINT32;
-  if (filling->n_modules > 0 && assessment->figures.running == LID_RATE_UNKNOWN)
-    filler->all->unrated = TRUE;
-  for (guint i = 0; i < filler->column->n_slots; i++)
+  filling->unrated = filling->n_modules > 0 && assessment->figures.running == LID_RATE_UNKNOWN;
+  for (guint i = 0; i < filler->column->n_slots && filler->by_voltage; i++)
     if (filling->kinds[i] != LID_NOWHERE
         && may_be_unrated (
             lid_candidates_kind (filler->judge->candidates, (guint)filling->kinds[i])->module))
-      filler->all->unrated = TRUE;
+      filling->unrated = TRUE;
+  filler->all->unrated = filler->all->unrated || filling->unrated;
+  if (filling->n_modules == 0 && assessment->figures.running != LID_RATE_UNKNOWN)
+    filler->all->unrated_base = FALSE;
   g_array_append_vals (filler->out, filling, 1);
 }
 
@@ -363,6 +365,9 @@ lid_plan_fillings_new (LidPlanJudge *judge, const LidPlanColumns *columns)
   out->n_groups = columns->n_groups;
   out->of_group = g_new0 (GArray *, columns->n_groups + 1);
   out->complete = TRUE;
+  for (guint i = 0; i < judge->base->n_slots; i++)
+    out->unrated_base = out->unrated_base || judge->base->slots[i].module != NULL
+                        || judge->question->board->slots[i].soldered != NULL;
   for (guint i = 0; i < columns->columns->len; i++)
     {
       const LidPlanColumn *column = lid_plan_columns_at (columns, i);

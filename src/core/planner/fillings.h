@@ -16,6 +16,7 @@ typedef struct
   gint64 mib;         /* the column's, without what is soldered */
   gint64 channel_mib; /* one channel's, what is soldered included */
   LidRate rate;       /* no population with this filling runs faster */
+  gboolean unrated;   /* a population with it may have no known rate */
   guint loses;        /* findings that lose with it alone in the machine */
   guint hands;        /* its share of the hands; see fillings.c */
   gint64 cost[2];     /* its share of two lower bounds of the cost; see bounds.c */
@@ -26,8 +27,9 @@ typedef struct
   GArray **of_group; /* LidPlanFilling, the least capacity first; the empty one
                         leads */
   guint n_groups;
-  gboolean complete; /* nothing was left out for its number */
-  gboolean unrated;  /* some filling may leave the rate not known */
+  gboolean complete;     /* nothing was left out for its number */
+  gboolean unrated;      /* some filling may leave the rate not known */
+  gboolean unrated_base; /* so may what stays in the machine */
 } LidPlanFillings;
 
 LidPlanFillings *lid_plan_fillings_new (LidPlanJudge *judge, const LidPlanColumns *columns);

@@ -25,6 +25,10 @@
  *    bound R × min (S ÷ t, W) may be used for all, even where it is false for such a population.
  *    Rates are taken from everything that can be the least of all limits. With a rate per socket
  *    there is one pass for all rates, by the highest.
+ *    Populations whose rate is not known have a pass of their own, and only those that may be such
+ *    are looked at in it. A module added only adds limits, and a limit that is open is closed by a
+ *    lower one that is told (running-rate.c); so without a voltage in the table a population whose
+ *    every filling has a known rate when it is alone has one too.
  *
  * 4. Targets. In a pass, populations fall apart by capacity S and by hands, both sums over columns.
  *    For each (S, hands) bounds.c gives the least cost, and times.c the least T that any channels
