@@ -12,44 +12,51 @@
  * what is found (fillings.c), and where hands are not counted at all they tell nothing. */
 #include "planner/floor.h"
 
+#include <string.h>
+
 #define MOST_WORK 80000000u
 
-typedef struct
+static guint
+step_of (const LidPlanFloor *floor, const LidPlanKind *kind)
 {
-  LidPlanFloor *floor;
-  const LidPlanBounds *bounds;
-  gboolean all_used; /* what is found is used again */
-} Maker;
+  return (guint)(lid_module_capacity (kind->module) * floor->unit / floor->bounds->unit_mib);
+}
+
+/* Found modules of a kind that have to be used, in units. */
+static guint
+least_of (const LidPlanFloor *floor, const LidPlanKind *kind)
+{
+  return floor->all_used ? (kind->found + floor->unit - 1) / floor->unit : 0;
+}
 
 static gboolean
-is_exact (const Maker *maker)
+is_exact (const LidPlanFloor *floor)
 {
+  const LidCandidates *candidates = floor->bounds->candidates;
   guint64 work = 0;
 
-  for (guint k = 0; k < maker->bounds->candidates->kinds->len; k++)
+  for (guint k = 0; k < candidates->kinds->len; k++)
     {
-      const LidPlanKind *kind = lid_candidates_kind (maker->bounds->candidates, k);
+      const LidPlanKind *kind = lid_candidates_kind (candidates, k);
 
-      if (lid_module_capacity (kind->module) * maker->floor->unit % maker->bounds->unit_mib != 0)
+      if (lid_module_capacity (kind->module) * floor->unit % floor->bounds->unit_mib != 0)
         return FALSE;
-      work += (guint64)maker->floor->n_mib * maker->floor->n_modules
-              * (MIN (kind->supply / maker->floor->unit, maker->floor->n_modules) + 1);
+      work += (guint64)floor->n_mib * floor->n_modules
+              * (MIN (kind->supply / floor->unit, floor->n_modules) + 1);
     }
   return work <= MOST_WORK;
 }
 
-/* Adds one kind: @from without it, @to with it. */
+/* Adds up to @most of one kind: @from without it, @to with it. */
 static void
-add_kind (const Maker *maker, const LidPlanKind *kind, const gint64 *from, gint64 *to)
+add_kind (
+    const LidPlanFloor *floor, const LidPlanKind *kind, guint most, const gint64 *from, gint64 *to)
 {
-  const LidPlanFloor *floor = maker->floor;
-  guint step = (guint)(lid_module_capacity (kind->module) * floor->unit / maker->bounds->unit_mib);
-  guint least = maker->all_used ? (kind->found + floor->unit - 1) / floor->unit : 0;
-  guint most = MIN (kind->supply / floor->unit, floor->n_modules - 1);
+  guint step = step_of (floor, kind);
 
   for (gsize i = 0; i < (gsize)floor->n_mib * floor->n_modules; i++)
     to[i] = LID_PLAN_OUT_OF_REACH;
-  for (guint n = least; n <= most; n++)
+  for (guint n = least_of (floor, kind); n <= most; n++)
     {
       gint64 cost = lid_candidates_cost (kind, n * floor->unit);
 
@@ -64,31 +71,37 @@ add_kind (const Maker *maker, const LidPlanKind *kind, const gint64 *from, gint6
     }
 }
 
+/* @most: per kind, how many at most, in units; they may be more than are to be had. */
 static void
-make (const Maker *maker)
+make (LidPlanFloor *floor, gint64 *least, const guint *most)
 {
-  LidPlanFloor *floor = maker->floor;
   gsize n = (gsize)floor->n_mib * floor->n_modules;
   g_autofree gint64 *other = g_new (gint64, n);
+  gint64 *from = least, *to = other;
 
-  floor->least = g_new (gint64, n);
   for (gsize i = 0; i < n; i++)
-    floor->least[i] = LID_PLAN_OUT_OF_REACH;
-  floor->least[0] = 0;
-  for (guint k = 0; k < maker->bounds->candidates->kinds->len; k++)
+    from[i] = LID_PLAN_OUT_OF_REACH;
+  from[0] = 0;
+  for (guint k = 0; k < floor->bounds->candidates->kinds->len; k++)
     {
-      gint64 *swap = floor->least;
+      const LidPlanKind *kind = lid_candidates_kind (floor->bounds->candidates, k);
+      guint here = MIN (MIN (most[k], kind->supply / floor->unit), floor->n_modules - 1);
+      gint64 *swap = from;
 
-      add_kind (maker, lid_candidates_kind (maker->bounds->candidates, k), floor->least, other);
-      floor->least = g_steal_pointer (&other);
-      other = swap;
+      if (here == 0 && least_of (floor, kind) == 0)
+        continue;
+      add_kind (floor, kind, here, from, to);
+      from = to;
+      to = swap;
     }
   for (guint mib = 0; mib < floor->n_mib; mib++)
-    for (guint m = 1; m < floor->n_modules; m++)
+    for (guint m = 0; m < floor->n_modules; m++)
       {
-        gint64 *at = floor->least + (gsize)mib * floor->n_modules + m;
+        gsize at = (gsize)mib * floor->n_modules + m;
 
-        *at = MIN (*at, at[-1]);
+        least[at] = MIN (from[at], LID_PLAN_OUT_OF_REACH);
+        if (m > 0)
+          least[at] = MIN (least[at], least[at - 1]);
       }
 }
 
@@ -103,31 +116,130 @@ void
 lid_plan_floor_init (LidPlanFloor *floor, const LidPlanBounds *bounds, const LidWish *wish)
 {
   const LidCandidates *candidates = bounds->candidates;
-  Maker maker = { floor, bounds, wish->hands != LID_HANDS_PULL };
+  gsize n;
 
-  *floor = (LidPlanFloor){ .n_mib = bounds->n_mib, .by_hands = bounds->n_hands > 1 };
+  *floor = (LidPlanFloor){ .bounds = bounds,
+                           .all_used = wish->hands != LID_HANDS_PULL,
+                           .n_mib = bounds->n_mib,
+                           .by_hands = bounds->n_hands > 1 };
   floor->unit = MAX (bounds->columns->n_channels, 1);
   floor->n_modules = bounds->columns->n_free / floor->unit + 1;
   for (guint i = 0; i < candidates->n_slots; i++)
     floor->at_hand += candidates->found_kind[i] != LID_NOWHERE;
-  for (guint k = 0; k < candidates->kinds->len && !maker.all_used; k++)
+  for (guint k = 0; k < candidates->kinds->len && !floor->all_used; k++)
     {
       const LidPlanKind *kind = lid_candidates_kind (candidates, k);
 
       floor->by_hands = floor->by_hands && (kind->found == 0 || kind->supply == kind->found);
     }
-  if (bounds->columns->columns->len > 0 && is_exact (&maker))
-    make (&maker);
+  if (bounds->columns->columns->len == 0 || !is_exact (floor))
+    return;
+  n = (gsize)floor->n_mib * floor->n_modules;
+  floor->least = g_new (gint64, n);
+  floor->of_pass = g_new (gint64, n);
+  floor->most = g_new (guint, candidates->kinds->len + 1);
+  for (guint k = 0; k < candidates->kinds->len; k++)
+    floor->most[k] = G_MAXUINT;
+  make (floor, floor->least, floor->most);
+  memcpy (floor->of_pass, floor->least, n * sizeof (gint64));
 }
 
 void
 lid_plan_floor_clear (LidPlanFloor *floor)
 {
   g_clear_pointer (&floor->least, g_free);
+  g_clear_pointer (&floor->of_pass, g_free);
+  g_clear_pointer (&floor->most, g_free);
+}
+
+/* The most modules a column of the group holds in a filling of the pass, in units. */
+static guint
+most_modules (const LidPlanFloor *floor, guint group)
+{
+  const GArray *steps = floor->bounds->steps[group];
+  guint most = 0;
+
+  for (guint s = 0; s < steps->len; s++)
+    {
+      const GArray *members = g_array_index (steps, LidPlanStep, s).members;
+
+      for (guint i = 0; i < members->len; i++)
+        most = MAX (most, lid_plan_fillings_at (floor->bounds->fillings, group,
+                                                g_array_index (members, guint, i))
+                              ->n_modules);
+    }
+  return most / floor->unit;
+}
+
+/* How many of each kind one channel of a group holds in a filling of the pass; adds them up. */
+static void
+count_group (const LidPlanFloor *floor, guint group, guint times, guint n_slots, guint *most)
+{
+  const GArray *steps = floor->bounds->steps[group];
+  guint n_kinds = floor->bounds->candidates->kinds->len;
+  g_autofree guint *of_group = g_new0 (guint, n_kinds + 1);
+
+  for (guint s = 0; s < steps->len; s++)
+    {
+      const GArray *members = g_array_index (steps, LidPlanStep, s).members;
+
+      for (guint i = 0; i < members->len; i++)
+        {
+          const int *kinds = lid_plan_fillings_at (floor->bounds->fillings, group,
+                                                   g_array_index (members, guint, i))
+                                 ->kinds;
+
+          for (guint a = 0; a < n_slots; a++)
+            {
+              guint n = 0;
+
+              for (guint b = 0; b < n_slots; b++)
+                n += kinds[b] == kinds[a];
+              if (kinds[a] != LID_NOWHERE)
+                of_group[kinds[a]] = MAX (of_group[kinds[a]], n);
+            }
+        }
+    }
+  for (guint k = 0; k < n_kinds; k++)
+    most[k] += of_group[k] * times;
+}
+
+/**
+ * lid_plan_floor_narrow:
+ * @floor: (inout): becomes that of the pass whose steps the bounds hold: only what some filling of
+ * it holds, and as much of it as all channels hold then
+ */
+void
+lid_plan_floor_narrow (LidPlanFloor *floor)
+{
+  const GArray *columns = floor->bounds->columns->columns;
+  guint n_kinds = floor->bounds->candidates->kinds->len;
+  g_autofree guint *most = g_new0 (guint, n_kinds + 1);
+
+  if (floor->least == NULL)
+    return;
+  floor->most_modules = 0;
+  for (guint i = 0, n; i < columns->len; i += n)
+    {
+      const LidPlanColumn *column = lid_plan_columns_at (floor->bounds->columns, i);
+
+      for (n = 1; i + n < columns->len
+                  && lid_plan_columns_at (floor->bounds->columns, i + n)->group == column->group;)
+        n++;
+      count_group (floor, column->group, n, column->n_slots, most);
+      floor->most_modules += n * most_modules (floor, column->group);
+    }
+  for (guint k = 0; k < n_kinds; k++)
+    most[k] = MIN (most[k], floor->n_modules);
+  if (memcmp (most, floor->most, n_kinds * sizeof (guint)) == 0)
+    return;
+  memcpy (floor->most, most, n_kinds * sizeof (guint));
+  make (floor, floor->of_pass, most);
 }
 
 /**
  * lid_plan_floor_cost:
+ * @of_pass: of the pass; otherwise of all passes
  * @mib: capacity, in steps
  * @hands: as the target counts them
  *
@@ -135,7 +247,7 @@ lid_plan_floor_clear (LidPlanFloor *floor)
  * there is none
  */
 gint64
-lid_plan_floor_cost (const LidPlanFloor *floor, guint mib, guint hands)
+lid_plan_floor_cost (const LidPlanFloor *floor, gboolean of_pass, guint mib, guint hands)
 {
   guint most = floor->n_modules - 1;
 
@@ -143,5 +255,7 @@ lid_plan_floor_cost (const LidPlanFloor *floor, guint mib, guint hands)
     return 0;
   if (floor->by_hands)
     most = MIN (most, (hands + floor->at_hand) / floor->unit);
-  return floor->least[(gsize)mib * floor->n_modules + most];
+  if (of_pass)
+    most = MIN (most, floor->most_modules);
+  return (of_pass ? floor->of_pass : floor->least)[(gsize)mib * floor->n_modules + most];
 }

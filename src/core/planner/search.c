@@ -36,6 +36,9 @@
  *    cost, hands), the target is settled: front.c calls that covered. If not, descent.c decides
  *    column by column what each carries, and leaves a branch where bounds are covered; when all is
  *    decided T is exact, and choice.c decides which modules it is.
+ *    The order of passes and targets changes no answer, but how soon there is something to cover
+ *    with: the highest rate and the least fullest channel first, and little capacity first, for
+ * even plans of no more than is asked for beat most others.
  *
  * 5. Columns of one group are filled in rising order, and of fillings that differ in the order of
  *    their modules alone one stands for all (twins.c), so that arrangements which differ by such an
@@ -195,85 +198,6 @@ lid_plan_search_speed (const LidPlanSearch *search)
   return (LidRatio){ widths * rate, 1 };
 }
 
-static gint64
-usable_at_best (const LidPlanSearch *search, gint64 mib)
-{
-  switch ((int)search->judge->settings->mode)
-    {
-    case LID_MODE_MIRRORED:
-      return mib / 2;
-    case LID_MODE_PARTLY_MIRRORED:
-      return mib - search->judge->settings->mirrored_mib;
-    default:
-      return mib;
-    }
-}
-
-static gint64
-cost_at_best (const LidPlanSearch *search, guint mib, guint hands)
-{
-  const LidPlanBounds *bounds = &search->bounds;
-  gsize at = lid_plan_bounds_index (bounds, 0, mib, hands);
-  gint64 cost = bounds->table[0][at];
-
-  if (cost >= LID_PLAN_OUT_OF_REACH)
-    return cost;
-  cost = MAX (cost - bounds->owned, 0);
-  if (bounds->n_tables > 1)
-    cost = MAX (cost, bounds->table[1][at]);
-  return MIN (cost, LID_COST_UNKNOWN);
-}
-
-/* Found modules in slots that must be clear leave them in any plan. */
-static guint
-hands_apart (const LidPlanSearch *search)
-{
-  const LidCandidates *candidates = search->judge->candidates;
-  guint n = 0;
-
-  for (guint i = 0; i < candidates->n_slots; i++)
-    n += candidates->fate[i] == LID_SLOT_CLEAR && candidates->found_kind[i] != LID_NOWHERE;
-  return search->judge->wish->hands == LID_HANDS_PULL ? n : 0;
-}
-
-/* One target: everything of so much capacity and so many hands. */
-static void
-aim (LidPlanSearch *search, guint mib, guint hands)
-{
-  gint64 size = search->columns->soldered + (gint64)mib * search->bounds.unit_mib;
-  gint64 cost = cost_at_best (search, mib, hands);
-  gint64 floor = lid_plan_floor_cost (&search->floor, mib, hands * search->bounds.unit_hands);
-
-  cost = MIN (MAX (cost, floor), LID_PLAN_OUT_OF_REACH);
-  if (cost >= LID_PLAN_OUT_OF_REACH
-      || (search->judge->wish->hands != LID_HANDS_PULL
-          && search->bounds.found[mib] < (gint32)search->missing))
-    return;
-  search->best.usable_mib = usable_at_best (search, size);
-  search->best.hands = hands * search->bounds.unit_hands + hands_apart (search);
-  search->best.cost = cost = MIN (cost, LID_COST_UNKNOWN);
-  search->target_size = size;
-  search->target_time = search->pass.channel_mib > 0
-                            ? lid_plan_times_least (&search->times, search->pass.channel_mib, mib)
-                            : 0;
-  if (search->target_time == G_MAXINT64)
-    return;
-  search->best.speed = lid_plan_search_speed (search);
-  if (search->judge->wish->what == LID_WISH_SPEND && cost > search->judge->wish->amount)
-    return;
-  if (lid_plan_descent_is_done (search, &search->best) || !lid_plan_search_goes_on (search, 1))
-    return;
-  if (search->seek == NULL)
-    {
-      search->most_cost = cost;
-      lid_plan_descent_run (search, mib, hands);
-      if (lid_plan_descent_is_done (search, &search->best))
-        return;
-    }
-  search->most_cost = LID_PLAN_OUT_OF_REACH;
-  lid_plan_descent_run (search, mib, hands);
-}
-
 static void
 tell_progress (const LidPlanSearch *search, guint done, guint all)
 {
@@ -287,18 +211,17 @@ static void
 run_pass (LidPlanSearch *search)
 {
   gint64 soldered = search->columns->soldered, unit = search->bounds.unit_mib;
-  gboolean cheapest = search->front->what == LID_WISH_CHEAPEST; /* little capacity first */
+  gboolean little = search->front->what != LID_WISH_SPEND; /* little capacity first */
 
-  lid_plan_bounds_fill (&search->bounds, &search->pass);
-  g_hash_table_remove_all (search->apart); /* steps are numbered anew in each pass */
   for (guint i = 0; i < search->bounds.n_mib && search->budget > 0; i++)
     {
-      guint mib = cheapest ? i : search->bounds.n_mib - 1 - i;
+      guint mib = little ? i : search->bounds.n_mib - 1 - i;
 
-      if (usable_at_best (search, soldered + (gint64)mib * unit) < search->judge->least_mib)
+      if (lid_plan_targets_usable (search, soldered + (gint64)mib * unit)
+          < search->judge->least_mib)
         continue;
       for (guint hands = 0; hands < search->bounds.n_hands && search->budget > 0; hands++)
-        aim (search, mib, hands);
+        lid_plan_targets_aim (search, mib, hands);
       tell_progress (search, i + 1, search->bounds.n_mib);
     }
 }
@@ -316,15 +239,13 @@ run_ties (LidPlanSearch *search)
       if (entry->vector.rated == search->best.rated || search->front->what == LID_WISH_CHEAPEST)
         g_array_append_val (vectors, entry->vector);
     }
-  lid_plan_bounds_fill (&search->bounds, &search->pass);
-  g_hash_table_remove_all (search->apart); /* steps are numbered anew in each pass */
   for (guint i = 0; i < vectors->len && search->budget > 0; i++)
     {
       search->seek = &g_array_index (vectors, LidPlanVector, i);
       search->asks = TIE_ASKS;
       for (guint mib = search->bounds.n_mib; mib-- > 0 && search->budget > 0;)
         for (guint hands = 0; hands < search->bounds.n_hands && search->budget > 0; hands++)
-          aim (search, mib, hands);
+          lid_plan_targets_aim (search, mib, hands);
     }
   search->seek = NULL;
 }
@@ -340,10 +261,11 @@ sweep (LidPlanSearch *search, const GArray *rates, const GArray *sizes, gboolean
       {
         gboolean rated = r < rates->len || !search->judge->has_speed;
 
+        search->filled = FALSE;
         search->best.rated = rated;
         search->pass.rate
             = r < rates->len ? (LidRate)g_array_index (rates, gint64, r) : LID_RATE_UNKNOWN;
-        search->pass.channel_mib = g_array_index (sizes, gint64, t);
+        search->pass.channel_mib = g_array_index (sizes, gint64, sizes->len - 1 - t);
         search->pass.any_rate = all_rates || !rated || r >= rates->len;
         search->share_of = 1.0 / (2.0 * n_rates * sizes->len);
         search->share_from = (ties ? 0.5 : 0.0) + search->share_of * (double)(r * sizes->len + t);

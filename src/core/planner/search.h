@@ -23,6 +23,7 @@ struct _LidPlanSearch
   gboolean gave_up; /* out of budget, or cancelled */
 
   LidPlanPass pass;
+  gboolean filled;           /* the bounds are those of the pass */
   LidPlanVector best;        /* what the populations at hand can at best be */
   gint64 most_cost;          /* of them, for now */
   gint64 target_size;        /* their capacity, MiB */
@@ -68,6 +69,10 @@ LidRatio lid_plan_search_speed (const LidPlanSearch *search);
 /* passes.c */
 GArray *lid_plan_passes_rates (const LidPlanSearch *search);
 GArray *lid_plan_passes_sizes (const LidPlanSearch *search);
+
+/* targets.c */
+gint64 lid_plan_targets_usable (const LidPlanSearch *search, gint64 mib);
+void lid_plan_targets_aim (LidPlanSearch *search, guint mib, guint hands);
 
 /* descent.c */
 void lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands);

@@ -1,0 +1,121 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* targets.c: what a pass of the search aims at: paragraph 4 of search.c.
+ *
+ * A target is a capacity and a number of hands. What it costs at the least is asked in the order of
+ * what the answer costs to get: first whatever the pass (floor.c), then by the tables of the pass,
+ * which are made when the first target asks for them. */
+#include "planner/search.h"
+
+/**
+ * lid_plan_targets_usable:
+ * @mib: capacity
+ *
+ * Returns: the most of it that is usable under the memory mode, MiB
+ */
+gint64
+lid_plan_targets_usable (const LidPlanSearch *search, gint64 mib)
+{
+  switch ((int)search->judge->settings->mode)
+    {
+    case LID_MODE_MIRRORED:
+      return mib / 2;
+    case LID_MODE_PARTLY_MIRRORED:
+      return mib - search->judge->settings->mirrored_mib;
+    default:
+      return mib;
+    }
+}
+
+static gint64
+cost_at_best (const LidPlanSearch *search, guint mib, guint hands)
+{
+  const LidPlanBounds *bounds = &search->bounds;
+  gsize at = lid_plan_bounds_index (bounds, 0, mib, hands);
+  gint64 cost = bounds->table[0][at];
+
+  if (cost >= LID_PLAN_OUT_OF_REACH)
+    return cost;
+  cost = MAX (cost - bounds->owned, 0);
+  if (bounds->n_tables > 1)
+    cost = MAX (cost, bounds->table[1][at]);
+  return MIN (cost, LID_COST_UNKNOWN);
+}
+
+/* Found modules in slots that must be clear leave them in any plan. */
+static guint
+hands_apart (const LidPlanSearch *search)
+{
+  const LidCandidates *candidates = search->judge->candidates;
+  guint n = 0;
+
+  for (guint i = 0; i < candidates->n_slots; i++)
+    n += candidates->fate[i] == LID_SLOT_CLEAR && candidates->found_kind[i] != LID_NOWHERE;
+  return search->judge->wish->hands == LID_HANDS_PULL ? n : 0;
+}
+
+/* Whether the target at hand is settled, if it costs no less than @cost. */
+static gboolean
+is_settled (LidPlanSearch *search, gint64 cost)
+{
+  search->best.cost = MIN (cost, LID_COST_UNKNOWN);
+  return cost >= LID_PLAN_OUT_OF_REACH
+         || (search->judge->wish->what == LID_WISH_SPEND
+             && search->best.cost > search->judge->wish->amount)
+         || lid_plan_descent_is_done (search, &search->best);
+}
+
+/* The bounds of a pass take their time, and many a pass needs none of them. */
+static void
+fill_bounds (LidPlanSearch *search)
+{
+  if (search->filled)
+    return;
+  lid_plan_bounds_fill (&search->bounds, &search->pass);
+  lid_plan_floor_narrow (&search->floor);
+  g_hash_table_remove_all (search->apart); /* steps are numbered anew in each pass */
+  search->filled = TRUE;
+}
+
+/**
+ * lid_plan_targets_aim:
+ * @search: in a pass
+ * @mib: capacity, in steps of the bounds
+ * @hands: likewise
+ *
+ * One target: everything of that capacity and those hands.
+ */
+void
+lid_plan_targets_aim (LidPlanSearch *search, guint mib, guint hands)
+{
+  gint64 size = search->columns->soldered + (gint64)mib * search->bounds.unit_mib;
+  guint floor_hands = hands * search->bounds.unit_hands;
+
+  search->best.usable_mib = lid_plan_targets_usable (search, size);
+  search->best.hands = floor_hands + hands_apart (search);
+  search->target_size = size;
+  search->target_time = search->pass.channel_mib > 0
+                            ? lid_plan_times_least (&search->times, search->pass.channel_mib, mib)
+                            : 0;
+  if (search->target_time == G_MAXINT64)
+    return;
+  search->best.speed = lid_plan_search_speed (search);
+  if (is_settled (search, lid_plan_floor_cost (&search->floor, FALSE, mib, floor_hands)))
+    return;
+  fill_bounds (search);
+  if (search->judge->wish->hands != LID_HANDS_PULL
+      && search->bounds.found[mib] < (gint32)search->missing)
+    return;
+  if (is_settled (search, MAX (cost_at_best (search, mib, hands),
+                               lid_plan_floor_cost (&search->floor, TRUE, mib, floor_hands)))
+      || !lid_plan_search_goes_on (search, 1))
+    return;
+  if (search->seek == NULL)
+    {
+      search->most_cost = search->best.cost;
+      lid_plan_descent_run (search, mib, hands);
+      if (lid_plan_descent_is_done (search, &search->best))
+        return;
+    }
+  search->most_cost = LID_PLAN_OUT_OF_REACH;
+  lid_plan_descent_run (search, mib, hands);
+}
