@@ -5,6 +5,8 @@
 
 #include <math.h>
 
+#define COLUMNS 3u
+
 struct _LidBoardGround
 {
   GArray *pieces;   /* LidBoardPiece; NULL: nothing is kept */
@@ -67,6 +69,58 @@ lid_board_ground_drop_leaf (LidBoardGround *self, int leaf)
     }
 }
 
+/* In which margin a note stands, or between them. */
+static guint
+column_of (const LidBoardGeometry *geometry, const LidBoardPiece *piece)
+{
+  double middle = piece->box.x + piece->box.width / 2;
+
+  if (middle < geometry->left.x + geometry->left.width)
+    return 0;
+  return middle < geometry->right.x ? 1 : 2;
+}
+
+static guint
+count_notes (const GArray *pieces, const LidBoardGeometry *geometry, guint column)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < pieces->len; i++)
+    {
+      const LidBoardPiece *piece = &g_array_index (pieces, LidBoardPiece, i);
+
+      n += piece->kind == LID_PIECE_NOTE && column_of (geometry, piece) == column;
+    }
+  return n;
+}
+
+/* The notes of a column are one picture, painted again when any of them looks otherwise. Each by
+ * itself would be damage in so many pieces that GTK gives up counting and paints the whole board
+ * (30 rectangles, GTK 4.8). */
+static void
+drop_changed_columns (const LidBoardGeometry *geometry,
+                      const GArray *pieces,
+                      GPtrArray *nodes,
+                      const guint *n_before)
+{
+  for (guint column = 0; column < COLUMNS; column++)
+    {
+      gboolean same = count_notes (pieces, geometry, column) == n_before[column];
+
+      for (guint pass = 0; pass < 2; pass++)
+        for (guint i = 0; i < pieces->len; i++)
+          {
+            const LidBoardPiece *piece = &g_array_index (pieces, LidBoardPiece, i);
+
+            if (piece->kind != LID_PIECE_NOTE || column_of (geometry, piece) != column)
+              continue;
+            same = same && nodes->pdata[i] != NULL;
+            if (pass == 1 && !same)
+              g_clear_pointer (&nodes->pdata[i], unref_node);
+          }
+    }
+}
+
 /* The kept picture of a piece, most often at the same place in the list. */
 static gpointer
 take_kept (LidBoardGround *self,
@@ -100,9 +154,12 @@ lid_board_ground_follow (LidBoardGround *self,
 {
   GArray *pieces;
   GPtrArray *nodes;
+  guint n_before[COLUMNS];
 
   if (self->pieces == NULL)
     return;
+  for (guint column = 0; column < COLUMNS; column++)
+    n_before[column] = count_notes (self->pieces, before, column);
   pieces = lid_board_pieces_new (now);
   nodes = g_ptr_array_new_with_free_func (unref_node);
   for (guint i = 0; i < pieces->len; i++)
@@ -113,10 +170,35 @@ lid_board_ground_follow (LidBoardGround *self,
       if (nodes->pdata[i] == NULL)
         lid_board_ground_drop_leaf (self, piece->leaf);
     }
+  drop_changed_columns (now, pieces, nodes, n_before);
   g_array_unref (self->pieces);
   g_ptr_array_unref (self->nodes);
   self->pieces = pieces;
   self->nodes = nodes;
+}
+
+static void
+unite (LidBox *box, LidBox by)
+{
+  double right = MAX (box->x + box->width, by.x + by.width);
+  double bottom = MAX (box->y + box->height, by.y + by.height);
+
+  box->x = MIN (box->x, by.x);
+  box->y = MIN (box->y, by.y);
+  box->width = right - box->x;
+  box->height = bottom - box->y;
+}
+
+static cairo_t *
+begin (LidBox box, GskRenderNode **node)
+{
+  double x = floor (box.x), y = floor (box.y);
+  graphene_rect_t bounds
+      = GRAPHENE_RECT_INIT ((float)x, (float)y, (float)ceil (box.x + box.width - x),
+                            (float)ceil (box.y + box.height - y));
+
+  *node = gsk_cairo_node_new (&bounds);
+  return gsk_cairo_node_get_draw_context (*node);
 }
 
 static GskRenderNode *
@@ -125,16 +207,40 @@ paint (LidDrawText *text,
        const LidBoardGeometry *geometry,
        const LidBoardPiece *piece)
 {
-  double x = floor (piece->box.x), y = floor (piece->box.y);
-  graphene_rect_t bounds
-      = GRAPHENE_RECT_INIT ((float)x, (float)y, (float)ceil (piece->box.x + piece->box.width - x),
-                            (float)ceil (piece->box.y + piece->box.height - y));
-  GskRenderNode *node = gsk_cairo_node_new (&bounds);
-  cairo_t *cr = gsk_cairo_node_get_draw_context (node);
+  GskRenderNode *node;
+  cairo_t *cr = begin (piece->box, &node);
 
   lid_draw_board_piece (cr, text, theme, geometry, piece);
   cairo_destroy (cr);
   return node;
+}
+
+/* The notes of the column that @first, a piece's index, is the first of. */
+static void
+paint_column (LidBoardGround *self,
+              LidDrawText *text,
+              const LidTheme *theme,
+              const LidBoardGeometry *geometry,
+              guint first)
+{
+  const LidBoardPiece *pieces = &g_array_index (self->pieces, LidBoardPiece, 0);
+  guint column = column_of (geometry, &pieces[first]);
+  LidBox all = pieces[first].box;
+  GskRenderNode *node;
+  cairo_t *cr;
+
+  for (guint i = first; i < self->pieces->len; i++)
+    if (pieces[i].kind == LID_PIECE_NOTE && column_of (geometry, &pieces[i]) == column)
+      unite (&all, pieces[i].box);
+  cr = begin (all, &node);
+  for (guint i = first; i < self->pieces->len; i++)
+    if (pieces[i].kind == LID_PIECE_NOTE && column_of (geometry, &pieces[i]) == column)
+      {
+        lid_draw_board_piece (cr, text, theme, geometry, &pieces[i]);
+        self->nodes->pdata[i] = gsk_render_node_ref (node);
+      }
+  cairo_destroy (cr);
+  gsk_render_node_unref (node);
 }
 
 /* What is kept is as long as what there is. */
@@ -146,6 +252,16 @@ make_room (LidBoardGround *self, const LidBoardGeometry *geometry)
   self->pieces = lid_board_pieces_new (geometry);
   g_ptr_array_set_size (self->nodes, (int)self->pieces->len);
   g_ptr_array_set_size (self->leaves, (int)geometry->leaves->len);
+}
+
+/* Whether a piece before it is in the same picture. */
+static gboolean
+is_drawn (LidBoardGround *self, guint piece)
+{
+  for (guint i = piece; i > 0; i--)
+    if (self->nodes->pdata[i - 1] == self->nodes->pdata[piece])
+      return TRUE;
+  return FALSE;
 }
 
 /**
@@ -172,9 +288,12 @@ lid_board_ground_snapshot (LidBoardGround *self,
 
       if (part != LID_BOARD_GROUND_ALL && part != of)
         continue;
-      if (self->nodes->pdata[i] == NULL)
+      if (self->nodes->pdata[i] == NULL && piece->kind == LID_PIECE_NOTE)
+        paint_column (self, text, theme, geometry, i);
+      else if (self->nodes->pdata[i] == NULL)
         self->nodes->pdata[i] = paint (text, theme, geometry, piece);
-      gtk_snapshot_append_node (snapshot, self->nodes->pdata[i]);
+      if (piece->kind != LID_PIECE_NOTE || !is_drawn (self, i))
+        gtk_snapshot_append_node (snapshot, self->nodes->pdata[i]);
     }
 }
 

@@ -78,20 +78,8 @@ box_of_leaf (const LidPlacedLeaf *leaf)
   grow_by (&box, box_of_words (leaf->box, title, leaf->type), 0);
   if (leaf->under != NULL)
     grow_by (&box, box_of_words (leaf->box, under, leaf->under_type), 0);
-  return box;
-}
-
-static LidBox
-box_of_lines (const LidBoardNote *note)
-{
-  LidBox box = { note->lines[0].x0, note->lines[0].y0, 0, 0 };
-
-  for (guint l = 0; l < note->n_lines; l++)
-    {
-      grow (&box, note->lines[l].x0, note->lines[l].y0);
-      grow (&box, note->lines[l].x1, note->lines[l].y1);
-    }
-  grow_by (&box, box, 2);
+  if (leaf->stem_top < leaf->stem_bottom)
+    grow_by (&box, box_of_stem (leaf), 0);
   return box;
 }
 
@@ -106,6 +94,13 @@ box_of_note (const LidBoardNote *note)
     grow_by (&box, note->text_box, 2);
   if (note->remedy != NULL)
     grow_by (&box, note->link, 2);
+  for (guint l = 0; l < note->n_lines; l++)
+    {
+      const LidNoteLine *line = &note->lines[l];
+
+      grow_by (&box, (LidBox){ line->x0, line->y0, 0, 0 }, 2);
+      grow_by (&box, (LidBox){ line->x1, line->y1, 0, 0 }, 2);
+    }
   return box;
 }
 
@@ -131,23 +126,11 @@ lid_board_pieces_new (const LidBoardGeometry *geometry)
   grow_by (&outline, outline, 2);
   if (geometry->outline.width > 0)
     add (pieces, LID_PIECE_OUTLINE, 0, LID_NOWHERE, outline);
-  for (guint i = 0; i < geometry->notes->len; i++)
-    if (lid_board_geometry_note (geometry, i)->n_lines > 0)
-      add (pieces, LID_PIECE_LINES, i, LID_NOWHERE,
-           box_of_lines (lid_board_geometry_note (geometry, i)));
   for (guint i = 0; i < geometry->veins->len; i++)
     {
       const LidVein *vein = lid_board_geometry_vein (geometry, i);
 
       add (pieces, LID_PIECE_VEIN, i, vein->leaf, box_of_vein (vein));
-    }
-  for (guint i = 0; i < geometry->leaves->len; i++)
-    {
-      const LidPlacedLeaf *leaf = lid_board_geometry_leaf (geometry, i);
-
-      if (leaf->stem_top < leaf->stem_bottom)
-        add (pieces, LID_PIECE_STEM, i, geometry->lid_off ? LID_NOWHERE : (int)i,
-             box_of_stem (leaf));
     }
   for (guint i = 0; i < geometry->leaves->len; i++)
     add (pieces, LID_PIECE_LEAF, i, geometry->lid_off ? LID_NOWHERE : (int)i,
@@ -248,19 +231,17 @@ lid_board_pieces_same (const LidBoardGeometry *a,
     {
     case LID_PIECE_OUTLINE:
       return memcmp (&a->outline, &b->outline, sizeof a->outline) == 0;
-    case LID_PIECE_LINES:
     case LID_PIECE_NOTE:
       return same_note (lid_board_geometry_note (a, x->index),
                         lid_board_geometry_note (b, y->index));
     case LID_PIECE_VEIN:
       return same_vein (lid_board_geometry_vein (a, x->index),
                         lid_board_geometry_vein (b, y->index));
-    case LID_PIECE_STEM:
-      return same_stem (lid_board_geometry_leaf (a, x->index),
-                        lid_board_geometry_leaf (b, y->index));
     case LID_PIECE_LEAF:
-      return same_leaf (lid_board_geometry_leaf (a, x->index),
-                        lid_board_geometry_leaf (b, y->index));
+      return same_stem (lid_board_geometry_leaf (a, x->index),
+                        lid_board_geometry_leaf (b, y->index))
+             && same_leaf (lid_board_geometry_leaf (a, x->index),
+                           lid_board_geometry_leaf (b, y->index));
     case LID_PIECE_CAPTION:
       return same_caption (lid_board_geometry_vein (a, x->index),
                            lid_board_geometry_vein (b, y->index));

@@ -9,12 +9,10 @@
 typedef enum
 {
   LID_PIECE_OUTLINE, /* the board's edge, lid off */
-  LID_PIECE_LINES,   /* from a note to its slots */
   LID_PIECE_VEIN,    /* a channel's vein */
-  LID_PIECE_STEM,    /* a processor's midrib, over the veins that spring from it */
-  LID_PIECE_LEAF,    /* a processor */
+  LID_PIECE_LEAF,    /* a processor, and its midrib over the veins that spring from it */
   LID_PIECE_CAPTION, /* a channel's words */
-  LID_PIECE_NOTE,
+  LID_PIECE_NOTE,    /* with its lines to slots */
 } LidPieceKind;
 
 typedef struct

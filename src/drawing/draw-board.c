@@ -246,22 +246,18 @@ lid_draw_board_piece (cairo_t *cr,
     case LID_PIECE_OUTLINE:
       draw_outline (cr, theme, geometry->outline);
       break;
-    case LID_PIECE_LINES:
-      draw_note_lines (cr, theme, lid_board_geometry_note (geometry, piece->index));
-      break;
     case LID_PIECE_VEIN:
       draw_vein (cr, theme, lid_board_geometry_vein (geometry, piece->index));
       break;
-    case LID_PIECE_STEM:
-      draw_stem (cr, theme, lid_board_geometry_leaf (geometry, piece->index));
-      break;
     case LID_PIECE_LEAF:
+      draw_stem (cr, theme, lid_board_geometry_leaf (geometry, piece->index));
       draw_leaf (cr, text, theme, lid_board_geometry_leaf (geometry, piece->index));
       break;
     case LID_PIECE_CAPTION:
       draw_caption (cr, text, theme, lid_board_geometry_vein (geometry, piece->index));
       break;
     case LID_PIECE_NOTE:
+      draw_note_lines (cr, theme, lid_board_geometry_note (geometry, piece->index));
       draw_note (cr, text, theme, lid_board_geometry_note (geometry, piece->index));
       break;
     default:

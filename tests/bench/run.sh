@@ -14,4 +14,4 @@ meson test -C _rel --benchmark --no-rebuild --verbose 2>&1 |
 # The window, on a screen and a bus of its own.
 buildtype=$(meson introspect _rel --buildoptions | tr '{' '\n' | grep '"name": "buildtype"' | sed 's/.*"value": "\([a-z]*\)".*/\1/')
 echo "window, build type $buildtype"
-LID_SOURCE=$top sh tests/app/headless.sh /usr/bin/python3 tests/bench/bench-window.py _rel
+LID_SCREEN=2560x1440x24 LID_SOURCE=$top sh tests/app/headless.sh /usr/bin/python3 tests/bench/bench-window.py _rel
