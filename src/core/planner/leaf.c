@@ -285,6 +285,37 @@ is_pair_stopped (LidPlanSearch *search, guint a, guint of_a, guint b, guint of_b
   return GPOINTER_TO_INT (known);
 }
 
+/* The kinds that are used so far, bits; 0 where there are too many kinds. */
+static gint64
+mix_of (const LidPlanSearch *search)
+{
+  guint n_kinds = search->judge->candidates->kinds->len;
+  guint64 mix = 0;
+
+  for (guint k = 0; k < n_kinds && n_kinds <= 64; k++)
+    mix |= (guint64)(search->used[k] > 0) << k;
+  return (gint64)mix;
+}
+
+/* Fillings of the same kinds once stood together: mostly these do too, and asking is what the
+ * search spends most on. Not to prune is never wrong. */
+static gboolean
+is_known_mix (const LidPlanSearch *search)
+{
+  gint64 mix = mix_of (search);
+
+  return mix != 0 && g_hash_table_contains (search->mixes, &mix);
+}
+
+static void
+note_mix (LidPlanSearch *search)
+{
+  gint64 mix = mix_of (search);
+
+  if (mix != 0)
+    g_hash_table_add (search->mixes, g_memdup2 (&mix, sizeof mix));
+}
+
 /**
  * lid_plan_leaf_is_stopped:
  * @search: the columns up to @column are decided
@@ -309,7 +340,11 @@ lid_plan_leaf_is_stopped (LidPlanSearch *search, guint column)
     return FALSE;
   if (!g_hash_table_lookup_extended (search->never, name, NULL, &known))
     {
+      if (is_known_mix (search))
+        return FALSE;
       known = GINT_TO_POINTER (ask_set (search, column));
+      if (!GPOINTER_TO_INT (known))
+        note_mix (search);
       g_hash_table_insert (search->never, g_steal_pointer (&name), known);
     }
   return GPOINTER_TO_INT (known);

@@ -54,7 +54,7 @@ is_alike (const LidPlanColumns *columns, const int *kinds)
 }
 
 static void
-search (Work *work, gboolean alike, LidPlanFront *front)
+search (Work *work, gboolean alike, gboolean quiet, LidPlanFront *front)
 {
   g_autoptr (LidPlanColumns) columns
       = lid_plan_columns_new (work->question, work->candidates, alike);
@@ -66,6 +66,7 @@ search (Work *work, gboolean alike, LidPlanFront *front)
     lid_plan_front_add (front, found);
   fillings = lid_plan_fillings_new (&work->judge, columns);
   lid_plan_search_init (&searching, &work->judge, columns, fillings, front, work->watch);
+  searching.quiet = quiet;
   if (work->watch != NULL && work->watch->option != NULL)
     searching.found = tell_option;
   lid_plan_search_run (&searching);
@@ -90,7 +91,7 @@ search_more (Work *work, gboolean alike, const LidPlanEntry *cheapest)
   work->judge.least_mib = cheapest->vector.usable_mib + 1;
   work->wish.budget = MORE_BUDGET;
   work->watch = &quiet;
-  search (work, alike, &front);
+  search (work, alike, FALSE, &front);
   work->watch = watch;
   work->plan->proved = proved;
   if (front.entries->len > 0)
@@ -124,10 +125,10 @@ search_free (Work *work, gboolean match, LidPlanFront *front)
 
   if (match && n_fitted (work) > 1)
     {
-      search (work, TRUE, front);
+      search (work, TRUE, TRUE, front);
       work->plan->proved = proved;
     }
-  search (work, FALSE, front);
+  search (work, FALSE, FALSE, front);
 }
 
 static void
@@ -140,7 +141,7 @@ work_out (Work *work)
   lid_plan_front_init (&front, work->wish.what, work->candidates->n_slots);
   work->plan->uneven = n_fitted (work) > 1 && !work->wish.sockets_free && !match;
   if (alike)
-    search (work, TRUE, &front);
+    search (work, TRUE, FALSE, &front);
   if (!alike || front.entries->len == 0)
     {
       work->plan->uneven = work->plan->uneven || alike;

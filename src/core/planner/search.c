@@ -59,8 +59,8 @@
 #include "planner/search.h"
 
 #define USUAL_BUDGET 1500000u
-#define TIE_BUDGET 300000u
-#define TIE_ASKS 1500u /* per population of the front */
+#define TIE_BUDGET 120000u
+#define TIE_ASKS 400u /* per population of the front */
 
 static void
 init_nodes (LidPlanSearch *search)
@@ -124,6 +124,7 @@ lid_plan_search_init (LidPlanSearch *search,
   search->kinds = g_new (int, judge->candidates->n_slots + 1);
   search->asked
       = g_hash_table_new_full (g_bytes_hash, g_bytes_equal, (GDestroyNotify)g_bytes_unref, NULL);
+  search->mixes = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   search->never = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   for (guint i = 0; i < judge->candidates->n_slots; i++)
     search->kinds[i] = LID_NOWHERE;
@@ -149,6 +150,7 @@ lid_plan_search_clear (LidPlanSearch *search)
   g_free (search->live);
   g_free (search->node_of);
   g_hash_table_unref (search->asked);
+  g_hash_table_unref (search->mixes);
   g_hash_table_unref (search->never);
 }
 
@@ -293,10 +295,12 @@ lid_plan_search_run (LidPlanSearch *search)
     return;
   sweep (search, rates, sizes, FALSE);
   gave_up = search->gave_up;
-  if (search->watch == NULL || search->watch->cancellable == NULL
-      || !g_cancellable_is_cancelled (search->watch->cancellable))
+  if (!search->quiet
+      && (search->watch == NULL || search->watch->cancellable == NULL
+          || !g_cancellable_is_cancelled (search->watch->cancellable)))
     {
-      search->budget = search->steps + TIE_BUDGET;
+      search->budget = search->steps
+                       + (search->front->what == LID_WISH_CHEAPEST ? TIE_BUDGET / 4 : TIE_BUDGET);
       sweep (search, rates, sizes, TRUE);
       search->ties_open = search->ties_open || search->budget == 0;
     }

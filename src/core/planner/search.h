@@ -20,6 +20,7 @@ struct _LidPlanSearch
   void (*found) (LidPlanSearch *search, const LidPlanEntry *entry); /* nullable */
   double share_from, share_of; /* of the progress, of the pass at work */
   guint64 steps, budget;
+  gboolean quiet;   /* ties are not looked for */
   gboolean gave_up; /* out of budget, or cancelled */
 
   LidPlanPass pass;
@@ -51,6 +52,7 @@ struct _LidPlanSearch
   int *kinds;        /* per slot of the board, scratch */
   GHashTable *asked; /* populations, by what is chosen, to the checker's verdict */
   GHashTable *apart; /* pairs of steps none of whose fillings go together */
+  GHashTable *mixes; /* sets of kinds, bits, some fillings of which were let stand together */
   GHashTable *never; /* sets of fillings, as text, to whether a lasting rule
                         stops them */
 };
