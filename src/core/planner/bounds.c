@@ -174,6 +174,7 @@ lid_plan_bounds_init (LidPlanBounds *bounds,
   for (guint t = 0; t < bounds->n_tables; t++)
     bounds->table[t] = g_new (gint64, n);
   bounds->found = g_new (gint32, (gsize)(columns->columns->len + 1) * bounds->n_mib);
+  bounds->forced = g_new (gint32, (gsize)(columns->columns->len + 1) * bounds->n_mib);
 }
 
 static void
@@ -190,108 +191,9 @@ lid_plan_bounds_clear (LidPlanBounds *bounds)
   g_clear_pointer (&bounds->steps, g_free);
   g_clear_pointer (&bounds->table[0], g_free);
   g_clear_pointer (&bounds->table[1], g_free);
+  g_clear_pointer (&bounds->table[2], g_free);
   g_clear_pointer (&bounds->found, g_free);
-}
-
-/**
- * lid_plan_bounds_takes:
- *
- * Returns: whether a filling may be part of a population of the pass
- */
-gboolean
-lid_plan_bounds_takes (const LidPlanPass *pass, const LidPlanFilling *filling)
-{
-  return (pass->any_rate || filling->rate >= pass->rate)
-         && (pass->channel_mib == 0 || filling->channel_mib <= pass->channel_mib);
-}
-
-static int
-compare_steps (gconstpointer a, gconstpointer b)
-{
-  const LidPlanStep *x = a, *y = b;
-
-  if (x->channel_mib != y->channel_mib)
-    return x->channel_mib < y->channel_mib ? -1 : 1;
-  return (x->hands > y->hands) - (x->hands < y->hands);
-}
-
-static void
-clear_step (gpointer data)
-{
-  g_array_unref (((LidPlanStep *)data)->members);
-}
-
-static guint
-count_found (const LidPlanBounds *bounds,
-             const LidPlanColumn *column,
-             const LidPlanFilling *filling)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < column->n_slots; i++)
-    n += filling->kinds[i] != LID_NOWHERE
-         && lid_candidates_kind (bounds->candidates, (guint)filling->kinds[i])->found > 0;
-  return n * column->n_channels;
-}
-
-static LidPlanStep *
-find_step (GArray *steps, const LidPlanStep *like)
-{
-  LidPlanStep step = *like;
-
-  for (guint i = 0; i < steps->len; i++)
-    if (compare_steps (&g_array_index (steps, LidPlanStep, i), like) == 0)
-      return &g_array_index (steps, LidPlanStep, i);
-  step.members = g_array_new (FALSE, FALSE, sizeof (guint));
-  g_array_append_val (steps, step);
-  return &g_array_index (steps, LidPlanStep, steps->len - 1);
-}
-
-static int
-compare_members (gconstpointer a, gconstpointer b, gpointer data)
-{
-  guint i = *(const guint *)a, k = *(const guint *)b;
-  const LidPlanFilling *x = &g_array_index ((GArray *)data, LidPlanFilling, i);
-  const LidPlanFilling *y = &g_array_index ((GArray *)data, LidPlanFilling, k);
-
-  if (x->cost[0] != y->cost[0])
-    return x->cost[0] < y->cost[0] ? -1 : 1;
-  return (i > k) - (i < k);
-}
-
-/* The fillings of a group that the pass takes; those of one size and one count
- * of hands are one step, with the least of each bound. */
-static GArray *
-steps_of (const LidPlanBounds *bounds, const LidPlanPass *pass, const LidPlanColumn *column)
-{
-  GArray *steps = g_array_new (FALSE, FALSE, sizeof (LidPlanStep));
-  guint group = column->group;
-
-  g_array_set_clear_func (steps, clear_step);
-  for (guint f = 0; f < bounds->fillings->of_group[group]->len; f++)
-    {
-      const LidPlanFilling *filling = lid_plan_fillings_at (bounds->fillings, group, f);
-      LidPlanStep like = { .channel_mib = filling->channel_mib,
-                           .mib = lid_plan_bounds_mib (bounds, filling),
-                           .hands = lid_plan_bounds_hands (bounds, filling),
-                           .cost = { filling->cost[0], filling->cost[1] } };
-      LidPlanStep *step;
-      guint found = count_found (bounds, column, filling);
-
-      if (filling->twin != f || !lid_plan_bounds_takes (pass, filling))
-        continue;
-      step = find_step (steps, &like);
-      step->cost[0] = MIN (step->cost[0], filling->cost[0]);
-      step->cost[1] = MIN (step->cost[1], filling->cost[1]);
-      step->found = MAX (step->found, found);
-      step->unrated = step->unrated || filling->unrated;
-      g_array_append_val (step->members, f);
-    }
-  g_array_sort (steps, compare_steps);
-  for (guint i = 0; i < steps->len; i++)
-    g_array_sort_with_data (g_array_index (steps, LidPlanStep, i).members, compare_members,
-                            bounds->fillings->of_group[group]);
-  return steps;
+  g_clear_pointer (&bounds->forced, g_free);
 }
 
 static void
@@ -346,6 +248,44 @@ fill_found (LidPlanBounds *bounds)
     }
 }
 
+static void
+fill_table (LidPlanBounds *bounds, guint table)
+{
+  guint n = bounds->columns->columns->len;
+  gint64 *last = bounds->table[table] + lid_plan_bounds_index (bounds, n, 0, 0);
+
+  for (gsize i = 0; i < (gsize)bounds->n_mib * bounds->n_hands; i++)
+    last[i] = LID_PLAN_OUT_OF_REACH;
+  last[0] = 0;
+  for (guint column = n; column-- > 0;)
+    fill_column (bounds, column, table,
+                 bounds->steps[lid_plan_columns_at (bounds->columns, column)->group]);
+}
+
+/* Modules of found kinds that the columns from one on hold at the least. */
+static void
+fill_forced (LidPlanBounds *bounds)
+{
+  guint n = bounds->columns->columns->len;
+
+  for (gsize i = 0; i < (gsize)(n + 1) * bounds->n_mib; i++)
+    bounds->forced[i] = G_MAXINT32 / 2;
+  bounds->forced[(gsize)n * bounds->n_mib] = 0;
+  for (guint column = n; column-- > 0;)
+    {
+      const GArray *steps = bounds->steps[lid_plan_columns_at (bounds->columns, column)->group];
+      gint32 *to = bounds->forced + (gsize)column * bounds->n_mib;
+
+      for (guint k = 0; k < steps->len; k++)
+        {
+          const LidPlanStep *step = &g_array_index (steps, LidPlanStep, k);
+
+          for (guint mib = step->mib; mib < bounds->n_mib; mib++)
+            to[mib] = MIN (to[mib], to[bounds->n_mib + mib - step->mib] + (gint32)step->forced);
+        }
+    }
+}
+
 /**
  * lid_plan_bounds_fill:
  * @bounds: (inout): the tables become those of @pass
@@ -353,30 +293,45 @@ fill_found (LidPlanBounds *bounds)
 void
 lid_plan_bounds_fill (LidPlanBounds *bounds, const LidPlanPass *pass)
 {
-  guint n = bounds->columns->columns->len;
-
-  for (guint t = 0; t < bounds->n_tables; t++)
-    {
-      gint64 *last = bounds->table[t] + lid_plan_bounds_index (bounds, n, 0, 0);
-
-      for (gsize i = 0; i < (gsize)bounds->n_mib * bounds->n_hands; i++)
-        last[i] = LID_PLAN_OUT_OF_REACH;
-      last[0] = 0;
-    }
   clear_steps (bounds);
-  for (guint column = 0; column < n; column++)
+  for (guint column = 0; column < bounds->columns->columns->len; column++)
     {
       const LidPlanColumn *here = lid_plan_columns_at (bounds->columns, column);
 
       if (bounds->steps[here->group] == NULL)
-        bounds->steps[here->group] = steps_of (bounds, pass, here);
+        bounds->steps[here->group] = lid_plan_steps_of (bounds, pass, here);
     }
-  for (guint column = n; column-- > 0;)
-    {
-      const GArray *steps = bounds->steps[lid_plan_columns_at (bounds->columns, column)->group];
-
-      for (guint t = 0; t < bounds->n_tables; t++)
-        fill_column (bounds, column, t, steps);
-    }
+  for (guint t = 0; t < bounds->n_tables; t++)
+    fill_table (bounds, t);
   fill_found (bounds);
+  fill_forced (bounds);
+}
+
+/**
+ * lid_plan_bounds_work:
+ *
+ * Returns: how many numbers go into one table, each as often as a column has steps
+ */
+guint64
+lid_plan_bounds_work (const LidPlanBounds *bounds)
+{
+  guint64 work = 0;
+
+  for (guint i = 0; i < bounds->columns->columns->len; i++)
+    work += (guint64)bounds->steps[lid_plan_columns_at (bounds->columns, i)->group]->len
+            * bounds->n_mib * bounds->n_hands;
+  return work;
+}
+
+/**
+ * lid_plan_bounds_fill_lean:
+ * @bounds: (inout): its last table becomes that of the prices in the steps (lean.c)
+ */
+void
+lid_plan_bounds_fill_lean (LidPlanBounds *bounds)
+{
+  if (bounds->table[2] == NULL)
+    bounds->table[2]
+        = g_new (gint64, lid_plan_bounds_index (bounds, bounds->columns->columns->len + 1, 0, 0));
+  fill_table (bounds, 2);
 }

@@ -16,12 +16,13 @@ typedef struct
   guint unit_hands;
   guint n_mib, n_hands; /* numbers of steps, the one of zero included */
   guint n_tables;
-  gint64 *table[2];
-  GArray **steps; /* per group: LidPlanStep of the pass, rising by size, then by
-                     hands */
-  gint32 *found;  /* per column and step of capacity: as many modules of found kinds as it and the
-                     later ones can hold; -1: out of reach */
-  gint64 owned;   /* what is added too much in the first table: see bounds.c */
+  gint64 *table[3]; /* the last by the prices of lean.c, made when it is asked for */
+  GArray **steps;   /* per group: LidPlanStep of the pass, rising by size, then by
+                       hands */
+  gint32 *found;    /* per column and step of capacity: as many modules of found kinds as it and the
+                       later ones can hold; -1: out of reach */
+  gint32 *forced;   /* likewise, as many of them as they hold at the least */
+  gint64 owned;     /* what is added too much in the first table: see bounds.c */
 } LidPlanBounds;
 
 /* Fillings of a group that carry the same on each channel for as many hands. */
@@ -29,8 +30,9 @@ typedef struct
 {
   gint64 channel_mib;
   guint mib, hands; /* of the column, in steps of the bounds */
-  gint64 cost[2];   /* the least of them */
+  gint64 cost[3];   /* the least of them; see lean.c for the last */
   guint found;      /* modules of kinds that are found, at most */
+  guint forced;     /* likewise, at the least */
   gboolean unrated; /* of some member the rate may be not known */
   GArray *members;  /* guint: indices of the fillings, the cheapest first */
 } LidPlanStep;
@@ -50,7 +52,14 @@ void lid_plan_bounds_init (LidPlanBounds *bounds,
                            gboolean no_hands);
 void lid_plan_bounds_clear (LidPlanBounds *bounds);
 void lid_plan_bounds_fill (LidPlanBounds *bounds, const LidPlanPass *pass);
+void lid_plan_bounds_fill_lean (LidPlanBounds *bounds);
+guint64 lid_plan_bounds_work (const LidPlanBounds *bounds);
+
+/* steps.c */
 gboolean lid_plan_bounds_takes (const LidPlanPass *pass, const LidPlanFilling *filling);
+GArray *lid_plan_steps_of (const LidPlanBounds *bounds,
+                           const LidPlanPass *pass,
+                           const LidPlanColumn *column);
 
 static inline gsize
 lid_plan_bounds_index (const LidPlanBounds *bounds, guint column, guint mib, guint hands)

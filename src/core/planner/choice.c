@@ -30,8 +30,6 @@ apply (LidPlanSearch *search, const LidPlanColumn *column, const LidPlanFilling 
             (*used)--;
           if (*used < kind->found)
             search->missing -= (guint)sign;
-          else if (kind->found > 0)
-            search->surplus += (guint)sign;
           if (*used < kind->supply)
             search->cost
                 += sign
@@ -39,6 +37,11 @@ apply (LidPlanSearch *search, const LidPlanColumn *column, const LidPlanFilling 
           if (sign > 0)
             (*used)++;
         }
+      search->lean_excess
+          += sign
+             * (lid_plan_lean_excess (search, (guint)filling->kinds[i], *used + (sign < 0 ? n : 0))
+                - lid_plan_lean_excess (search, (guint)filling->kinds[i],
+                                        *used - (sign < 0 ? 0 : n)));
       within = within && *used <= kind->supply;
     }
   search->n_used += (guint)sign * filling->n_modules;
@@ -60,31 +63,37 @@ slots_from (const LidPlanSearch *search, guint column)
   return n;
 }
 
+/* @shares: what is decided, by the prices of bounds.c and of lean.c. */
 static gboolean
-may_go_on (LidPlanSearch *search, guint next, gint64 shares)
+may_go_on (LidPlanSearch *search, guint next, const gint64 *shares)
 {
   const LidWish *wish = search->judge->wish;
   gboolean two = search->bounds.n_tables > 1;
   gint64 cost = MIN (search->cost, LID_COST_UNKNOWN) + search->rest[two][next];
+  gint64 shortage = lid_plan_lean_short (search, next);
   LidPlanVector best = search->best;
 
-  if (search->n_used + wish->free_slots > search->columns->n_free)
+  if (search->n_used + wish->free_slots > search->columns->n_free
+      || shortage >= LID_PLAN_OUT_OF_REACH)
     return FALSE;
   if (wish->hands != LID_HANDS_PULL && search->missing > 0
       && search->missing > slots_from (search, next))
     return FALSE;
   if (two)
-    cost = MAX (cost, shares + search->rest[0][next] - search->bounds.owned);
+    cost = MAX (cost, shares[0] + search->rest[0][next] - search->bounds.owned);
+  if (search->lean)
+    cost = MAX (cost, shares[1] + search->rest[2][next] + search->lean_sum + search->lean_excess
+                          + shortage);
   best.cost = MAX (MIN (cost, LID_COST_UNKNOWN), best.cost);
   if (best.cost > search->most_cost || (wish->what == LID_WISH_SPEND && best.cost > wish->amount))
     return FALSE;
   if (wish->hands == LID_HANDS_PULL)
-    best.hands += search->surplus;
+    best.hands += lid_plan_lean_surplus (search, next);
   return !lid_plan_descent_is_done (search, &best);
 }
 
 static void
-choose_from (LidPlanSearch *search, guint column, gint64 shares)
+choose_from (LidPlanSearch *search, guint column, const gint64 *shares)
 {
   const LidPlanColumn *here;
   const LidPlanStep *step;
@@ -105,12 +114,13 @@ choose_from (LidPlanSearch *search, guint column, gint64 shares)
       guint f = g_array_index (step->members, guint, i);
       const LidPlanFilling *filling = lid_plan_fillings_at (search->fillings, here->group, f);
 
+      gint64 next[2] = { shares[0] + filling->cost[0], shares[1] + filling->cost[2] };
+
       search->member[column] = i;
       search->chosen[column] = f;
       if (apply (search, here, filling, 1) && lid_plan_search_goes_on (search, 1)
-          && may_go_on (search, column + 1, shares + filling->cost[0])
-          && !lid_plan_leaf_is_stopped (search, column))
-        choose_from (search, column + 1, shares + filling->cost[0]);
+          && may_go_on (search, column + 1, next) && !lid_plan_leaf_is_stopped (search, column))
+        choose_from (search, column + 1, next);
       apply (search, here, filling, -1);
     }
 }
@@ -122,5 +132,5 @@ choose_from (LidPlanSearch *search, guint column, gint64 shares)
 void
 lid_plan_choice_run (LidPlanSearch *search)
 {
-  choose_from (search, 0, 0);
+  choose_from (search, 0, (const gint64[]){ 0, 0 });
 }

@@ -17,8 +17,9 @@
 typedef struct
 {
   guint column, mib, hands;
-  gint64 shares[2]; /* bounds of what is decided */
-  guint found;      /* modules of found kinds it can hold */
+  gint64 shares[3]; /* bounds of what is decided */
+  guint found;      /* modules of found kinds that the decided part can hold */
+  guint forced;     /* and holds at the least */
 } Place;
 
 /**
@@ -50,6 +51,17 @@ steps_at (const LidPlanSearch *search, guint column)
   return search->bounds.steps[lid_plan_columns_at (search->columns, column)->group];
 }
 
+/* Hands on top of those of the fillings: see lid_plan_lean_surplus(); here all kinds together. */
+static guint
+surplus_of (const LidPlanSearch *search, const Place *next)
+{
+  const LidPlanBounds *bounds = &search->bounds;
+  guint forced
+      = next->forced + (guint)bounds->forced[(gsize)next->column * bounds->n_mib + next->mib];
+
+  return forced > search->n_found ? forced - search->n_found : 0;
+}
+
 static gboolean
 may_go_on (LidPlanSearch *search, const Place *next)
 {
@@ -64,10 +76,14 @@ may_go_on (LidPlanSearch *search, const Place *next)
     return FALSE;
   if (bounds->n_tables > 1)
     cost = MAX (cost, next->shares[1] + bounds->table[1][at]);
+  if (lid_plan_lean_has_table (search))
+    cost = MAX (cost, next->shares[2] + bounds->table[2][at] + search->lean_sum);
   best.cost = MAX (MIN (cost, LID_COST_UNKNOWN), best.cost);
   if (best.cost > search->most_cost
       || (search->judge->wish->what == LID_WISH_SPEND && best.cost > search->judge->wish->amount))
     return FALSE;
+  if (search->judge->wish->hands == LID_HANDS_PULL)
+    best.hands += surplus_of (search, next);
   best.speed = lid_plan_search_speed (search);
   return !lid_plan_descent_is_done (search, &best);
 }
@@ -135,13 +151,36 @@ is_another_sort (const LidPlanSearch *search)
   return TRUE;
 }
 
+/* What the columns cost at the least, by what each carries; LID_PLAN_OUT_OF_REACH: they cannot hold
+ * what has to be used. */
+static gint64
+cost_of_list (LidPlanSearch *search)
+{
+  gint64 rest[3] = { 0, 0, 0 }, cost, shortage;
+
+  for (guint i = search->columns->columns->len; i-- > 0;)
+    for (guint t = 0; t < G_N_ELEMENTS (rest); t++)
+      {
+        rest[t] += g_array_index (steps_at (search, i), LidPlanStep, search->picked[i]).cost[t];
+        search->rest[t][i] = rest[t];
+      }
+  lid_plan_lean_list (search);
+  cost = rest[0] - search->bounds.owned;
+  shortage = lid_plan_lean_short (search, 0);
+  if (search->bounds.n_tables > 1)
+    cost = MAX (cost, rest[1]);
+  if (search->lean)
+    cost = MAX (cost, rest[2] + search->lean_sum + shortage);
+  return shortage >= LID_PLAN_OUT_OF_REACH ? shortage : MIN (cost, LID_COST_UNKNOWN);
+}
+
 /* Every column has its step: the bounds are sharpened before modules are
  * chosen. */
 static void
 choose (LidPlanSearch *search)
 {
-  LidPlanVector before = search->best;
-  gint64 rest[2] = { 0, 0 };
+  LidPlanVector before = search->best, best;
+  gint64 cost;
 
   if (search->pass.channel_mib > 0 && search->n_full == 0
       && search->columns->most_fixed < search->pass.channel_mib)
@@ -157,16 +196,13 @@ choose (LidPlanSearch *search)
     }
   else
     search->best.speed = lid_plan_search_speed (search);
-  for (guint i = search->columns->columns->len; i-- > 0;)
-    for (guint t = 0; t < search->bounds.n_tables; t++)
-      {
-        rest[t] += g_array_index (steps_at (search, i), LidPlanStep, search->picked[i]).cost[t];
-        search->rest[t][i] = rest[t];
-      }
-  search->best.cost = MAX (MIN (rest[0] - search->bounds.owned, LID_COST_UNKNOWN), before.cost);
-  if (search->bounds.n_tables > 1)
-    search->best.cost = MAX (MIN (rest[1], LID_COST_UNKNOWN), search->best.cost);
-  if (!lid_plan_descent_is_done (search, &search->best))
+  best = search->best;
+  cost = cost_of_list (search);
+  best.cost = search->best.cost = MAX (cost, before.cost);
+  if (search->judge->wish->hands == LID_HANDS_PULL)
+    best.hands += lid_plan_lean_surplus (search, 0);
+  if (cost <= search->most_cost && cost < LID_PLAN_OUT_OF_REACH
+      && !lid_plan_descent_is_done (search, &best))
     lid_plan_choice_run (search);
   search->best = before;
 }
@@ -192,8 +228,10 @@ step_down (LidPlanSearch *search, const Place *place, const LidPlanStep *step)
   Place next = { place->column + 1,
                  place->mib - step->mib,
                  place->hands - step->hands,
-                 { place->shares[0] + step->cost[0], place->shares[1] + step->cost[1] },
-                 place->found + step->found };
+                 { place->shares[0] + step->cost[0], place->shares[1] + step->cost[1],
+                   place->shares[2] + step->cost[2] },
+                 place->found + step->found,
+                 place->forced + step->forced };
 
   if (idle)
     search->live[search->node_of[place->column]]--;
@@ -250,5 +288,5 @@ descend (LidPlanSearch *search, const Place *place)
 void
 lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands)
 {
-  descend (search, &(Place){ 0, mib, hands, { 0, 0 }, 0 });
+  descend (search, &(Place){ 0, mib, hands, { 0, 0, 0 }, 0, 0 });
 }

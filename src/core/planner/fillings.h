@@ -19,7 +19,7 @@ typedef struct
   gboolean unrated;   /* a population with it may have no known rate */
   guint loses;        /* findings that lose with it alone in the machine */
   guint hands;        /* its share of the hands; see fillings.c */
-  gint64 cost[2];     /* its share of two lower bounds of the cost; see bounds.c */
+  gint64 cost[3];     /* its share of lower bounds of the cost; see bounds.c, lean.c */
 } LidPlanFilling;
 
 typedef struct

@@ -15,6 +15,7 @@
 #include <string.h>
 
 #define MOST_WORK 80000000u
+#define MOST_KEPT 1000000u /* entries of all layers */
 
 static guint
 step_of (const LidPlanFloor *floor, const LidPlanKind *kind)
@@ -71,38 +72,60 @@ add_kind (
     }
 }
 
+static gint64 *
+layer_at (const LidPlanFloor *floor, guint layer)
+{
+  return floor->layers + (gsize)(layer % floor->n_kept) * floor->n_mib * floor->n_modules;
+}
+
 /* @most: per kind, how many at most, in units; they may be more than are to be had. */
 static void
 make (LidPlanFloor *floor, gint64 *least, const guint *most)
 {
   gsize n = (gsize)floor->n_mib * floor->n_modules;
-  g_autofree gint64 *other = g_new (gint64, n);
-  gint64 *from = least, *to = other;
+  const gint64 *last;
 
   for (gsize i = 0; i < n; i++)
-    from[i] = LID_PLAN_OUT_OF_REACH;
-  from[0] = 0;
+    floor->layers[i] = LID_PLAN_OUT_OF_REACH;
+  floor->layers[0] = 0;
+  floor->n_layers = 0;
   for (guint k = 0; k < floor->bounds->candidates->kinds->len; k++)
     {
       const LidPlanKind *kind = lid_candidates_kind (floor->bounds->candidates, k);
       guint here = MIN (MIN (most[k], kind->supply / floor->unit), floor->n_modules - 1);
-      gint64 *swap = from;
 
       if (here == 0 && least_of (floor, kind) == 0)
         continue;
-      add_kind (floor, kind, here, from, to);
-      from = to;
-      to = swap;
+      add_kind (floor, kind, here, layer_at (floor, floor->n_layers),
+                layer_at (floor, floor->n_layers + 1));
+      floor->of_layer[floor->n_layers++] = k;
     }
+  last = layer_at (floor, floor->n_layers);
   for (guint mib = 0; mib < floor->n_mib; mib++)
     for (guint m = 0; m < floor->n_modules; m++)
       {
         gsize at = (gsize)mib * floor->n_modules + m;
 
-        least[at] = MIN (from[at], LID_PLAN_OUT_OF_REACH);
+        least[at] = MIN (last[at], LID_PLAN_OUT_OF_REACH);
         if (m > 0)
           least[at] = MIN (least[at], least[at - 1]);
       }
+}
+
+static void
+make_room (LidPlanFloor *floor)
+{
+  guint n_kinds = floor->bounds->candidates->kinds->len;
+  gsize n = (gsize)floor->n_mib * floor->n_modules;
+
+  floor->n_kept = n_kinds + 1;
+  if (n * floor->n_kept > MOST_KEPT)
+    floor->n_kept = 2;
+  floor->layers = g_new (gint64, n * floor->n_kept);
+  floor->least = g_new (gint64, n);
+  floor->of_pass = g_new (gint64, n);
+  floor->most = g_new (guint, n_kinds + 1);
+  floor->of_layer = g_new (guint, n_kinds + 1);
 }
 
 /**
@@ -116,7 +139,6 @@ void
 lid_plan_floor_init (LidPlanFloor *floor, const LidPlanBounds *bounds, const LidWish *wish)
 {
   const LidCandidates *candidates = bounds->candidates;
-  gsize n;
 
   *floor = (LidPlanFloor){ .bounds = bounds,
                            .all_used = wish->hands != LID_HANDS_PULL,
@@ -134,14 +156,11 @@ lid_plan_floor_init (LidPlanFloor *floor, const LidPlanBounds *bounds, const Lid
     }
   if (bounds->columns->columns->len == 0 || !is_exact (floor))
     return;
-  n = (gsize)floor->n_mib * floor->n_modules;
-  floor->least = g_new (gint64, n);
-  floor->of_pass = g_new (gint64, n);
-  floor->most = g_new (guint, candidates->kinds->len + 1);
+  make_room (floor);
   for (guint k = 0; k < candidates->kinds->len; k++)
     floor->most[k] = G_MAXUINT;
   make (floor, floor->least, floor->most);
-  memcpy (floor->of_pass, floor->least, n * sizeof (gint64));
+  memcpy (floor->of_pass, floor->least, (gsize)floor->n_mib * floor->n_modules * sizeof (gint64));
 }
 
 void
@@ -150,6 +169,8 @@ lid_plan_floor_clear (LidPlanFloor *floor)
   g_clear_pointer (&floor->least, g_free);
   g_clear_pointer (&floor->of_pass, g_free);
   g_clear_pointer (&floor->most, g_free);
+  g_clear_pointer (&floor->layers, g_free);
+  g_clear_pointer (&floor->of_layer, g_free);
 }
 
 /* The most modules a column of the group holds in a filling of the pass, in units. */
@@ -237,6 +258,16 @@ lid_plan_floor_narrow (LidPlanFloor *floor)
   make (floor, floor->of_pass, most);
 }
 
+static guint
+most_for (const LidPlanFloor *floor, gboolean of_pass, guint hands)
+{
+  guint most = floor->n_modules - 1;
+
+  if (floor->by_hands)
+    most = MIN (most, (hands + floor->at_hand) / floor->unit);
+  return of_pass ? MIN (most, floor->most_modules) : most;
+}
+
 /**
  * lid_plan_floor_cost:
  * @of_pass: of the pass; otherwise of all passes
@@ -249,13 +280,56 @@ lid_plan_floor_narrow (LidPlanFloor *floor)
 gint64
 lid_plan_floor_cost (const LidPlanFloor *floor, gboolean of_pass, guint mib, guint hands)
 {
-  guint most = floor->n_modules - 1;
-
   if (floor->least == NULL)
     return 0;
-  if (floor->by_hands)
-    most = MIN (most, (hands + floor->at_hand) / floor->unit);
-  if (of_pass)
-    most = MIN (most, floor->most_modules);
-  return (of_pass ? floor->of_pass : floor->least)[(gsize)mib * floor->n_modules + most];
+  return (of_pass ? floor->of_pass
+                  : floor->least)[(gsize)mib * floor->n_modules + most_for (floor, of_pass, hands)];
+}
+
+/* How many of the kind of @layer are in the cheapest way to the place @at of it, which becomes that
+ * of the layer before. */
+static guint
+step_back (const LidPlanFloor *floor, guint layer, guint *mib, guint *modules)
+{
+  const LidPlanKind *kind = lid_candidates_kind (floor->bounds->candidates, floor->of_layer[layer]);
+  const gint64 *from = layer_at (floor, layer), *to = layer_at (floor, layer + 1);
+  gint64 cost = to[(gsize)*mib * floor->n_modules + *modules];
+  guint step = step_of (floor, kind), n = least_of (floor, kind);
+
+  for (; n * step <= *mib && n <= *modules && n * floor->unit <= kind->supply; n++)
+    if (from[(gsize)(*mib - n * step) * floor->n_modules + *modules - n]
+            + lid_candidates_cost (kind, n * floor->unit)
+        == cost)
+      break;
+  n = MIN (n, *modules);
+  *mib -= MIN (n * step, *mib);
+  *modules -= n;
+  return n;
+}
+
+/**
+ * lid_plan_floor_mix:
+ * @mib: capacity, in steps
+ * @hands: as the target counts them
+ * @counts: (out): per kind, how many are in a cheapest mix of modules, in units
+ *
+ * Returns: whether there is one, and it was kept how it came to be
+ */
+gboolean
+lid_plan_floor_mix (const LidPlanFloor *floor, guint mib, guint hands, guint *counts)
+{
+  guint modules = most_for (floor, TRUE, hands);
+  gint64 cost;
+
+  memset (counts, 0, floor->bounds->candidates->kinds->len * sizeof (guint));
+  if (floor->least == NULL || floor->n_kept <= floor->n_layers)
+    return FALSE;
+  cost = floor->of_pass[(gsize)mib * floor->n_modules + modules];
+  if (cost >= LID_COST_UNKNOWN)
+    return FALSE;
+  while (layer_at (floor, floor->n_layers)[(gsize)mib * floor->n_modules + modules] != cost)
+    modules--;
+  for (guint layer = floor->n_layers; layer-- > 0;)
+    counts[floor->of_layer[layer]] = step_back (floor, layer, &mib, &modules);
+  return TRUE;
 }

@@ -9,6 +9,9 @@ typedef struct
   const LidPlanBounds *bounds;
   gint64 *least;   /* per step of capacity and number of modules, at most so many; NULL: not made */
   gint64 *of_pass; /* likewise, with what the pass at work allows */
+  gint64 *layers;  /* tables kind after kind, the last that are kept */
+  guint n_kept, n_layers;
+  guint *of_layer; /* the kind each adds */
   guint *most;     /* per kind: so many the pass allows, in units */
   guint n_mib, n_modules;
   guint most_modules; /* that the pass allows, in units */
@@ -22,3 +25,4 @@ void lid_plan_floor_init (LidPlanFloor *floor, const LidPlanBounds *bounds, cons
 void lid_plan_floor_clear (LidPlanFloor *floor);
 void lid_plan_floor_narrow (LidPlanFloor *floor);
 gint64 lid_plan_floor_cost (const LidPlanFloor *floor, gboolean of_pass, guint mib, guint hands);
+gboolean lid_plan_floor_mix (const LidPlanFloor *floor, guint mib, guint hands, guint *counts);

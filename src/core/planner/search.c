@@ -36,6 +36,9 @@
  *    cost, hands), the target is settled: front.c calls that covered. If not, descent.c decides
  *    column by column what each carries, and leaves a branch where bounds are covered; when all is
  *    decided T is exact, and choice.c decides which modules it is.
+ *    floor.c knows every price and no slots, bounds.c the slots and the cheapest price; lean.c joins
+ *    them by prices of the target's own. Where what is found may leave, hands of a found kind that
+ *    is used more often than it is found come on top, as soon as the columns cannot but hold so many.
  *    The order of passes and targets changes no answer, but how soon there is something to cover
  *    with: the highest rate and the least fullest channel first, and little capacity first, for
  * even plans of no more than is asked for beat most others.
@@ -115,8 +118,11 @@ lid_plan_search_init (LidPlanSearch *search,
                        search->bounds.unit_mib, search->bounds.n_mib);
   lid_plan_floor_init (&search->floor, &search->bounds, judge->wish);
   search->picked = g_new0 (guint, columns->columns->len + 1);
-  search->rest[0] = g_new0 (gint64, columns->columns->len + 1);
-  search->rest[1] = g_new0 (gint64, columns->columns->len + 1);
+  for (guint t = 0; t < G_N_ELEMENTS (search->rest); t++)
+    search->rest[t] = g_new0 (gint64, columns->columns->len + 1);
+  search->owned_kinds = g_new0 (guint, n_kinds + 1);
+  search->lean_count = g_new0 (guint, n_kinds + 1);
+  search->lean_price = g_new0 (gint64, n_kinds + 1);
   search->apart = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   search->member = g_new0 (guint, columns->columns->len + 1);
   search->chosen = g_new0 (guint, columns->columns->len + 1);
@@ -129,7 +135,14 @@ lid_plan_search_init (LidPlanSearch *search,
   for (guint i = 0; i < judge->candidates->n_slots; i++)
     search->kinds[i] = LID_NOWHERE;
   for (guint k = 0; k < n_kinds; k++)
-    search->missing += lid_candidates_kind (judge->candidates, k)->found;
+    {
+      search->missing += lid_candidates_kind (judge->candidates, k)->found;
+      if (lid_candidates_kind (judge->candidates, k)->owned > 0)
+        search->owned_kinds[search->n_owned++] = k;
+    }
+  search->n_found = search->missing;
+  search->room = g_new0 (guint, (gsize)search->n_owned * (columns->columns->len + 1) + 1);
+  search->forced = g_new0 (guint, (gsize)search->n_owned * (columns->columns->len + 1) + 1);
   init_nodes (search);
 }
 
@@ -140,8 +153,13 @@ lid_plan_search_clear (LidPlanSearch *search)
   lid_plan_times_clear (&search->times);
   lid_plan_floor_clear (&search->floor);
   g_free (search->picked);
-  g_free (search->rest[0]);
-  g_free (search->rest[1]);
+  for (guint t = 0; t < G_N_ELEMENTS (search->rest); t++)
+    g_free (search->rest[t]);
+  g_free (search->owned_kinds);
+  g_free (search->room);
+  g_free (search->forced);
+  g_free (search->lean_count);
+  g_free (search->lean_price);
   g_hash_table_unref (search->apart);
   g_free (search->member);
   g_free (search->chosen);

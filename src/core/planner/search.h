@@ -37,17 +37,28 @@ struct _LidPlanSearch
   guint *picked;   /* per column: its step, an index into the pass's steps of its
                       group */
   guint n_full;    /* columns that carry what the fullest channel does */
-  gint64 *rest[2]; /* per column: the least that it and the later ones cost, by
+  gint64 *rest[3]; /* per column: the least that it and the later ones cost, by
                       their steps */
   guint *member;   /* per column: which of its step's members is chosen */
   guint *chosen;   /* per column: index of its filling */
   guint *used;     /* per kind */
   guint n_used;
+  guint n_found; /* modules that are found, in slots that may be emptied and others */
   guint missing; /* found modules that have no slot yet */
-  guint surplus; /* of found kinds, more than are found */
   gint64 cost;
-  guint *live;    /* per node: channels that carry something or still may */
-  guint *node_of; /* per column: index into live */
+  gboolean lean;       /* the target has prices of its own: see lean.c */
+  guint *lean_count;   /* per kind: how many the cheapest mix has, in units */
+  gint64 *lean_price;  /* per kind: of a unit */
+  gint64 lean_sum;     /* what the bound has beside the prices */
+  gboolean lean_table; /* the bounds have a table of them */
+  guint64 lean_from;   /* steps before the target */
+  gint64 lean_excess;  /* of what is decided */
+  guint n_owned;
+  guint *owned_kinds; /* kinds of which some are owned */
+  guint *room;        /* per such kind and column: what it and the later ones can hold, in units */
+  guint *forced;      /* likewise, and what they hold at the least */
+  guint *live;        /* per node: channels that carry something or still may */
+  guint *node_of;     /* per column: index into live */
   guint n_nodes;
   int *kinds;        /* per slot of the board, scratch */
   GHashTable *asked; /* populations, by what is chosen, to the checker's verdict */
@@ -75,6 +86,14 @@ GArray *lid_plan_passes_sizes (const LidPlanSearch *search);
 /* targets.c */
 gint64 lid_plan_targets_usable (const LidPlanSearch *search, gint64 mib);
 void lid_plan_targets_aim (LidPlanSearch *search, guint mib, guint hands);
+
+/* lean.c */
+void lid_plan_lean_aim (LidPlanSearch *search, guint mib, guint hands);
+guint lid_plan_lean_surplus (const LidPlanSearch *search, guint column);
+gboolean lid_plan_lean_has_table (LidPlanSearch *search);
+void lid_plan_lean_list (LidPlanSearch *search);
+gint64 lid_plan_lean_short (const LidPlanSearch *search, guint column);
+gint64 lid_plan_lean_excess (const LidPlanSearch *search, guint kind, guint used);
 
 /* descent.c */
 void lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands);

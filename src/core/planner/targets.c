@@ -64,6 +64,23 @@ is_settled (LidPlanSearch *search, gint64 cost)
          || lid_plan_descent_is_done (search, &search->best);
 }
 
+/* Likewise, with the hands that come on top where the columns cannot but hold more modules of found
+ * kinds than are found; descent.c adds them again, part by part. */
+static gboolean
+is_beaten (LidPlanSearch *search, guint mib, gint64 cost)
+{
+  guint hands = search->best.hands;
+  gboolean settled;
+
+  if (search->judge->wish->hands != LID_HANDS_PULL
+      || search->bounds.forced[mib] <= (gint32)search->n_found)
+    return FALSE;
+  search->best.hands += (guint)search->bounds.forced[mib] - search->n_found;
+  settled = is_settled (search, cost);
+  search->best.hands = hands;
+  return settled;
+}
+
 /* The bounds of a pass take their time, and many a pass needs none of them. */
 static void
 fill_bounds (LidPlanSearch *search)
@@ -89,6 +106,7 @@ lid_plan_targets_aim (LidPlanSearch *search, guint mib, guint hands)
 {
   gint64 size = search->columns->soldered + (gint64)mib * search->bounds.unit_mib;
   guint floor_hands = hands * search->bounds.unit_hands;
+  gint64 cost;
 
   search->best.usable_mib = lid_plan_targets_usable (search, size);
   search->best.hands = floor_hands + hands_apart (search);
@@ -105,10 +123,12 @@ lid_plan_targets_aim (LidPlanSearch *search, guint mib, guint hands)
   if (search->judge->wish->hands != LID_HANDS_PULL
       && search->bounds.found[mib] < (gint32)search->missing)
     return;
-  if (is_settled (search, MAX (cost_at_best (search, mib, hands),
-                               lid_plan_floor_cost (&search->floor, TRUE, mib, floor_hands)))
+  cost = MAX (cost_at_best (search, mib, hands),
+              lid_plan_floor_cost (&search->floor, TRUE, mib, floor_hands));
+  if (is_beaten (search, mib, cost) || is_settled (search, cost)
       || !lid_plan_search_goes_on (search, 1))
     return;
+  lid_plan_lean_aim (search, mib, floor_hands);
   if (search->seek == NULL)
     {
       search->most_cost = search->best.cost;
