@@ -36,10 +36,10 @@
  *    cost, hands), the target is settled: front.c calls that covered. If not, descent.c decides
  *    column by column what each carries, and leaves a branch where bounds are covered; when all is
  *    decided T is exact, and choice.c decides which modules it is.
- *    floor.c knows every price and no slots, bounds.c the slots and the cheapest price; lean.c joins
- *    them by prices of the target's own. Where what is found may leave, hands of a found kind that
- *    is used more often than it is found come on top, as soon as the columns cannot but hold so many.
- *    The order of passes and targets changes no answer, but how soon there is something to cover
+ *    floor.c knows every price and no slots, bounds.c the slots and the cheapest price; lean.c
+ * joins them by prices of the target's own. Where what is found may leave, hands of a found kind
+ * that is used more often than it is found come on top, as soon as the columns cannot but hold so
+ * many. The order of passes and targets changes no answer, but how soon there is something to cover
  *    with: the highest rate and the least fullest channel first, and little capacity first, for
  * even plans of no more than is asked for beat most others.
  *
