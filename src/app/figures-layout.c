@@ -5,6 +5,9 @@
 #define LEAST_GAP 12
 #define ROW_GAP 4
 #define MOST 8
+/* Of their width on one line, words need as much for two. */
+#define LEAST_PERCENT 50
+#define MOST_PERCENT 62
 
 struct _LidFiguresLayout
 {
@@ -52,22 +55,46 @@ height_for (GtkWidget *widget, int width)
   return size;
 }
 
-/* Tight: the small words are broken into lines before figures go below each other. */
+/* The small words are broken into lines before figures go below each other: into two if that will
+ * do. */
+typedef enum
+{
+  LOOSE,
+  HALF,
+  TIGHT,
+} Fit;
+
+/* The least width for two lines of what takes @size on one: words break where they can. */
 static int
-width_of (GtkWidget *widget, gboolean tight)
+half_of (GtkWidget *widget, int size)
+{
+  int high = height_for (widget, size * MOST_PERCENT / 100);
+
+  for (int percent = LEAST_PERCENT; percent < MOST_PERCENT; percent += 2)
+    if (height_for (widget, size * percent / 100) <= high)
+      return size * percent / 100;
+  return size * MOST_PERCENT / 100;
+}
+
+static int
+width_of (GtkWidget *widget, Fit fit)
 {
   int least = 0, size = 0;
 
   if (widget != NULL)
     gtk_widget_measure (widget, GTK_ORIENTATION_HORIZONTAL, -1, &least, &size, NULL, NULL);
-  return tight ? MIN (size, least + least / 10) : size;
+  if (fit == LOOSE)
+    return size;
+  if (fit == HALF)
+    return MAX (least, half_of (widget, size));
+  return MIN (size, least + least / 10);
 }
 
 /* Returns the least width for @across figures in a line, with the least gaps. */
 static int
-try_across (Layout *layout, guint across, gboolean tight)
+try_across (Layout *layout, guint across, Fit fit)
 {
-  int width = width_of (layout->end, FALSE);
+  int width = width_of (layout->end, LOOSE);
 
   layout->across = across;
   layout->row = 0;
@@ -75,7 +102,7 @@ try_across (Layout *layout, guint across, gboolean tight)
     layout->column[c] = 0;
   for (guint i = 0; i < layout->n; i++)
     layout->column[i % across]
-        = MAX (layout->column[i % across], width_of (layout->figures[i], tight));
+        = MAX (layout->column[i % across], width_of (layout->figures[i], fit));
   for (guint i = 0; i < layout->n; i++)
     layout->row = MAX (layout->row, height_for (layout->figures[i], layout->column[i % across]));
   for (guint c = 0; c < across; c++)
@@ -91,7 +118,7 @@ widen (Layout *layout, int left)
   GtkRequestedSize sizes[MOST];
   int given = left;
 
-  try_across (&whole, layout->across, FALSE);
+  try_across (&whole, layout->across, LOOSE);
   for (guint c = 0; c < layout->across; c++)
     sizes[c] = (GtkRequestedSize){ NULL, layout->column[c], whole.column[c] };
   left = gtk_distribute_natural_allocation (left, layout->across, sizes);
@@ -105,25 +132,27 @@ widen (Layout *layout, int left)
 }
 
 static void
-fit (Layout *layout, int width)
+fit_into (Layout *layout, int width)
 {
   guint across = MAX (layout->n, 1), rows;
-  int need = try_across (layout, across, FALSE);
+  int need = try_across (layout, across, LOOSE);
 
   while (need > width)
     {
-      need = try_across (layout, across, TRUE);
+      need = try_across (layout, across, HALF);
+      if (need > width)
+        need = try_across (layout, across, TIGHT);
       if (need <= width)
         need += widen (layout, width - need);
       if (need <= width || across == 1)
         break;
       across = (across + 1) / 2;
-      need = try_across (layout, across, FALSE);
+      need = try_across (layout, across, LOOSE);
     }
   layout->gap = LEAST_GAP + CLAMP ((width - need) / (int)across, 0, GAP - LEAST_GAP);
   rows = (layout->n + across - 1) / across;
   layout->height = MAX ((int)rows * (layout->row + ROW_GAP) - ROW_GAP,
-                        height_for (layout->end, width_of (layout->end, FALSE)));
+                        height_for (layout->end, width_of (layout->end, LOOSE)));
 }
 
 static GtkSizeRequestMode
@@ -147,11 +176,11 @@ lid_figures_layout_measure (GtkLayoutManager *manager,
   find_children (LID_FIGURES_LAYOUT (manager), widget, &layout);
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
-      *minimum = try_across (&layout, 1, TRUE);
-      *natural = try_across (&layout, MAX (layout.n, 1), FALSE) + (GAP - LEAST_GAP) * (int)layout.n;
+      *minimum = try_across (&layout, 1, TIGHT);
+      *natural = try_across (&layout, MAX (layout.n, 1), LOOSE) + (GAP - LEAST_GAP) * (int)layout.n;
       return;
     }
-  fit (&layout, for_size < 0 ? G_MAXINT / 2 : for_size);
+  fit_into (&layout, for_size < 0 ? G_MAXINT / 2 : for_size);
   *minimum = *natural = layout.height;
 }
 
@@ -175,7 +204,7 @@ lid_figures_layout_allocate (
   int x = 0, end;
 
   find_children (LID_FIGURES_LAYOUT (manager), widget, &layout);
-  fit (&layout, width);
+  fit_into (&layout, width);
   for (guint i = 0; i < layout.n; i++)
     {
       guint column = i % layout.across;
@@ -186,7 +215,7 @@ lid_figures_layout_allocate (
              (int)(i / layout.across) * (layout.row + ROW_GAP), layout.column[column]);
       x += layout.column[column] + layout.gap;
     }
-  end = width_of (layout.end, FALSE);
+  end = width_of (layout.end, LOOSE);
   if (layout.end != NULL)
     place (layout.end, mirrored, width, width - end, 0, end);
 }

@@ -22,6 +22,18 @@ crosses (const LidNoteLine *line, LidBox box)
   return from < to;
 }
 
+/* A line to the far side of a processor would have to run over its midrib. */
+static gboolean
+crosses_stem (const LidNoteLine *line, const LidPlacedLeaf *leaf)
+{
+  double share = (leaf->stem_x - line->x0) / (line->x1 - line->x0), y;
+
+  if (leaf->stem_top >= leaf->stem_bottom || line->x0 == line->x1 || share < 0 || share > 1)
+    return FALSE;
+  y = line->y0 + share * (line->y1 - line->y0);
+  return y > leaf->stem_top && y < leaf->stem_bottom;
+}
+
 static gboolean
 is_free (const LidBoardGeometry *g, const LidNoteLine *line)
 {
@@ -32,7 +44,8 @@ is_free (const LidBoardGeometry *g, const LidNoteLine *line)
     if (crosses (line, lid_board_geometry_vein (g, i)->caption))
       return FALSE;
   for (guint i = 0; i < g->leaves->len; i++)
-    if (crosses (line, lid_board_geometry_leaf (g, i)->box))
+    if (crosses (line, lid_board_geometry_leaf (g, i)->box)
+        || crosses_stem (line, lid_board_geometry_leaf (g, i)))
       return FALSE;
   return TRUE;
 }

@@ -88,8 +88,10 @@ draw_finding (const Pen *pen)
   double right = pen->body.x + pen->body.width, inset = pen->shape->lines == 0 ? 1.2 : 2.2;
   double width
       = pen->shape->lines == 0 ? CLAMP (0.14 * pen->body.width, 4, 12) : pen->shape->trailer;
-  /* The name comes first: the hatch takes what it leaves, never less than a strip one can see. */
-  double room = right - inset - pen->body.x - pen->shape->name - 1.1 * pen->em;
+  gboolean marked = pen->shape->lines != 0 && pen->look->mark != LID_MARK_NONE;
+  /* The name comes first, then the mark: the hatch takes what they leave, never less than a strip
+   * one can see. */
+  double room = right - inset - pen->body.x - pen->shape->name - (marked ? 2.15 : 1.1) * pen->em;
   LidBox strip;
 
   width = MIN (width, MAX (room, 6));
