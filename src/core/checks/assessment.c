@@ -56,6 +56,32 @@ promise_remedies (LidAssessment *out, const LidQuestion *question, const GPtrArr
     ((LidFinding *)out->findings->pdata[i])->remedies = out->remedies;
 }
 
+/* Evidence beats rules (product.md 3): where the running machine shows memory of a processor that
+ * is told as absent, the memory counts and the processor is what is doubted
+ * (rule-absent-processor.c). Returns NULL where there is nothing of the kind. */
+static LidPopulation *
+believe (const LidQuestion *question, guint32 *belied)
+{
+  const LidPopulation *told = question->population;
+  LidPopulation *believed = NULL;
+
+  *belied = 0;
+  if (!lid_population_is_evidence (told, question->as_found))
+    return NULL;
+  for (guint i = 0; i < told->n_slots; i++)
+    {
+      int socket = question->board->slots[i].socket;
+
+      if (socket == LID_NOWHERE || told->processors[socket].fitted
+          || !lid_population_shows (told, i))
+        continue;
+      *belied |= 1u << socket;
+      believed = believed != NULL ? believed : lid_population_copy (told);
+      believed->processors[socket].fitted = TRUE;
+    }
+  return believed;
+}
+
 /**
  * lid_assessment_new_how:
  * @question: what to judge
@@ -67,11 +93,16 @@ LidAssessment *
 lid_assessment_new_how (const LidQuestion *question, LidAssessmentHow how)
 {
   LidAssessment *out = g_new0 (LidAssessment, 1);
-  g_autoptr (LidSurvey) survey = lid_survey_new (question->board, question->population);
+  guint32 belied = 0;
+  g_autoptr (LidPopulation) believed = how.only_planned ? NULL : believe (question, &belied);
+  const LidQuestion seen = { question->board, believed != NULL ? believed : question->population,
+                             believed != NULL ? believed : question->as_found };
+  g_autoptr (LidSurvey) survey = lid_survey_new (seen.board, seen.population);
   LidCheck check;
 
   lid_figures_init (&out->figures, question->board);
-  lid_check_init (&check, question, survey);
+  lid_check_init (&check, &seen, survey);
+  check.belied = belied;
   check.plain = how.remedies != LID_REMEDIES_NOW;
   check.at_hand = how.at_hand;
   check.evidence = check.evidence && !how.only_planned;

@@ -61,8 +61,7 @@ lid_check_init (LidCheck *check, const LidQuestion *question, const LidSurvey *s
   check->population = question->population;
   check->as_found = question->as_found;
   check->survey = survey;
-  check->evidence = question->as_found != NULL
-                    && lid_population_equal (question->as_found, question->population);
+  check->evidence = lid_population_is_evidence (question->population, question->as_found);
   check->findings = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_finding_free);
   check->unusable = g_new0 (guint8, n + 1);
   check->live = g_new (guint, 3 * (gsize)n + 1);
@@ -120,16 +119,6 @@ append (LidCheck *check, LidGrade grade, LidStops stops, const LidSlotSet *slots
   return finding;
 }
 
-/* Whether the running machine shows the module in a slot with a size. */
-static gboolean
-is_shown (const LidCheck *check, guint slot)
-{
-  const LidFitting *fitting = &check->population->slots[slot];
-
-  return fitting->module != NULL && fitting->state != LID_SLOT_NOT_SEEN
-         && lid_module_capacity (fitting->module) > 0;
-}
-
 static char *
 doubt (char *text)
 {
@@ -148,7 +137,8 @@ add_doubted (LidCheck *check, const LidSlotSet *slots, char *text)
   LidSlotSet shown = { { 0 } }, hidden = { { 0 } };
 
   LID_SLOT_SET_EACH (slots, slot)
-    lid_slot_set_add (is_shown (check, (guint)slot) ? &shown : &hidden, (guint)slot);
+    lid_slot_set_add (lid_population_shows (check->population, (guint)slot) ? &shown : &hidden,
+                      (guint)slot);
   if (!lid_slot_set_is_empty (&hidden))
     {
       LidFinding *stops

@@ -21,6 +21,7 @@ struct _LidCheck
   const LidRule *rule; /* the one at work */
   guint rule_index;
   gboolean evidence;        /* the population is as found on a running machine */
+  guint32 belied;           /* processors told as absent though memory of theirs is shown: bits */
   gboolean plain;           /* nobody asks for remedies */
   const GPtrArray *at_hand; /* nullable: LidModule on the tray */
   gboolean stopped;         /* a finding stops the machine */

@@ -6,6 +6,8 @@
 typedef struct
 {
   const LidCheck *check;
+  int socket;         /* the only one slots are taken of; LID_NOWHERE: any */
+  gboolean by_order;  /* as the board names them, whatever channels hold */
   guint8 *taken;      /* by slot */
   gint64 *by_channel; /* MiB that counts */
   gint64 *by_socket;  /* the same, at 1 + socket; at 0: of channels whose socket is not told */
@@ -29,6 +31,8 @@ filling_start (const LidCheck *check)
 {
   const LidBoard *board = check->board;
   Filling filling = { check,
+                      LID_NOWHERE,
+                      FALSE,
                       g_new0 (guint8, board->n_slots + 1),
                       g_new0 (gint64, board->n_channels + 1),
                       g_new0 (gint64, board->n_sockets + 1),
@@ -73,12 +77,16 @@ take_slot (Filling *filling, const LidModule *with)
   for (guint c = 0; c < board->n_channels; c++)
     {
       int slot = first_free (filling, c), socket = 1 + board->channels[c].socket;
-      gint64 here[2];
+      gint64 here[2] = { 0, 0 };
 
-      if (slot == LID_NOWHERE || !lid_survey_socket_fitted (check->survey, (guint)slot))
+      if (slot == LID_NOWHERE || !lid_survey_socket_fitted (check->survey, (guint)slot)
+          || (filling->socket != LID_NOWHERE && filling->socket != socket - 1))
         continue;
-      here[0] = filling->by_channel[c] + filling->new_by_channel[c] * mib;
-      here[1] = filling->by_socket[socket] + filling->new_by_socket[socket] * mib;
+      if (!filling->by_order)
+        {
+          here[0] = filling->by_channel[c] + filling->new_by_channel[c] * mib;
+          here[1] = filling->by_socket[socket] + filling->new_by_socket[socket] * mib;
+        }
       if (best == LID_NOWHERE || here[0] < least[0]
           || (here[0] == least[0]
               && (here[1] < least[1]
@@ -115,16 +123,21 @@ at_hand (const LidCheck *check, const LidModule *like, guint most, LidModule **m
  * @check: whose population
  * @slots: slots whose modules are not used where they are
  * @n_slots: how many
+ * @socket: whose slots they may take; LID_NOWHERE: any fitted processor's
+ * @by_order: into the next slots of the board's order, not where channels hold least
  *
  * Returns: (transfer full) (nullable): moves of all of them to free slots of fitted processors;
  * NULL where they do not all find one
  */
 GArray *
-lid_cure_settle (const LidCheck *check, const guint *slots, guint n_slots)
+lid_cure_settle (
+    const LidCheck *check, const guint *slots, guint n_slots, int socket, gboolean by_order)
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
   g_auto (Filling) filling = filling_start (check);
 
+  filling.socket = socket;
+  filling.by_order = by_order;
   for (guint i = 0; i < n_slots; i++)
     {
       LidMove move = { check->population->slots[slots[i]].module, (int)slots[i], LID_NOWHERE };
@@ -154,7 +167,7 @@ lid_cure_fit (const LidCheck *check, const LidModule *like, guint count)
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
   g_autofree LidModule **modules = g_new0 (LidModule *, count + 1);
-  g_auto (Filling) filling = { NULL, NULL, NULL, NULL, NULL, NULL };
+  g_auto (Filling) filling = { 0 };
 
   if (!check->board->channels_told || at_hand (check, like, count, modules) < count)
     return NULL;

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "checks/cure.h"
+#include "checks/cure-private.h"
 
 #include "checks/assessment-private.h"
 #include "checks/remedy.h"
@@ -9,30 +9,10 @@
 
 #define MOST_FITTED 8u /* more from the tray in one go is a plan, not a remedy */
 
-/* Moves to try, and what the checker says after them. */
-typedef struct
-{
-  GArray *moves;
-  LidAssessment *after; /* NULL: not judged yet */
-} Candidate;
-
-typedef struct
-{
-  const LidQuestion *question;
-  LidCheck *check;
-  LidAssessment *planned;    /* what a running machine would be told if it were only planned */
-  const GPtrArray *findings; /* of that, or the check's own */
-  gboolean nothing_usable;
-  gint64 capacity_mib;
-  guint loses;
-  GPtrArray *moved;  /* Candidate: ways to move what is in the machine; NULL: not made yet */
-  GPtrArray *fitted; /* Candidate: what the tray can add; NULL: not made yet */
-} Cure;
-
 static void
 candidate_free (gpointer data)
 {
-  Candidate *candidate = data;
+  LidCureCandidate *candidate = data;
 
   g_array_unref (candidate->moves);
   lid_assessment_free (candidate->after);
@@ -43,11 +23,11 @@ candidate_free (gpointer data)
 static void
 add_candidate (GPtrArray *candidates, GArray *moves)
 {
-  Candidate *candidate;
+  LidCureCandidate *candidate;
 
   if (moves == NULL)
     return;
-  candidate = g_new0 (Candidate, 1);
+  candidate = g_new0 (LidCureCandidate, 1);
   candidate->moves = moves;
   g_ptr_array_add (candidates, candidate);
 }
@@ -79,7 +59,7 @@ count (const GPtrArray *findings, const LidRule *rule, LidGrade least)
 /* Nothing stops that did not stop before. That nothing is left to start with is no news where
  * nothing worked before. */
 static gboolean
-stops_nothing_new (const Cure *cure, const LidAssessment *after)
+stops_nothing_new (const LidCureWork *cure, const LidAssessment *after)
 {
   for (guint i = 0; i < after->findings->len; i++)
     {
@@ -100,9 +80,9 @@ count_loses (const GPtrArray *findings)
 }
 
 static void
-judge (const Cure *cure, Candidate *candidate)
+judge (const LidCureWork *cure, LidCureCandidate *candidate)
 {
-  const LidRemedy remedy = { NULL, candidate->moves };
+  const LidRemedy remedy = { .moves = candidate->moves };
   g_autoptr (LidPopulation) population = NULL;
 
   if (candidate->after != NULL)
@@ -112,10 +92,24 @@ judge (const Cure *cure, Candidate *candidate)
       &(LidQuestion){ cure->check->board, population, cure->question->as_found });
 }
 
+/* A memory mode that takes effect has its price, which is said; any other remedy that is searched
+ * for must not make reading slower. */
+static gboolean
+slows (const LidCureWork *cure, const LidFigures *after)
+{
+  if (after->mode.effect == LID_EFFECT_TAKEN && cure->figures->mode.effect != LID_EFFECT_TAKEN)
+    return FALSE;
+  return lid_ratio_is_known (after->whole_mbs) && lid_ratio_is_known (cure->figures->whole_mbs)
+         && lid_ratio_compare (after->whole_mbs, cure->figures->whole_mbs) < 0;
+}
+
 /* Whether the moves clear the finding and stop nothing new; where @better, they also lose no
  * capacity, and nothing else where it is not a matter of starting at all. */
-static gboolean
-clears (const Cure *cure, const LidFinding *finding, Candidate *candidate, gboolean better)
+gboolean
+lid_cure_clears (const LidCureWork *cure,
+                 const LidFinding *finding,
+                 LidCureCandidate *candidate,
+                 gboolean better)
 {
   guint before = count (cure->check->findings, finding->rule, finding->grade);
   guint loses = cure->loses - (cure->loses > 0 && finding->grade == LID_GRADE_LOSES);
@@ -126,23 +120,26 @@ clears (const Cure *cure, const LidFinding *finding, Candidate *candidate, gbool
     return FALSE;
   if (!better)
     return TRUE;
-  return (finding->grade == LID_GRADE_STOPS || count_loses (candidate->after->findings) <= loses)
+  return (finding->grade == LID_GRADE_STOPS
+          || (count_loses (candidate->after->findings) <= loses
+              && !slows (cure, &candidate->after->figures)))
          && candidate->after->figures.capacity_mib >= cure->capacity_mib;
 }
 
-/* Keeps in @best the candidate with the fewest moves that clears it. */
+/* Keeps in @best the candidate that clears it best. */
 static void
-try_all (const Cure *cure, const LidFinding *finding, GPtrArray *candidates, GArray **best)
+try_all (const LidCureWork *cure,
+         const LidFinding *finding,
+         GPtrArray *candidates,
+         LidCureCandidate **best)
 {
   for (guint i = 0; i < candidates->len; i++)
     {
-      Candidate *candidate = candidates->pdata[i];
+      LidCureCandidate *candidate = candidates->pdata[i];
 
-      if ((*best != NULL && candidate->moves->len >= (*best)->len)
-          || !clears (cure, finding, candidate, TRUE))
-        continue;
-      g_clear_pointer (best, g_array_unref);
-      *best = g_array_ref (candidate->moves);
+      if (lid_cure_clears (cure, finding, candidate, TRUE)
+          && (*best == NULL || lid_cure_is_better (candidate, *best)))
+        *best = candidate;
     }
 }
 
@@ -166,7 +163,7 @@ sorts_at_hand (const LidCheck *check)
 
 /* The fewest first, sort by sort. */
 static void
-make_fitted (Cure *cure)
+make_fitted (LidCureWork *cure)
 {
   g_autoptr (GPtrArray) sorts = sorts_at_hand (cure->check);
 
@@ -177,7 +174,7 @@ make_fitted (Cure *cure)
 }
 
 static void
-make_moved (Cure *cure)
+make_moved (LidCureWork *cure)
 {
   cure->moved = g_ptr_array_new_with_free_func (candidate_free);
   add_candidate (cure->moved, lid_cure_spread (cure->check, TRUE, FALSE));
@@ -185,30 +182,42 @@ make_moved (Cure *cure)
   add_candidate (cure->moved, lid_cure_spread (cure->check, FALSE, FALSE));
 }
 
-/* Those it names elsewhere, or others from the tray in their place. */
+/* Those it names elsewhere: spread over all processors, or all of them at one. */
 static void
-try_named (const Cure *cure, const LidFinding *finding, gboolean exchange, GArray **best)
+make_settled (const LidCureWork *cure, const LidFinding *finding, GPtrArray *own)
 {
-  g_autoptr (GPtrArray) own = g_ptr_array_new_with_free_func (candidate_free);
-  g_autoptr (GPtrArray) sorts = sorts_at_hand (cure->check);
+  const LidBoard *board = cure->check->board;
 
-  if (!exchange)
-    add_candidate (own, lid_cure_settle (cure->check, finding->slots, finding->n_slots));
-  for (guint i = 0; exchange && i < sorts->len; i++)
-    add_candidate (
-        own, lid_cure_exchange (cure->check, finding->slots, finding->n_slots, sorts->pdata[i]));
-  try_all (cure, finding, own, best);
+  for (int s = LID_NOWHERE; s < (int)board->n_sockets; s++)
+    if (s == LID_NOWHERE || board->n_sockets > 1)
+      for (guint by_order = 0; by_order < 2; by_order++)
+        add_candidate (
+            own, lid_cure_settle (cure->check, finding->slots, finding->n_slots, s, by_order == 1));
 }
 
-/* What is in the machine is moved before the tray is touched. */
-static GArray *
-find_moves (Cure *cure, const LidFinding *finding)
+static void
+make_exchanged (const LidCureWork *cure, const LidFinding *finding, GPtrArray *own)
+{
+  g_autoptr (GPtrArray) sorts = sorts_at_hand (cure->check);
+
+  for (guint i = 0; i < sorts->len; i++)
+    add_candidate (
+        own, lid_cure_exchange (cure->check, finding->slots, finding->n_slots, sorts->pdata[i]));
+}
+
+/* What is in the machine is moved before the tray is touched. Candidates that are made for this
+ * finding alone are kept in @own. */
+static LidCureCandidate *
+find_moves (LidCureWork *cure, const LidFinding *finding, GPtrArray *own)
 {
   guint32 cures = finding->rule->cures;
-  GArray *best = NULL;
+  LidCureCandidate *best = NULL;
 
   if (cures & LID_CURE_SETTLE)
-    try_named (cure, finding, FALSE, &best);
+    {
+      make_settled (cure, finding, own);
+      try_all (cure, finding, own, &best);
+    }
   if (cures & LID_CURE_SPREAD)
     {
       if (cure->moved == NULL)
@@ -216,7 +225,10 @@ find_moves (Cure *cure, const LidFinding *finding)
       try_all (cure, finding, cure->moved, &best);
     }
   if (best == NULL && (cures & LID_CURE_EXCHANGE))
-    try_named (cure, finding, TRUE, &best);
+    {
+      make_exchanged (cure, finding, own);
+      try_all (cure, finding, own, &best);
+    }
   if (best == NULL && (cures & LID_CURE_FIT))
     {
       if (cure->fitted == NULL)
@@ -235,35 +247,59 @@ only_takes_out (const LidRemedy *remedy)
   return TRUE;
 }
 
-/* Whether the moves its rule gave do what they promise. */
+/* Whether the moves its rule gave do what they promise. Of those that only take out, no more are
+ * kept than it takes. The price of them is said. */
 static gboolean
-keeps_promise (const Cure *cure, const LidFinding *finding)
+keeps_promise (const LidCureWork *cure, LidFinding *finding)
 {
-  Candidate own = { NULL, NULL };
+  LidCureCandidate own = { NULL, NULL };
+  g_autoptr (GArray) least = NULL;
   gboolean keeps;
 
   if (finding->remedy == NULL || finding->remedy->moves->len == 0)
     return FALSE;
+  if (only_takes_out (finding->remedy))
+    {
+      least = lid_cure_least (cure, finding);
+      if (least == NULL)
+        return FALSE;
+      if (least->len < finding->remedy->moves->len)
+        {
+          LidRemedy *fewer = lid_remedy_new_moves (cure->check, least);
+
+          lid_remedy_free (finding->remedy);
+          finding->remedy = fewer;
+        }
+    }
   own.moves = finding->remedy->moves;
-  keeps = clears (cure, finding, &own, FALSE);
+  keeps = lid_cure_clears (cure, finding, &own, FALSE);
+  if (keeps)
+    lid_cure_say_price (cure, own.after, finding->remedy);
   lid_assessment_free (own.after);
   return keeps;
 }
 
 static void
-cure_one (Cure *cure, LidFinding *finding)
+cure_one (LidCureWork *cure, LidFinding *finding)
 {
-  gboolean keeps = keeps_promise (cure, finding);
-  GArray *moves = NULL;
+  g_autoptr (GPtrArray) own = g_ptr_array_new_with_free_func (candidate_free);
+  LidCureCandidate *best = NULL;
+  gboolean keeps;
 
+  /* What is wrong is what the job says of a processor: no move mends that. */
+  if (cure->check->belied != 0 && finding->rule == &lid_rule_absent_processor)
+    return;
+  if (finding->remedy != NULL && finding->remedy->by_setting)
+    return;
+  keeps = keeps_promise (cure, finding);
   /* A note need not be acted upon: it gets no search. */
   if (finding->grade != LID_GRADE_NOTE && (!keeps || only_takes_out (finding->remedy)))
-    moves = find_moves (cure, finding);
-  if (moves != NULL)
+    best = find_moves (cure, finding, own);
+  if (best != NULL)
     {
       lid_remedy_free (finding->remedy);
-      finding->remedy = lid_remedy_new_moves (cure->check, moves);
-      g_array_unref (moves);
+      finding->remedy = lid_remedy_new_moves (cure->check, best->moves);
+      lid_cure_say_price (cure, best->after, finding->remedy);
     }
   else if (!keeps && finding->remedy != NULL)
     lid_remedy_drop_moves (finding->remedy);
@@ -271,18 +307,19 @@ cure_one (Cure *cure, LidFinding *finding)
 
 /* What a running machine shows is doubted, not judged; moved about, it is only a plan. */
 static void
-prepare (Cure *cure)
+prepare (LidCureWork *cure)
 {
   const LidFigures *figures = cure->check->figures;
 
   cure->findings = cure->check->findings;
+  cure->figures = figures;
   if (cure->check->evidence)
     {
       cure->planned = lid_assessment_new_how (
           cure->question,
           (LidAssessmentHow){ .remedies = LID_REMEDIES_NEVER, .only_planned = TRUE });
       cure->findings = cure->planned->findings;
-      figures = &cure->planned->figures;
+      cure->figures = figures = &cure->planned->figures;
     }
   cure->nothing_usable = !figures->starts || figures->capacity_mib == 0;
   cure->capacity_mib = figures->starts ? figures->capacity_mib : 0;
@@ -299,7 +336,7 @@ prepare (Cure *cure)
 void
 lid_cure_all (const LidQuestion *question, LidCheck *check)
 {
-  Cure cure = { .question = question, .check = check };
+  LidCureWork cure = { .question = question, .check = check };
   gboolean any = FALSE;
 
   for (guint i = 0; i < check->findings->len; i++)

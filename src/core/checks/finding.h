@@ -17,7 +17,8 @@ typedef struct
 typedef struct
 {
   char *text;
-  GArray *moves; /* LidMove; empty when the remedy is not a move (a firmware update) */
+  GArray *moves;       /* LidMove; empty when the remedy is not a move (a firmware update) */
+  gboolean by_setting; /* a setting is the cause: nobody needs to look for moves */
 } LidRemedy;
 
 /* What the checker says: product.md 7. */

@@ -113,6 +113,27 @@ say_exchange (const LidCheck *check, const GArray *moves)
       names);
 }
 
+static gboolean
+is_leaving (const GArray *moves)
+{
+  for (guint i = 0; i < moves->len; i++)
+    if (g_array_index (moves, LidMove, i).to != LID_NOWHERE)
+      return FALSE;
+  return TRUE;
+}
+
+static char *
+say_leaving (const LidCheck *check, const GArray *moves)
+{
+  LidSlotSet slots = { { 0 } };
+  g_autofree char *names = NULL;
+
+  for (guint i = 0; i < moves->len; i++)
+    lid_slot_set_add (&slots, (guint)g_array_index (moves, LidMove, i).from);
+  names = lid_names_slots (check, &slots);
+  return g_strdup_printf (_ ("Leave %s empty."), names);
+}
+
 static char *
 say_moves (const LidCheck *check, const GArray *moves)
 {
@@ -127,6 +148,8 @@ say_moves (const LidCheck *check, const GArray *moves)
     return g_strdup_printf (_ ("Let the modules in %s and %s change places."),
                             lid_board_name_slot (check->board, (guint)first[0].from),
                             lid_board_name_slot (check->board, (guint)first[0].to));
+  if (is_leaving (moves))
+    return say_leaving (check, moves);
   if (is_exchange (moves))
     return say_exchange (check, moves);
   for (guint i = 0; i < moves->len; i++)

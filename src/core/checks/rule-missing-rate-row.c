@@ -2,6 +2,8 @@
 #include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
+#include "checks/words.h"
+#include "figures/rate-table.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -18,15 +20,110 @@ ask_for_facts (LidCheck *check, guint channel)
         lid_check_miss (check, fact, here->fitted[i]);
 }
 
+/* The channels without a row, and what is on them. */
+typedef struct
+{
+  LidSlotSet slots, channels;
+  guint most_filled, most_ranks;
+} Found;
+
+/* Voltages at which every channel that misses a row would have one, as far as told; those below
+ * what setup is set to cannot be asked for by raising it. */
+static guint32
+voltages_that_do (const LidCheck *check, const Found *found)
+{
+  const LidBoard *board = check->board;
+  guint32 does = 0;
+
+  for (guint i = 0; i < board->n_rates; i++)
+    {
+      guint32 volt = lid_voltage_from_mv (board->rates[i].voltage_mv);
+      gboolean all = board->rates[i].voltage_mv > check->population->setup_mv
+                     && (board->voltages == 0 || (board->voltages & volt) != 0);
+
+      for (guint k = 0; all && k < check->n_live; k++)
+        {
+          const LidModule *module = lid_check_module (check, check->live[k]);
+
+          all = !lid_module_knows (module, LID_FACT_VOLTAGE)
+                || ((guint32)module->value[LID_FACT_VOLTAGE] & volt) != 0;
+        }
+      LID_SLOT_SET_EACH (&found->channels, c)
+        {
+          LidChannelRate rate = { 0 };
+
+          if (!all)
+            break;
+          lid_rate_table_look_up (check->survey, (guint)c, check->survey->channels[c].n_fitted,
+                                  volt, &rate);
+          all = rate.row != LID_ROW_MISSING;
+        }
+      does |= all ? volt : 0;
+    }
+  return does;
+}
+
+/* Setup set by hand to a voltage at which there is no row: the setting is the cause, and to change
+ * it needs no module moved. FALSE: it is not the cause. */
+static gboolean
+speak_of_voltage (LidCheck *check, const Found *found, const char *where, const char *names)
+{
+  g_autofree char *set = NULL, *better = NULL;
+  guint32 does;
+  LidFinding *finding;
+
+  if (check->population->setup_mv == 0)
+    return FALSE;
+  does = voltages_that_do (check, found);
+  if (does == 0)
+    return FALSE;
+  set = lid_words_voltages (lid_voltage_from_mv (check->population->setup_mv));
+  better = lid_words_voltages (does);
+  finding = lid_check_add (
+      check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &found->slots,
+      g_strdup_printf (_ ("Setup is set to %s, and at that voltage the board's rate table has no "
+                          "row for the modules of %s (%u on the channel). By the rules not "
+                          "working: %s."),
+                       set, where, found->most_filled, names));
+  if (check->board->source != NULL)
+    finding->source = check->board->source;
+  lid_remedy_say (
+      check, finding,
+      g_strdup_printf (_ ("Set the memory voltage to %s in setup, or to automatic."), better));
+  if (finding->remedy != NULL)
+    finding->remedy->by_setting = TRUE;
+  return TRUE;
+}
+
+static void
+speak (LidCheck *check, const Found *found)
+{
+  g_autofree char *names = lid_names_slots (check, &found->slots);
+  g_autofree char *where = lid_names_channels (check, &found->channels);
+  LidFinding *finding;
+
+  if (speak_of_voltage (check, found, where, names))
+    return;
+  finding = lid_check_add (
+      check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &found->slots,
+      found->most_ranks > 0
+          ? g_strdup_printf (_ ("The board's rate table has no row for the modules of %s (%u "
+                                "on the channel, %u ranks on one). By the rules not working: %s."),
+                             where, found->most_filled, found->most_ranks, names)
+          : g_strdup_printf (_ ("The board's rate table has no row for the modules of %s (%u "
+                                "on the channel). By the rules not working: %s."),
+                             where, found->most_filled, names));
+  if (check->board->source != NULL)
+    finding->source = check->board->source;
+  lid_remedy_take_out (check, finding, &found->slots);
+}
+
 /* The table is the maker's list of what works; published firmware disables the modules of a
  * channel it has no row for and lets it pull no other down (shared/facts/population.md 2). */
 static void
 check_rows (LidCheck *check)
 {
-  LidSlotSet slots = { { 0 } }, channels = { { 0 } };
-  g_autofree char *names = NULL, *where = NULL;
-  guint most_filled = 0, most_ranks = 0;
-  LidFinding *finding;
+  Found found = { 0 };
 
   for (guint c = 0; c < check->board->n_channels && check->board->n_rates > 0; c++)
     {
@@ -36,28 +133,14 @@ check_rows (LidCheck *check)
         ask_for_facts (check, c);
       if (check->figures->rates[c].row != LID_ROW_MISSING)
         continue;
-      lid_slot_set_add (&channels, c);
+      lid_slot_set_add (&found.channels, c);
       for (guint i = 0; i < channel->n_fitted; i++)
-        lid_slot_set_add (&slots, channel->fitted[i]);
-      most_filled = MAX (most_filled, channel->n_fitted);
-      most_ranks = MAX (most_ranks, channel->most_ranks);
+        lid_slot_set_add (&found.slots, channel->fitted[i]);
+      found.most_filled = MAX (found.most_filled, channel->n_fitted);
+      found.most_ranks = MAX (found.most_ranks, channel->most_ranks);
     }
-  if (lid_slot_set_is_empty (&slots))
-    return;
-  names = lid_names_slots (check, &slots);
-  where = lid_names_channels (check, &channels);
-  finding = lid_check_add (
-      check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
-      most_ranks > 0
-          ? g_strdup_printf (_ ("The board's rate table has no row for the modules of %s (%u "
-                                "on the channel, %u ranks on one). By the rules not working: %s."),
-                             where, most_filled, most_ranks, names)
-          : g_strdup_printf (_ ("The board's rate table has no row for the modules of %s (%u "
-                                "on the channel). By the rules not working: %s."),
-                             where, most_filled, names));
-  if (check->board->source != NULL)
-    finding->source = check->board->source;
-  lid_remedy_take_out (check, finding, &slots);
+  if (!lid_slot_set_is_empty (&found.slots))
+    speak (check, &found);
 }
 
 const LidRule lid_rule_missing_rate_row = {
@@ -73,9 +156,9 @@ const LidRule lid_rule_missing_rate_row = {
              "one channel. What is absent from it is not slow, it does not work; published "
              "firmware switches the modules of such a channel off."),
   .clears = N_ ("Change what sits on the channel until a row fits: fewer modules, or modules with "
-                "fewer ranks."),
+                "fewer ranks. Where setup is set to a voltage the row does not know, change that."),
   .facts = LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS)
-           | LID_FACT_BIT (LID_FACT_KIND),
+           | LID_FACT_BIT (LID_FACT_KIND) | LID_FACT_BIT (LID_FACT_VOLTAGE),
   .basis = "listed",
   .source = "open firmware tables for registered DDR3 (K4)",
   .check = check_rows,

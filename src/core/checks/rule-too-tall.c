@@ -20,6 +20,7 @@ check_height (LidCheck *check)
   g_autofree char *names = NULL;
   LidSlotSet slots = { { 0 } };
   gint32 tallest = 0, least = G_MAXINT32;
+  LidFinding *finding;
 
   for (guint i = 0; i < check->survey->n_fitted; i++)
     {
@@ -44,14 +45,17 @@ check_height (LidCheck *check)
   if (tallest == 0)
     return;
   names = lid_names_slots (check, &slots);
-  lid_remedy_take_out (
-      check,
-      lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
-                     g_strdup_printf (_ ("What is in %s is %d.%02d mm tall, and there is room for "
-                                         "%d.%02d mm under the lid."),
-                                      names, tallest / 100, tallest % 100, least / 100,
-                                      least % 100)),
-      &slots);
+  finding = lid_check_add (
+      check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
+      g_strdup_printf (_ ("What is in %s is %d.%02d mm tall, and there is room for "
+                          "%d.%02d mm under the lid."),
+                       names, tallest / 100, tallest % 100, least / 100, least % 100));
+  lid_remedy_say (check, finding,
+                  g_strdup_printf (_ ("Fit low-profile modules, at most %d.%02d mm tall, or leave "
+                                      "%s empty."),
+                                   least / 100, least % 100, names));
+  LID_SLOT_SET_EACH (&slots, slot)
+    lid_remedy_move (check, finding, slot, LID_NOWHERE);
 }
 
 const LidRule lid_rule_too_tall = {

@@ -39,6 +39,7 @@ typedef struct
 {
   const LidSurvey *survey;
   LidFigures *figures;
+  gboolean evidence; /* the population is the one found running */
   guint n_groups;
   Group groups[LID_BOARD_MAX_SOCKETS + 1];
   /* Kinds of the modules that run, bits, bit 0: one is not told; by socket, the last: not told. */
@@ -120,6 +121,16 @@ look_up_channels (Work *work)
     }
 }
 
+/* Whether a module hangs on a channel that does not work. A running machine that shows a module
+ * with a size belies a missing row: it runs there, at no more than its rating, and the rate at
+ * which the channel ran is in no row. */
+static gboolean
+is_switched_off (const Work *work, const LidChannelRate *channel, guint slot)
+{
+  return channel != NULL && channel->row == LID_ROW_MISSING
+         && !(work->evidence && lid_population_shows (work->survey->population, slot));
+}
+
 static void
 rate_module (Work *work, guint slot)
 {
@@ -137,7 +148,7 @@ rate_module (Work *work, guint slot)
       && (channel->slowest == LID_NOWHERE
           || rated < lid_module_rated (lid_survey_module (work->survey, (guint)channel->slowest))))
     channel->slowest = (int)slot;
-  if (channel != NULL && channel->row == LID_ROW_MISSING)
+  if (is_switched_off (work, channel, slot))
     return;
   group = group_of (work, place->socket);
   group->modules++;
@@ -327,10 +338,9 @@ lid_running_rate_compute (const LidSurvey *survey,
 {
   const LidBoard *board = survey->board;
   Work work = { .survey = survey, .figures = figures };
-  gboolean evidence
-      = as_found != NULL
-        && (as_found == survey->population || lid_population_equal (as_found, survey->population));
+  gboolean evidence = lid_population_is_evidence (survey->population, as_found);
 
+  work.evidence = evidence;
   work.n_groups = board->rate_per_socket && board->n_sockets <= LID_BOARD_MAX_SOCKETS
                       ? board->n_sockets + 1
                       : 1;

@@ -125,6 +125,36 @@ lid_population_equal (const LidPopulation *a, const LidPopulation *b)
   return TRUE;
 }
 
+/**
+ * lid_population_shows:
+ *
+ * Returns: whether @slot holds a module that is shown with a size
+ */
+gboolean
+lid_population_shows (const LidPopulation *population, guint slot)
+{
+  const LidFitting *fitting = &population->slots[slot];
+
+  return fitting->module != NULL && fitting->state != LID_SLOT_NOT_SEEN
+         && lid_module_capacity (fitting->module) > 0;
+}
+
+/**
+ * lid_population_is_evidence:
+ * @population: what is judged
+ * @as_found: (nullable): what a running machine told
+ *
+ * Nothing ran without any module: an empty list is no evidence.
+ *
+ * Returns: whether @population is the one found running
+ */
+gboolean
+lid_population_is_evidence (const LidPopulation *population, const LidPopulation *as_found)
+{
+  return as_found != NULL && (as_found == population || lid_population_equal (as_found, population))
+         && lid_population_n_modules (as_found) > 0;
+}
+
 guint
 lid_population_n_modules (const LidPopulation *population)
 {

@@ -45,6 +45,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidPopulation, lid_population_free)
 void lid_population_put (LidPopulation *population, guint slot, LidModule *module);
 void lid_population_take (LidPopulation *population, guint slot);
 gboolean lid_population_equal (const LidPopulation *a, const LidPopulation *b);
+gboolean lid_population_shows (const LidPopulation *population, guint slot);
+gboolean lid_population_is_evidence (const LidPopulation *population,
+                                     const LidPopulation *as_found);
 guint lid_population_n_modules (const LidPopulation *population);
 const char *lid_mode_to_text (LidMode mode);
 LidMode lid_mode_from_text (const char *text, gboolean *found);

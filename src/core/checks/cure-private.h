@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "checks/cure.h"
+
+/* Moves to try, and what the checker says after them. */
+typedef struct
+{
+  GArray *moves;
+  LidAssessment *after; /* NULL: not judged yet */
+} LidCureCandidate;
+
+/* One population whose findings are being cured. */
+typedef struct
+{
+  const LidQuestion *question;
+  LidCheck *check;
+  LidAssessment *planned;    /* what a running machine would be told if it were only planned */
+  const GPtrArray *findings; /* of that, or the check's own */
+  const LidFigures *figures; /* likewise */
+  gboolean nothing_usable;
+  gint64 capacity_mib;
+  guint loses;
+  GPtrArray *moved;  /* LidCureCandidate: ways to move what is in the machine; NULL: not made yet */
+  GPtrArray *fitted; /* LidCureCandidate: what the tray can add; NULL: not made yet */
+} LidCureWork;
+
+gboolean lid_cure_clears (const LidCureWork *cure,
+                          const LidFinding *finding,
+                          LidCureCandidate *candidate,
+                          gboolean better);
+
+/* cure-choose.c */
+gboolean lid_cure_is_better (LidCureCandidate *a, LidCureCandidate *b);
+void lid_cure_say_price (const LidCureWork *cure, const LidAssessment *after, LidRemedy *remedy);
+
+/* cure-least.c */
+GArray *lid_cure_least (const LidCureWork *cure, const LidFinding *finding);
