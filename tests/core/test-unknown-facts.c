@@ -34,7 +34,8 @@ static const struct
   { "mode-size", LID_FACT_CAPACITY, &lid_rule_capacity_machine,
     "half of what is not told is not known" },
   { "mixed-check-bits", LID_FACT_GENERATION, &lid_rule_mixed_generations, "only DDR5 differs so" },
-
+  { "mixed-voltages", LID_FACT_VOLTAGE, NULL,
+    "where no module tells a voltage, none is known to be held up" },
 };
 
 /* What a rule declares and no scene shows. Each line must be needed. */

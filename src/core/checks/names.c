@@ -29,13 +29,12 @@ lid_names_slots (const LidCheck *check, const LidSlotSet *slots)
   return lid_text_join (names, lid_slot_set_count (slots), MOST_NAMES);
 }
 
-/* Those of one socket, or of none told; NULL where there are none. */
+/* Those of one socket, or of none told, without the socket; NULL where there are none. */
 static char *
 name_channels_of (const LidBoard *board, const LidSlotSet *channels, int socket)
 {
   const char *names[MOST_CHANNELS];
   guint n = 0;
-  g_autofree char *joined = NULL;
 
   LID_SLOT_SET_EACH (channels, index)
     if (board->channels[index].socket == socket)
@@ -44,12 +43,21 @@ name_channels_of (const LidBoard *board, const LidSlotSet *channels, int socket)
           names[n] = board->channels[index].name;
         n++;
       }
-  if (n == 0)
-    return NULL;
-  joined = lid_text_join (names, n, MOST_CHANNELS);
-  if (socket == LID_NOWHERE || board->n_sockets == 1)
-    return g_steal_pointer (&joined);
-  return g_strdup_printf (_ ("%s of processor %s"), joined, board->sockets[socket].name);
+  return n > 0 ? lid_text_join (names, n, MOST_CHANNELS) : NULL;
+}
+
+/* Takes @names: channels of all the @sockets, bits, which are called alike there. */
+static char *
+add_processors (const LidCheck *check, char *names, guint32 sockets)
+{
+  g_autofree char *channels = names, *processors = NULL;
+
+  if (sockets == 0 || check->board->n_sockets == 1)
+    return g_steal_pointer (&channels);
+  processors = lid_names_sockets (check, sockets);
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s of processor %s", "%s of processors %s",
+                                       (gulong)__builtin_popcount (sockets)),
+                          channels, processors);
 }
 
 /**
@@ -57,7 +65,7 @@ name_channels_of (const LidBoard *board, const LidSlotSet *channels, int socket)
  * @channels: some channels, by board channel index
  *
  * Returns: (transfer full): their names, with the processor where there are several: "channel A",
- *   "channels C and D of processor 1, G of processor 2"
+ *   "channels C and D of processor 1, G of processors 2 and 3"
  */
 char *
 lid_names_channels (const LidCheck *check, const LidSlotSet *channels)
@@ -66,13 +74,26 @@ lid_names_channels (const LidCheck *check, const LidSlotSet *channels)
   guint n = lid_slot_set_count (channels);
   g_autoptr (GPtrArray) groups = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *names = NULL;
+  guint32 told = 0;
 
   for (int socket = LID_NOWHERE; socket < (int)board->n_sockets; socket++)
     {
-      char *group = name_channels_of (board, channels, socket);
+      char *group = socket != LID_NOWHERE && (told >> socket & 1)
+                        ? NULL
+                        : name_channels_of (board, channels, socket);
+      guint32 alike = socket == LID_NOWHERE ? 0 : 1u << socket;
 
+      for (int other = socket + 1; group != NULL && alike != 0 && other < (int)board->n_sockets;
+           other++)
+        {
+          g_autofree char *there = name_channels_of (board, channels, other);
+
+          if (g_strcmp0 (there, group) == 0)
+            alike |= 1u << other;
+        }
+      told |= alike;
       if (group != NULL)
-        g_ptr_array_add (groups, group);
+        g_ptr_array_add (groups, add_processors (check, group, alike));
     }
   g_ptr_array_add (groups, NULL);
   names = g_strjoinv (", ", (char **)groups->pdata);

@@ -179,9 +179,13 @@ add_remedy (const LidCheck *check, LidFinding *finding, const LidSlotSet *slots)
     can = can && board->slots[slot].soldered == NULL;
   if (!can)
     {
-      lid_remedy_say (check, finding,
-                      g_strdup (_ ("Fit the same modules in the same places of both "
-                                   "channels of each pair.")));
+      lid_remedy_say (
+          check, finding,
+          check->population->mode == LID_MODE_MIRRORED
+              ? g_strdup (_ ("Fit the same modules in the same places of both channels of each "
+                             "pair. Mirrored, half of the capacity is then usable."))
+              : g_strdup (_ ("Fit the same modules in the same places of both channels of each "
+                             "pair.")));
       return;
     }
   lid_remedy_say (check, finding,
@@ -225,7 +229,13 @@ check_pairs (LidCheck *check)
       check, &slots,
       g_strdup (_ ("No pair of channels has memory on both sides, and the mode works with "
                    "pairs.")));
-  lid_remedy_say (check, finding, g_strdup (_ ("Fit both channels of a pair alike.")));
+  lid_remedy_say (
+      check, finding,
+      check->population->mode == LID_MODE_MIRRORED
+          ? g_strdup (
+              _ ("Fit both channels of a pair alike. Mirrored, half of the capacity is then "
+                 "usable."))
+          : g_strdup (_ ("Fit both channels of a pair alike.")));
 }
 
 const LidRule lid_rule_mode_pairs = {

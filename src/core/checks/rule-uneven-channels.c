@@ -66,15 +66,24 @@ speak (LidCheck *check, guint32 sockets, const Span *span, const LidSlotSet *slo
                        : g_strdup_printf (_ ("Channels hold from %s to %s: what is above the least "
                                              "is read over fewer channels."),
                                           least, most));
+  else if (span->least_n != span->most_n)
+    lid_check_add (check, LID_GRADE_NOTE, LID_STOPS_NOTHING, NULL,
+                   sockets != 0
+                       ? g_strdup_printf (_ ("At processor %s all channels in use hold %s, but in "
+                                             "different numbers of modules: %u to %u."),
+                                          names, most, span->least_n, span->most_n)
+                       : g_strdup_printf (_ ("All channels in use hold %s, but in different "
+                                             "numbers of modules: %u to %u."),
+                                          most, span->least_n, span->most_n));
   else
     lid_check_add (check, LID_GRADE_NOTE, LID_STOPS_NOTHING, NULL,
                    sockets != 0
                        ? g_strdup_printf (_ ("At processor %s all channels in use hold %s, but in "
-                                             "different numbers of modules (%u to %u) or ranks."),
-                                          names, most, span->least_n, span->most_n)
+                                             "different numbers of ranks: %u to %u."),
+                                          names, most, span->least_ranks, span->most_ranks)
                        : g_strdup_printf (_ ("All channels in use hold %s, but in different "
-                                             "numbers of modules (%u to %u) or ranks."),
-                                          most, span->least_n, span->most_n));
+                                             "numbers of ranks: %u to %u."),
+                                          most, span->least_ranks, span->most_ranks));
 }
 
 static void

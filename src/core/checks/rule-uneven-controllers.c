@@ -73,7 +73,8 @@ check_controllers (LidCheck *check)
       Sum sums[MOST_CONTROLLERS] = { { 0 } };
       guint a = 0, b = 0;
 
-      if (check->balance->sockets[s].n == 0 || !sum_up (check, s, sums)
+      /* One module alone cannot be spread. */
+      if (check->balance->sockets[s].n <= 1 || !sum_up (check, s, sums)
           || !lid_balance_is_sized (check, (int)s))
         continue;
       for (guint i = 1; i < board->sockets[s].n_controllers; i++)

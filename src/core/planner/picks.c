@@ -103,10 +103,10 @@ why (const LidPlan *plan, const LidPlanOption *option)
   gboolean judged = plan->reason == NULL && plan->proved;
 
   if ((option->picks & LID_PICK_AS_FOUND) != 0)
-    return judged && plan->front->len == 1
-               ? _ ("As found: with what is at hand nothing beats it, so leave "
-                    "everything where it is.")
-               : _ ("As found: nothing is done.");
+    return judged && plan->front->len == 1 ? _ (
+               "As found: with what is at hand nothing beats it in capacity, bandwidth and work. "
+               "What the checker says of it still stands.")
+                                           : _ ("As found: nothing is done.");
   for (guint i = 0; i < G_N_ELEMENTS (reasons); i++)
     if ((option->picks & reasons[i].picks) == reasons[i].picks)
       return _ (reasons[i].why);

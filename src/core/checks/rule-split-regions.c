@@ -1,0 +1,230 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/text.h"
+#include "base/units.h"
+#include "checks/balance.h"
+#include "checks/names.h"
+#include "checks/rules.h"
+#include "figures/bandwidth.h"
+#include "figures/regions.h"
+
+#include <glib/gi18n-lib.h>
+
+#define MOST_PARTS 8u
+
+/* One processor whose channels in use all hold the same and are read in several parts all the same,
+ * and what other numbers of channels would carry: all as multiples of one channel. */
+typedef struct
+{
+  guint in_use, fewer, more; /* more: 0: no number is faster, or there is no channel for it */
+  LidRatio now, with_fewer, with_more;
+} Split;
+
+/* What @n channels alike carry: n × size ÷ Σ size_i ÷ ways_i, of one channel; 0 channels: nothing.
+ */
+static LidRatio
+carry (const LidRegionRule *rule, const LidRegionChannel *channels, guint n)
+{
+  g_autoptr (GArray) regions = g_array_new (FALSE, FALSE, sizeof (LidRegion));
+  gint64 size = 0, steps = 0;
+
+  lid_regions_form (*rule, channels, n, regions);
+  for (guint i = 0; i < regions->len; i++)
+    {
+      const LidRegion *region = &g_array_index (regions, LidRegion, i);
+
+      size += region->mib;
+      steps += region->mib / region->ways;
+    }
+  return steps > 0 ? lid_ratio (size, steps) : lid_ratio (0, 1);
+}
+
+/* The channels of a processor that could be in use, those that are first. Returns FALSE where those
+ * in use do not all hold the same: that is rule-uneven-channels.c's. */
+static gboolean
+collect (const LidCheck *check, guint socket, LidRegionChannel *channels, guint *n, Split *split)
+{
+  const LidBoardSocket *place = &check->board->sockets[socket];
+  gint64 mib = 0;
+
+  for (guint pass = 0; pass < 2; pass++)
+    for (guint i = 0; i < place->n_channels; i++)
+      {
+        guint c = place->first_channel + i;
+        gint64 here = check->figures->channels[c].region_mib;
+
+        if ((here > 0) != (pass == 0) || check->board->channels[c].n_slots == 0)
+          continue;
+        if (pass == 0 && mib > 0 && here != mib)
+          return FALSE;
+        mib = pass == 0 ? here : mib;
+        split->in_use += pass == 0;
+        channels[(*n)++] = (LidRegionChannel){ mib, check->board->channels[c].controller, i };
+      }
+  return split->in_use > 1;
+}
+
+static gboolean
+look_at (LidCheck *check, guint socket, Split *split)
+{
+  const LidRegionRule rule = lid_regions_rule (check->board);
+  LidRegionChannel channels[LID_BOARD_MAX_CHANNELS];
+  guint n = 0;
+
+  *split = (Split){ 0 };
+  if (check->figures->sockets[socket].n_regions < 2
+      || !collect (check, socket, channels, &n, split))
+    return FALSE;
+  split->now = split->with_fewer = split->with_more = carry (&rule, channels, split->in_use);
+  for (guint k = 1; k <= n; k++)
+    {
+      LidRatio other = carry (&rule, channels, k);
+      LidRatio *best = k < split->in_use ? &split->with_fewer : &split->with_more;
+
+      if (k == split->in_use || lid_ratio_compare (other, *best) <= 0)
+        continue;
+      *best = other;
+      *(k < split->in_use ? &split->fewer : &split->more) = k;
+    }
+  return split->fewer > 0;
+}
+
+/* "4, 2 and 1". */
+static char *
+parts_words (const LidFigures *figures, guint socket)
+{
+  const LidSocketFigures *here = &figures->sockets[socket];
+  g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < here->n_regions; i++)
+    g_ptr_array_add (
+        parts, g_strdup_printf (
+                   "%u", g_array_index (figures->regions, LidRegion, here->first_region + i).ways));
+  return lid_text_join ((const char *const *)parts->pdata, parts->len, MOST_PARTS);
+}
+
+static char *
+reach (const LidCheck *check, guint socket, const Split *split, LidRatio other)
+{
+  LidRatio whole = lid_ratio_mul (check->figures->sockets[socket].whole_mbs,
+                                  lid_ratio_div (other, split->now));
+
+  return lid_units_bandwidth (lid_ratio_round (whole));
+}
+
+static char *
+sentence (const LidCheck *check, guint socket, const char *where, const Split *split)
+{
+  g_autofree char *parts = parts_words (check->figures, socket), *now = NULL, *fewer = NULL,
+                  *more = NULL;
+
+  if (!lid_ratio_is_known (check->figures->sockets[socket].whole_mbs))
+    return g_strdup_printf (_ ("The %u channels in use %s hold the same but are read in parts "
+                               "of %s channels: %u of them alone would be read faster."),
+                            split->in_use, where, parts, split->fewer);
+  now = reach (check, socket, split, split->now);
+  fewer = reach (check, socket, split, split->with_fewer);
+  more = reach (check, socket, split, split->with_more);
+  if (split->more == 0)
+    return g_strdup_printf (_ ("The %u channels in use %s hold the same but are read in "
+                               "parts of %s channels: reading all of it reaches %s there, and "
+                               "would reach %s with only %u of them."),
+                            split->in_use, where, parts, now, fewer, split->fewer);
+  return g_strdup_printf (_ ("The %u channels in use %s hold the same but are read in "
+                             "parts of %s channels: reading all of it reaches %s there, and would "
+                             "reach %s with only %u of them, or %s with %u filled alike."),
+                          split->in_use, where, parts, now, fewer, split->fewer, more, split->more);
+}
+
+/* The slots of all channels but those of the widest part, which comes first. */
+static void
+add_slots (const LidCheck *check, guint socket, LidSlotSet *slots)
+{
+  const LidSocketFigures *here = &check->figures->sockets[socket];
+  const LidBoardSocket *place = &check->board->sockets[socket];
+
+  for (guint i = 1; i < here->n_regions; i++)
+    for (guint c = 0; c < MIN (place->n_channels, 64); c++)
+      if (g_array_index (check->figures->regions, LidRegion, here->first_region + i).channels >> c
+          & 1)
+        for (guint k = 0; k < check->survey->channels[place->first_channel + c].n_fitted; k++)
+          lid_slot_set_add (slots, check->survey->channels[place->first_channel + c].fitted[k]);
+}
+
+static gboolean
+same_split (const LidFigures *figures, guint a, const Split *x, guint b, const Split *y)
+{
+  LidRatio of_a = figures->sockets[a].whole_mbs, of_b = figures->sockets[b].whole_mbs;
+
+  return x->in_use == y->in_use && x->fewer == y->fewer && x->more == y->more
+         && lid_ratio_is_known (of_a) == lid_ratio_is_known (of_b)
+         && (!lid_ratio_is_known (of_a) || lid_ratio_compare (of_a, of_b) == 0);
+}
+
+/* One finding for all processors that are alike in it. */
+static void
+speak (LidCheck *check, guint socket, const Split *splits, guint32 *left)
+{
+  LidSlotSet slots = { { 0 } };
+  g_autofree char *names = NULL, *where = NULL;
+  guint32 here = 0;
+  LidFinding *finding;
+
+  for (guint s = socket; s < check->board->n_sockets; s++)
+    if ((*left >> s & 1) && same_split (check->figures, socket, &splits[socket], s, &splits[s]))
+      {
+        here |= 1u << s;
+        add_slots (check, s, &slots);
+      }
+  *left &= ~here;
+  names = lid_names_sockets (check, here);
+  where = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "at processor %s",
+                                        "at each of the processors %s",
+                                        (gulong)__builtin_popcount (here)),
+                           names);
+  finding = lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, &slots,
+                           sentence (check, socket, where, &splits[socket]));
+  if (check->board->ways_source != NULL)
+    finding->source = check->board->ways_source;
+}
+
+/* Only some numbers of channels go together (shared/facts/population.md 4.1, 4.3): five or seven
+ * alike are read in parts, and the last, narrow part makes all of it slower than four are. Only
+ * where the figures prove it; under a split into nodes each node has its own channels, and there
+ * the range of the figures is all that is said. */
+static void
+check_regions (LidCheck *check)
+{
+  const LidFigures *figures = check->figures;
+  Split splits[LID_BOARD_MAX_SOCKETS];
+  guint32 left = 0;
+
+  if (!figures->starts || !check->board->channels_told || check->population->numa_split > 1)
+    return;
+  for (guint s = 0; s < check->board->n_sockets; s++)
+    if (check->balance->sockets[s].n > 0 && lid_balance_is_sized (check, (int)s)
+        && lid_ratio_is_known (figures->even_share) && look_at (check, s, &splits[s]))
+      left |= 1u << s;
+  for (guint s = 0; s < check->board->n_sockets; s++)
+    if (left >> s & 1)
+      speak (check, s, splits, &left);
+}
+
+const LidRule lid_rule_split_regions = {
+  .id = "split-regions",
+  .title = N_ ("numbers of channels that go together"),
+  .scope = LID_SCOPE_MACHINE, /* figures are null where another processor stops the machine */
+  .lasting = FALSE,
+  .phase = LID_PHASE_FIGURES,
+  .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
+  .cures = LID_CURE_SPREAD | LID_CURE_FIT,
+  .why
+  = N_ ("A processor reads only some numbers of channels as one, the board's definition names "
+        "them. Other numbers are read in parts, one after the other, and what lies in a narrow "
+        "part takes longer than all the rest: fewer or more modules can be faster."),
+  .clears = N_ ("Fill as many channels as go together, or use fewer of them, where the capacity "
+                "allows it."),
+  .facts = LID_FACT_BIT (LID_FACT_CAPACITY),
+  .basis = "listed",
+  .source = "Linux kernel, drivers/ras: interleave modes of the address translation library (K2)",
+  .check = check_regions,
+};
