@@ -30,7 +30,7 @@ allocate_note (GtkWidget *button, const LidBoardNote *note)
 {
   gtk_widget_set_child_visible (button, note != NULL);
   if (note != NULL)
-    lid_board_area_allocate_child (button, note->box, FALSE);
+    lid_board_area_allocate_child (button, note->box);
 }
 
 void

@@ -36,7 +36,6 @@ struct _LidBoardArea
   LidChanges *changes; /* against as found; NULL: as found itself */
   double made_width, made_height;
   gboolean stale;         /* the slots too were made anew */
-  gboolean laid;          /* the slots have their places */
   int next;               /* the slot that comes next for the hand, LID_NOWHERE: none */
   guint telling;          /* the source that tells remedies, 0: none */
   int pointed;            /* the note under the pointer or the keyboard, LID_NOWHERE: none */
@@ -50,7 +49,7 @@ void lid_board_area_view_size (LidBoardArea *self, double *width, double *height
 LidBoardGeometry *lid_board_area_make_geometry (
     LidBoardArea *self, const LidBoardGeometry *like, double width, double height, double zoom);
 void lid_board_area_remake_geometry (LidBoardArea *self, const LidBoardGeometry *like);
-void lid_board_area_allocate_child (GtkWidget *child, LidBox box, gboolean laid);
+void lid_board_area_allocate_child (GtkWidget *child, LidBox box);
 
 /* board-area-snapshot.c */
 void lid_board_area_class_init_snapshot (GtkWidgetClass *klass);

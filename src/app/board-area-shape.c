@@ -103,10 +103,12 @@ lid_board_area_measure (GtkWidget *widget,
 
 /**
  * lid_board_area_allocate_child:
- * @laid: it has a place already, and what is not shown for a while loses it
+ *
+ * Also where it lies already: GTK may want it laid out again for reasons of its own (a drag over
+ * it, a popover gone), and draws nothing of it before. For one that needs nothing this is quick.
  */
 void
-lid_board_area_allocate_child (GtkWidget *child, LidBox box, gboolean laid)
+lid_board_area_allocate_child (GtkWidget *child, LidBox box)
 {
   GtkAllocation at = { .x = (int)floor (box.x),
                        .y = (int)floor (box.y),
@@ -116,10 +118,6 @@ lid_board_area_allocate_child (GtkWidget *child, LidBox box, gboolean laid)
   int minimum, natural;
 
   gtk_widget_get_allocation (child, &was);
-  /* Nothing inside that could ask for another size: an edit does not lay 192 slots out again. */
-  if (laid && gdk_rectangle_equal (&was, &at) && gtk_widget_get_first_child (child) == NULL
-      && !lid_popover_place_had_one (child))
-    return;
   if (!gdk_rectangle_equal (&was, &at))
     lid_popover_place_close (child);
   gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &minimum, &natural, NULL, NULL);
@@ -137,11 +135,9 @@ lid_board_area_size_allocate (GtkWidget *widget, int width, int height, int base
   geometry = lid_board_area_get_geometry (self);
   if (self->stale)
     lid_board_area_repaint_all (self);
-  self->laid = self->laid && !self->stale;
   self->stale = FALSE;
   for (guint i = 0; i < self->slots->len; i++)
-    lid_board_area_allocate_child (self->slots->pdata[i], geometry->slots[i].hit, self->laid);
-  self->laid = TRUE;
+    lid_board_area_allocate_child (self->slots->pdata[i], geometry->slots[i].hit);
   lid_board_area_allocate_notes (self);
 }
 
@@ -163,7 +159,6 @@ retheme (LidBoardArea *self)
 static void
 lid_board_area_map (GtkWidget *widget)
 {
-  LID_BOARD_AREA (widget)->laid = FALSE;
   gtk_widget_queue_allocate (widget);
   GTK_WIDGET_CLASS (g_type_class_peek (GTK_TYPE_WIDGET))->map (widget);
 }

@@ -81,7 +81,6 @@ lay_slots (LidBoardArea *self, LidBoard *board)
     gtk_widget_unparent (self->slots->pdata[i]);
   g_ptr_array_set_size (self->slots, 0);
   self->last = NULL;
-  self->laid = FALSE;
   self->board = lid_board_ref (board);
   for (guint i = 0; i < board->n_slots; i++)
     {

@@ -4,8 +4,7 @@
 /* Frames in which the widget may still be on its way; a board that moves on gets no menu. */
 #define MOST_FRAMES 60
 #define KEY "lid-popover-place"
-#define HAD_ONE "lid-popover-had-one" /* of a widget */
-#define LATEST "lid-popover-latest"   /* of a window: the one shown or on its way there */
+#define LATEST "lid-popover-latest" /* of a window: the one shown or on its way there */
 
 /* What is known of a popover on its way to its place, and there. */
 typedef struct
@@ -213,25 +212,12 @@ lid_popover_place_show (GtkPopover *popover)
   GtkWidget *widget = gtk_widget_get_parent (GTK_WIDGET (popover));
   Place *place = place_of (popover);
 
-  g_object_set_data (G_OBJECT (widget), HAD_ONE, GINT_TO_POINTER (TRUE));
   replace_latest (widget, popover);
   stop (popover);
   place->frames = 0;
   place->room = gtk_widget_get_ancestor (widget, GTK_TYPE_VIEWPORT);
   place->tick
       = gtk_widget_add_tick_callback (widget, frame_came, g_object_ref (popover), g_object_unref);
-}
-
-/**
- * lid_popover_place_had_one:
- *
- * Returns: whether a popover was ever shown at it: when one goes, GTK wants the widget to be laid
- * out again, and draws nothing of it before
- */
-gboolean
-lid_popover_place_had_one (GtkWidget *widget)
-{
-  return g_object_get_data (G_OBJECT (widget), HAD_ONE) != NULL;
 }
 
 /**

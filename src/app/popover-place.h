@@ -6,5 +6,4 @@
 /* A menu beside a widget that may be scrolled out of sight. */
 void lid_popover_place_show (GtkPopover *popover);
 void lid_popover_place_close (GtkWidget *widget);
-gboolean lid_popover_place_had_one (GtkWidget *widget);
 void lid_popover_place_close_latest (GtkWidget *widget);

@@ -146,8 +146,9 @@ lid_slot_words_describe (const LidBoard *board,
       const LidFinding *finding = assessment->findings->pdata[i];
 
       if (lid_slot_words_finding_names (finding, slot))
-        g_string_append_printf (text, ". %s: %s", lid_grade_to_words (finding->grade),
-                                finding->text);
+        g_string_append_printf (text, "%s %s: %s",
+                                text->len > 0 && text->str[text->len - 1] == '.' ? "" : ".",
+                                lid_grade_to_words (finding->grade), finding->text);
     }
   return g_string_free (text, FALSE);
 }

@@ -3,6 +3,7 @@
 #include "drawing/draw-slot.h"
 
 #define CAP_HALF 0.36
+#define LEAST_SHRUNK 0.8
 
 typedef struct
 {
@@ -143,6 +144,20 @@ draw_mark (const Pen *pen, double right)
   return box.x - 0.15 * pen->em;
 }
 
+/* Room is kept for what is common; what is a little longer ("126.3 GB persistent") is written a
+ * little smaller rather than cut. */
+static double
+shrink (const Pen *pen, const char *text, LidType type, double room)
+{
+  LidMeasure measure = lid_draw_text_measure (pen->text);
+  double width;
+
+  if (!pen->look->persistent)
+    return 1;
+  width = lid_measure_width (&measure, type, text);
+  return width > room && width * LEAST_SHRUNK <= room ? 0.98 * room / width : 1;
+}
+
 static void
 draw_words (const Pen *pen, double right)
 {
@@ -170,6 +185,7 @@ draw_words (const Pen *pen, double right)
     area.width = right + (pen->look->mark != LID_MARK_NONE ? 0.9 * pen->em : 0) - area.x;
   if (pen->look->empty)
     lid_draw_board_source (pen->cr, pen->theme->soft);
+  words_type.pt *= shrink (pen, pen->look->words[shape->words], words_type, area.width);
   lid_draw_text_fit (pen->text, pen->cr, area,
                      shape->lines == 1 ? middle + CAP_HALF * words : middle + 0.92 * words,
                      words_type, LID_ALIGN_LEFT, pen->look->words[shape->words]);

@@ -330,6 +330,24 @@ test_pan (Desk *desk, gconstpointer data)
   g_assert_cmpfloat (gtk_adjustment_get_value (across), ==, 140);
 }
 
+/* A drag over a slot makes GTK want it laid out again, and draw nothing of it before. */
+static void
+test_drag_over (Desk *desk, gconstpointer data)
+{
+  GtkWidget *slot = lid_board_area_get_slot (desk->board, 1);
+  GtkSnapshot *snapshot = gtk_snapshot_new ();
+  GskRenderNode *node;
+
+  gtk_widget_set_state_flags (slot, GTK_STATE_FLAG_DROP_ACTIVE, FALSE);
+  gtk_widget_queue_resize (slot);
+  gtk_test_widget_wait_for_draw (desk->window);
+  gtk_widget_snapshot_child (gtk_widget_get_parent (slot), slot, snapshot);
+  node = gtk_snapshot_free_to_node (snapshot);
+  g_assert_nonnull (node);
+  gsk_render_node_unref (node);
+  gtk_widget_unset_state_flags (slot, GTK_STATE_FLAG_DROP_ACTIVE);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -346,6 +364,7 @@ main (int argc, char **argv)
     { "/board-look/edit-ends-motion", test_edit_ends_motion },
     { "/board-look/figures", test_figures },
     { "/board-look/pan", test_pan },
+    { "/board-look/drag-over", test_drag_over },
   };
 
   gtk_test_init (&argc, &argv, NULL);

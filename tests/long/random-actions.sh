@@ -24,9 +24,13 @@ while [ $((slice * 60)) -lt "$seconds" ]; do
   slice=$((slice + 1))
   grep -q "^ok slice $slice " "$log" && continue
   part="$build/random-actions.$slice.log"
-  if ! sh "$top/tests/app/headless.sh" "$build/tests/app/random-actions" "$length" \
-    $((seed + slice)) >"$part" 2>&1; then
+  status=0
+  sh "$top/tests/app/headless.sh" "$build/tests/app/random-actions" "$length" \
+    $((seed + slice)) >"$part" 2>&1 || status=$?
+  if [ "$status" -ne 0 ]; then
     tail -n 20 "$part" >&2
+    # A program that a signal ends says nothing itself.
+    [ "$status" -le 128 ] || echo "ended by signal $((status - 128))" >&2
     echo "not ok slice $slice, seed $((seed + slice)); its log: $part" >&2
     exit 1
   fi
