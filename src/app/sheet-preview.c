@@ -150,7 +150,8 @@ ask_owner (LidSheetPreview *self, const char *verb)
   static const char *const names[LID_N_SHEETS]
       = { [LID_SHEET_BENCH] = "bench", [LID_SHEET_LID] = "lid", [LID_SHEET_BALANCE] = "balance" };
   GtkWindow *owner = gtk_window_get_transient_for (GTK_WINDOW (self));
-  g_autofree char *action = g_strdup_printf ("%s-%s", verb, names[self->options.what]);
+  g_autofree char *action
+      = g_strdup_printf ("%s-%s", verb, self->board != NULL ? "board" : names[self->options.what]);
 
   if (owner != NULL)
     g_action_group_activate_action (G_ACTION_GROUP (owner), action, NULL);
@@ -189,6 +190,37 @@ add_button (LidSheetPreview *self, GtkWidget *bar, const char *words, GCallback 
 }
 
 static void
+add_verbs (LidSheetPreview *self, GtkWidget *bar)
+{
+  add_button (self, bar, _ ("Export…"), G_CALLBACK (export_clicked));
+  add_button (self, bar, _ ("Print…"), G_CALLBACK (print_clicked));
+}
+
+static void
+paper_chosen (LidSheetPreview *self)
+{
+  LidSheetOptions options
+      = { .paper = (LidPaper)gtk_drop_down_get_selected (GTK_DROP_DOWN (self->paper)),
+          .sideways = self->options.sideways };
+
+  lid_sheet_preview_choose (self, &options);
+}
+
+/* The page of a board lies on either paper, upright. */
+static void
+add_paper (LidSheetPreview *self)
+{
+  const char *const papers[] = { _ ("A4"), _ ("Letter"), NULL };
+  GtkWidget *bar = gtk_header_bar_new ();
+
+  self->paper = add_choice (self, bar, _ ("Paper"), papers);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->paper), self->options.paper);
+  g_signal_connect_swapped (self->paper, "notify::selected", G_CALLBACK (paper_chosen), self);
+  add_verbs (self, bar);
+  gtk_window_set_titlebar (GTK_WINDOW (self), bar);
+}
+
+static void
 add_choices (LidSheetPreview *self)
 {
   const char *sheets[LID_N_SHEETS + 1] = { NULL };
@@ -207,8 +239,7 @@ add_choices (LidSheetPreview *self)
   g_signal_connect_swapped (self->what, "notify::selected", G_CALLBACK (chosen), self);
   g_signal_connect_swapped (self->paper, "notify::selected", G_CALLBACK (chosen), self);
   g_signal_connect_swapped (self->sideways, "toggled", G_CALLBACK (chosen), self);
-  add_button (self, bar, _ ("Export…"), G_CALLBACK (export_clicked));
-  add_button (self, bar, _ ("Print…"), G_CALLBACK (print_clicked));
+  add_verbs (self, bar);
   gtk_header_bar_set_title_widget (GTK_HEADER_BAR (bar), gtk_label_new (NULL));
   gtk_window_set_titlebar (GTK_WINDOW (self), bar);
 }
@@ -277,7 +308,7 @@ use_paper (LidSheetPreview *self, GSettings *settings)
 /**
  * lid_sheet_preview_new_board:
  * @board: its page is shown; kept as long as the window
- * @settings: (nullable): tell the paper
+ * @settings: (nullable): remember the paper
  *
  * Returns: (transfer none): a window that shows it, not yet presented
  */
@@ -287,8 +318,28 @@ lid_sheet_preview_new_board (LidBoard *board, GSettings *settings)
   LidSheetPreview *self = g_object_new (LID_TYPE_SHEET_PREVIEW, NULL);
 
   self->board = lid_board_ref (board);
-  gtk_window_set_titlebar (GTK_WINDOW (self), gtk_header_bar_new ());
+  g_set_object (&self->settings, settings);
   use_paper (self, settings);
+  self->options.sideways = settings != NULL && g_settings_get_boolean (settings, "sideways");
+  add_paper (self);
+  show_pages (self);
+  return self;
+}
+
+/**
+ * lid_sheet_preview_new_printed:
+ * @board: its page is shown; kept as long as the window
+ * @paper: as the print dialog has it
+ *
+ * Returns: (transfer none): a window that shows it and no more, not yet presented
+ */
+LidSheetPreview *
+lid_sheet_preview_new_printed (LidBoard *board, LidPaper paper)
+{
+  LidSheetPreview *self = g_object_new (LID_TYPE_SHEET_PREVIEW, NULL);
+
+  self->board = lid_board_ref (board);
+  self->options.paper = paper;
   show_pages (self);
   return self;
 }

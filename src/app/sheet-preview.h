@@ -13,6 +13,7 @@ G_DECLARE_FINAL_TYPE (LidSheetPreview, lid_sheet_preview, LID, SHEET_PREVIEW, Gt
 
 LidSheetPreview *lid_sheet_preview_new (const LidJob *job, const LidSheetOptions *options);
 LidSheetPreview *lid_sheet_preview_new_board (LidBoard *board, GSettings *settings);
+LidSheetPreview *lid_sheet_preview_new_printed (LidBoard *board, LidPaper paper);
 LidSheetPreview *lid_sheet_preview_new_chosen (LidJobModel *model, GSettings *settings);
 guint lid_sheet_preview_n_pages (LidSheetPreview *self);
 void lid_sheet_preview_choose (LidSheetPreview *self, const LidSheetOptions *options);

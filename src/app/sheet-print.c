@@ -2,6 +2,7 @@
 #include "app/sheet-print.h"
 
 #include "app/sheet-preview.h"
+#include "drawing/board-page.h"
 #include "drawing/draw-sheet.h"
 #include "drawing/sheet-layout.h"
 
@@ -9,7 +10,8 @@
 
 typedef struct
 {
-  const LidJob *job; /* borrowed: the operation is modal to its window */
+  const LidJob *job; /* borrowed: the operation is modal to its window; NULL: see board */
+  LidBoard *board;   /* owned, nullable: its page is printed, and no job */
   LidSheetOptions options;
   char *title;
   LidDrawText *text;
@@ -23,6 +25,7 @@ printing_free (gpointer data)
 
   g_clear_pointer (&self->sheet, lid_sheet_free);
   lid_draw_text_free (self->text);
+  lid_board_unref (self->board);
   g_free (self->title);
   g_free (self);
 }
@@ -66,7 +69,14 @@ begin (GtkPrintOperation *operation, GtkPrintContext *context, Printing *self)
 {
   take_setup (self, gtk_print_context_get_page_setup (context));
   g_clear_pointer (&self->sheet, lid_sheet_free);
-  self->sheet = lid_sheet_print_layout (self->job, &self->options, self->text);
+  if (self->board != NULL)
+    {
+      LidMeasure measure = lid_draw_text_measure (self->text);
+
+      self->sheet = lid_board_page_new (self->board, self->options.paper, &measure);
+    }
+  else
+    self->sheet = lid_sheet_print_layout (self->job, &self->options, self->text);
   gtk_print_operation_set_n_pages (operation, (int)self->sheet->pages->len);
 }
 
@@ -83,6 +93,17 @@ draw (GtkPrintOperation *operation, GtkPrintContext *context, int page, Printing
                gtk_print_context_get_dpi_y (context) / 25.4);
   lid_draw_sheet_page (cr, self->text, self->sheet, (guint)page);
   cairo_restore (cr);
+}
+
+/* Laid out upright, whichever way the dialog turns the paper. */
+static void
+keep_upright (GtkPrintOperation *operation,
+              GtkPrintContext *context,
+              int page,
+              GtkPageSetup *setup,
+              Printing *self)
+{
+  gtk_page_setup_set_orientation (setup, GTK_PAGE_ORIENTATION_PORTRAIT);
 }
 
 static void
@@ -108,7 +129,8 @@ preview_asked (GtkPrintOperation *operation,
   cairo_destroy (cr);
   cairo_surface_destroy (surface);
   take_setup (self, gtk_print_context_get_page_setup (context));
-  window = lid_sheet_preview_new (self->job, &self->options);
+  window = self->board != NULL ? lid_sheet_preview_new_printed (self->board, self->options.paper)
+                               : lid_sheet_preview_new (self->job, &self->options);
   if (parent != NULL)
     gtk_window_set_transient_for (GTK_WINDOW (window), parent);
   gtk_window_set_modal (GTK_WINDOW (window), TRUE);
@@ -116,6 +138,33 @@ preview_asked (GtkPrintOperation *operation,
                            G_CONNECT_SWAPPED);
   gtk_window_present (GTK_WINDOW (window));
   return TRUE;
+}
+
+/* @self is taken: an operation that asks it. */
+static GtkPrintOperation *
+operation_of (Printing *self)
+{
+  const LidSheetOptions *options = &self->options;
+  GtkPrintOperation *operation = gtk_print_operation_new ();
+  g_autoptr (GtkPageSetup) setup = gtk_page_setup_new ();
+  GtkPaperSize *paper = gtk_paper_size_new (
+      options->paper == LID_PAPER_LETTER ? GTK_PAPER_NAME_LETTER : GTK_PAPER_NAME_A4);
+
+  self->text = lid_draw_text_new (lid_theme_print ());
+  gtk_page_setup_set_paper_size_and_default_margins (setup, paper);
+  gtk_page_setup_set_orientation (setup, options->sideways ? GTK_PAGE_ORIENTATION_LANDSCAPE
+                                                           : GTK_PAGE_ORIENTATION_PORTRAIT);
+  gtk_paper_size_free (paper);
+  gtk_print_operation_set_default_page_setup (operation, setup);
+  gtk_print_operation_set_embed_page_setup (operation, TRUE);
+  gtk_print_operation_set_use_full_page (operation, TRUE);
+  gtk_print_operation_set_unit (operation, GTK_UNIT_NONE);
+  gtk_print_operation_set_job_name (operation, self->title);
+  g_signal_connect (operation, "begin-print", G_CALLBACK (begin), self);
+  g_signal_connect (operation, "draw-page", G_CALLBACK (draw), self);
+  g_signal_connect (operation, "preview", G_CALLBACK (preview_asked), self);
+  g_object_set_data_full (G_OBJECT (operation), "printing", self, printing_free);
+  return operation;
 }
 
 /**
@@ -129,28 +178,32 @@ preview_asked (GtkPrintOperation *operation,
 GtkPrintOperation *
 lid_sheet_print_new (const LidJob *job, const LidSheetOptions *options, const char *title)
 {
-  GtkPrintOperation *operation = gtk_print_operation_new ();
-  g_autoptr (GtkPageSetup) setup = gtk_page_setup_new ();
-  GtkPaperSize *paper = gtk_paper_size_new (
-      options->paper == LID_PAPER_LETTER ? GTK_PAPER_NAME_LETTER : GTK_PAPER_NAME_A4);
   Printing *self = g_new0 (Printing, 1);
 
   self->job = job;
   self->options = *options;
   self->title = g_strdup (title);
-  self->text = lid_draw_text_new (lid_theme_print ());
-  gtk_page_setup_set_paper_size_and_default_margins (setup, paper);
-  gtk_page_setup_set_orientation (setup, options->sideways ? GTK_PAGE_ORIENTATION_LANDSCAPE
-                                                           : GTK_PAGE_ORIENTATION_PORTRAIT);
-  gtk_paper_size_free (paper);
-  gtk_print_operation_set_default_page_setup (operation, setup);
-  gtk_print_operation_set_embed_page_setup (operation, TRUE);
-  gtk_print_operation_set_use_full_page (operation, TRUE);
-  gtk_print_operation_set_unit (operation, GTK_UNIT_NONE);
-  gtk_print_operation_set_job_name (operation, title);
-  g_signal_connect (operation, "begin-print", G_CALLBACK (begin), self);
-  g_signal_connect (operation, "draw-page", G_CALLBACK (draw), self);
-  g_signal_connect (operation, "preview", G_CALLBACK (preview_asked), self);
-  g_object_set_data_full (G_OBJECT (operation), "printing", self, printing_free);
+  return operation_of (self);
+}
+
+/**
+ * lid_sheet_print_new_board:
+ * @board: its page is printed
+ * @paper: to begin with
+ * @title: the page's name in the printer's queue, and of a PDF
+ *
+ * Returns: (transfer full): an operation, ready to run
+ */
+GtkPrintOperation *
+lid_sheet_print_new_board (LidBoard *board, LidPaper paper, const char *title)
+{
+  Printing *self = g_new0 (Printing, 1);
+  GtkPrintOperation *operation;
+
+  self->board = lid_board_ref (board);
+  self->options.paper = paper;
+  self->title = g_strdup (title);
+  operation = operation_of (self);
+  g_signal_connect (operation, "request-page-setup", G_CALLBACK (keep_upright), self);
   return operation;
 }

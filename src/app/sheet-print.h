@@ -12,3 +12,5 @@ LidSheet *
 lid_sheet_print_layout (const LidJob *job, const LidSheetOptions *options, LidDrawText *text);
 GtkPrintOperation *
 lid_sheet_print_new (const LidJob *job, const LidSheetOptions *options, const char *title);
+/* The page of a board, which is always upright. */
+GtkPrintOperation *lid_sheet_print_new_board (LidBoard *board, LidPaper paper, const char *title);

@@ -116,11 +116,13 @@ static const LidActionRow rows[] = {
   { "win.about", N_ ("About Lidleaf"), NULL, LID_PART_HELP, TRUE, FALSE, lid_window_help_about },
 };
 
-/* Reached by the bar's own links alone. */
+/* Reached by the bar's own links alone, and by the buttons of the board's page. */
 static const LidActionRow bar_rows[] = {
   { "win.use-offered", NULL, NULL, LID_PART_JOB, FALSE, TRUE, lid_window_use_offered },
   { "win.take-up", NULL, NULL, LID_PART_JOB, FALSE, FALSE, lid_window_take_up },
   { "win.discard", NULL, NULL, LID_PART_JOB, FALSE, FALSE, lid_window_discard },
+  { "win.print-board", NULL, NULL, LID_PART_SHEETS, FALSE, TRUE, lid_window_print_board },
+  { "win.export-board", NULL, NULL, LID_PART_SHEETS, FALSE, TRUE, lid_window_export_board },
   { "win.close-bar", NULL, NULL, LID_PART_JOB, FALSE, FALSE, close_bar },
 };
 

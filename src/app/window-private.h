@@ -139,6 +139,8 @@ void lid_window_print_bench (LidWindow *self);
 void lid_window_print_lid (LidWindow *self);
 void lid_window_preview (LidWindow *self);
 void lid_window_about_board (LidWindow *self);
+void lid_window_print_board (LidWindow *self);
+void lid_window_export_board (LidWindow *self);
 void lid_window_print_balance (LidWindow *self);
 void lid_window_export_bench (LidWindow *self);
 void lid_window_export_lid (LidWindow *self);

@@ -4,9 +4,12 @@
 #include "app/sheet-print.h"
 #include "app/window-private.h"
 
+#include "drawing/board-page.h"
 #include "drawing/export.h"
 
 #include <glib/gi18n.h>
+
+#define BOARD_PAGE LID_N_SHEETS /* no sheet of a job: the page of its board */
 
 static LidSheetOptions
 options_of (LidWindow *self, LidSheetFor what)
@@ -20,6 +23,14 @@ options_of (LidWindow *self, LidSheetFor what)
   return options;
 }
 
+static const char *
+board_name (LidWindow *self)
+{
+  const LidBoard *board = lid_job_model_get_job (self->model)->board;
+
+  return board->name != NULL ? board->name : board->id;
+}
+
 static char *
 title_of (LidWindow *self, LidSheetFor what)
 {
@@ -31,8 +42,9 @@ title_of (LidWindow *self, LidSheetFor what)
       return g_strdup_printf (_ ("Lid sheet of %s"), title);
     case LID_SHEET_BALANCE:
       return g_strdup_printf (_ ("Balance page of %s"), title);
+    case BOARD_PAGE:
+      return g_strdup_printf (_ ("Board page of %s"), board_name (self));
     case LID_SHEET_BENCH:
-    case LID_N_SHEETS:
     default:
       return g_strdup_printf (_ ("Bench sheet of %s"), title);
     }
@@ -101,8 +113,10 @@ print (LidWindow *self, LidSheetFor what)
 {
   LidSheetOptions options = options_of (self, what);
   g_autofree char *title = title_of (self, what);
+  const LidJob *job = lid_job_model_get_job (self->model);
   g_autoptr (GtkPrintOperation) operation
-      = lid_sheet_print_new (lid_job_model_get_job (self->model), &options, title);
+      = what == BOARD_PAGE ? lid_sheet_print_new_board (job->board, options.paper, title)
+                           : lid_sheet_print_new (job, &options, title);
   g_autoptr (GError) error = NULL;
   GtkPrintOperationResult result;
 
@@ -132,6 +146,23 @@ lid_window_print_balance (LidWindow *self)
   print (self, LID_SHEET_BALANCE);
 }
 
+void
+lid_window_print_board (LidWindow *self)
+{
+  print (self, BOARD_PAGE);
+}
+
+static LidSheet *
+lay_out (LidWindow *self, const LidSheetOptions *options, LidDrawText *text)
+{
+  const LidJob *job = lid_job_model_get_job (self->model);
+  LidMeasure measure = lid_draw_text_measure (text);
+
+  if (options->what == BOARD_PAGE)
+    return lid_board_page_new (job->board, options->paper, &measure);
+  return lid_sheet_print_layout (job, options, text);
+}
+
 static void
 export_to (LidWindow *self, LidSheetFor what, const char *path)
 {
@@ -147,7 +178,7 @@ export_to (LidWindow *self, LidSheetFor what, const char *path)
   if (format != NULL)
     {
       text = lid_draw_text_new (lid_theme_print ());
-      sheet = lid_sheet_print_layout (lid_job_model_get_job (self->model), &options, text);
+      sheet = lay_out (self, &options, text);
       files = lid_export_files (format, text, sheet, path, &error);
     }
   if (files == NULL)
@@ -224,4 +255,10 @@ void
 lid_window_export_balance (LidWindow *self)
 {
   choose (self, LID_SHEET_BALANCE);
+}
+
+void
+lid_window_export_board (LidWindow *self)
+{
+  choose (self, BOARD_PAGE);
 }

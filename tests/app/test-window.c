@@ -170,6 +170,38 @@ about_board (void)
   g_assert_null (find_preview ());
 }
 
+/* pdfinfo (poppler-utils) is the outside eye: the pages stay upright and of the paper's size though
+ * the dialog turned it. ISO 216: A4 is 210 mm by 297 mm, 595 by 842 points. */
+static void
+board_printed (void)
+{
+  LidWindow *window = open_example ();
+  const LidJob *job = lid_job_model_get_job (lid_window_get_model (window));
+  g_autofree char *path = g_build_filename (g_get_user_runtime_dir (), "board.pdf", NULL);
+  g_autoptr (GtkPrintOperation) operation
+      = lid_sheet_print_new_board (job->board, LID_PAPER_A4, "Board page of Tern W4");
+  const char *argv[] = { "pdfinfo", "-l", "99", path, NULL };
+  g_autofree char *told = NULL;
+  g_autoptr (GError) error = NULL;
+
+  gtk_page_setup_set_orientation (gtk_print_operation_get_default_page_setup (operation),
+                                  GTK_PAGE_ORIENTATION_LANDSCAPE);
+  gtk_print_operation_set_export_filename (operation, path);
+  g_assert_cmpint (gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_EXPORT,
+                                            GTK_WINDOW (window), &error),
+                   ==, GTK_PRINT_OPERATION_RESULT_APPLY);
+  g_assert_no_error (error);
+  if (g_spawn_sync (NULL, (char **)argv, NULL, G_SPAWN_SEARCH_PATH | G_SPAWN_STDERR_TO_DEV_NULL,
+                    NULL, NULL, &told, NULL, NULL, NULL))
+    {
+      g_assert_nonnull (strstr (told, "Board page of Tern W4"));
+      g_assert_true (g_regex_match_simple ("Page +3 size: +59[45][.0-9]* x 84[12]", told, 0, 0));
+      g_assert_null (strstr (told, " x 59"));
+    }
+  g_unlink (path);
+  close_window (window);
+}
+
 /* What the print dialog's own button asks for: no other program is needed. */
 static void
 previewed_by_dialog (void)
@@ -312,6 +344,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/before-after", before_after);
   g_test_add_func ("/window/previewed", previewed);
   g_test_add_func ("/window/about-board", about_board);
+  g_test_add_func ("/window/board-printed", board_printed);
   g_test_add_func ("/window/previewed-by-dialog", previewed_by_dialog);
   g_test_add_func ("/window/bad-file", bad_file);
   g_test_add_func ("/window/edited-and-saved", edited_and_saved);

@@ -49,12 +49,19 @@ explain_ranks (const LidLabel *label, GPtrArray *parts)
   if (label->ranks > 0 && label->stack == LID_STACK_3DS)
     add (parts, LID_LABEL_FIELD_RANKS,
          g_strdup_printf ("%uS%uR", label->ranks, label->stack_height),
-         g_strdup_printf (_ ("%u package ranks of stacked dies (3DS), %u logical ranks each: %u in "
-                             "all, one load a package"),
+         g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                       "%u package rank of stacked dies (3DS), %u logical ranks "
+                                       "each: %u in all, one load a package",
+                                       "%u package ranks of stacked dies (3DS), %u logical ranks "
+                                       "each: %u in all, one load a package",
+                                       label->ranks),
                           label->ranks, label->stack_height, label->logical_ranks));
   else if (label->ranks > 0 && label->stack == LID_STACK_DUAL)
     add (parts, LID_LABEL_FIELD_RANKS, g_strdup_printf ("%uDR", label->ranks),
-         g_strdup_printf (_ ("%u ranks, two dies a package, each die a load of its own"),
+         g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                       "%u rank, two dies a package, each die a load of its own",
+                                       "%u ranks, two dies a package, each die a load of its own",
+                                       label->ranks),
                           label->ranks));
   else if (label->ranks == 8 && label->generation != LID_GENERATION_DDR3)
     add (parts, LID_LABEL_FIELD_RANKS, g_strdup ("8R"),

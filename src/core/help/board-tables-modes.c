@@ -103,13 +103,21 @@ append_counts (GString *text, const LidBoardMode *mode)
     append (text, g_strdup_printf (_ ("%s modules on each processor"), counts->str));
   g_string_free (counts, TRUE);
   if (mode->least_modules_of_channel > 0)
-    append (text, g_strdup_printf (_ ("at least %u modules on each channel in use"),
+    append (text, g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                                "at least %u module on each channel in use",
+                                                "at least %u modules on each channel in use",
+                                                mode->least_modules_of_channel),
                                    mode->least_modules_of_channel));
   if (mode->most_spare_ranks > 0)
-    append (text,
-            g_strdup_printf (_ ("at most %u ranks of a channel spared"), mode->most_spare_ranks));
+    append (text, g_strdup_printf (
+                      g_dngettext (GETTEXT_PACKAGE, "at most %u rank of a channel spared",
+                                   "at most %u ranks of a channel spared", mode->most_spare_ranks),
+                      mode->most_spare_ranks));
   if (mode->least_ranks_of_channel > 0)
-    append (text, g_strdup_printf (_ ("at least %u ranks on each channel in use"),
+    append (text, g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                                "at least %u rank on each channel in use",
+                                                "at least %u ranks on each channel in use",
+                                                mode->least_ranks_of_channel),
                                    mode->least_ranks_of_channel));
 }
 

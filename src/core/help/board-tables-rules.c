@@ -66,7 +66,10 @@ say_excluder (const LidExclusion *exclusion)
   GString *text = g_string_new (kinds);
 
   if (exclusion->least_module_ranks > 0)
-    g_string_append_printf (text, _ (", %u ranks or more"), exclusion->least_module_ranks);
+    g_string_append_printf (text,
+                            g_dngettext (GETTEXT_PACKAGE, ", %u rank or more", ", %u ranks or more",
+                                         exclusion->least_module_ranks),
+                            exclusion->least_module_ranks);
   if (exclusion->position > 0)
     g_string_append_printf (text, _ (", in slot %u of its channel"), exclusion->position);
   return g_string_free (text, FALSE);
@@ -83,7 +86,10 @@ say_excluded (const LidExclusion *exclusion)
   if (exclusion->empty_position > 0)
     g_string_append_printf (text, _ (": slot %u stays empty"), exclusion->empty_position);
   if (exclusion->most_modules > 0)
-    g_string_append_printf (text, _ (": at most %u modules"), exclusion->most_modules);
+    g_string_append_printf (text,
+                            g_dngettext (GETTEXT_PACKAGE, ": at most %u module",
+                                         ": at most %u modules", exclusion->most_modules),
+                            exclusion->most_modules);
   return g_string_free (text, FALSE);
 }
 
