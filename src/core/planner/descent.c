@@ -11,8 +11,6 @@
  * covered then goes on to choice.c. */
 #include "planner/search.h"
 
-#define MOST_CHANNELS 64u
-
 /* What is left to be decided at a column. */
 typedef struct
 {
@@ -106,6 +104,19 @@ is_apart (LidPlanSearch *search, guint column)
   return FALSE;
 }
 
+static gint64
+time_of_node (const LidPlanSearch *search, guint node)
+{
+  gint64 channels[LID_PLAN_MOST_CHANNELS];
+  guint n = 0;
+
+  for (guint i = 0; i < search->columns->columns->len; i++)
+    if (search->times.node_of[i] == node)
+      channels[n++]
+          = g_array_index (steps_at (search, i), LidPlanStep, search->picked[i]).channel_mib;
+  return lid_plan_times_read (&search->times, channels, n);
+}
+
 /* T of what every column carries, the slowest node's. */
 static gint64
 time_of (const LidPlanSearch *search)
@@ -114,14 +125,8 @@ time_of (const LidPlanSearch *search)
 
   for (guint node = 0; node < search->times.n_nodes; node++)
     {
-      gint64 channels[MOST_CHANNELS], time;
-      guint n = 0;
+      gint64 time = time_of_node (search, node);
 
-      for (guint i = 0; i < search->columns->columns->len; i++)
-        if (search->times.node_of[i] == node)
-          channels[n++]
-              = g_array_index (steps_at (search, i), LidPlanStep, search->picked[i]).channel_mib;
-      time = lid_plan_times_read (&search->times, channels, n);
       most = MAX (most, time);
     }
   return most;
@@ -244,6 +249,31 @@ step_down (LidPlanSearch *search, const Place *place, const LidPlanStep *step)
     search->live[search->node_of[place->column]]++;
 }
 
+/* Where a node begins that is not the first, T of the ones before is known, and the least of those
+ * from here on: whether that is too long. */
+static gboolean
+is_late (const LidPlanSearch *search, const Place *place)
+{
+  const LidPlanTimes *times = &search->times;
+  guint node = times->node_of[place->column];
+  LidPlanVector best = search->best;
+  gint64 time;
+
+  if (times->joint == NULL || search->pass.channel_mib == 0 || place->column == 0
+      || node == times->node_of[place->column - 1])
+    return FALSE;
+  time = lid_plan_least_rest (times, search->pass.channel_mib, node, place->mib);
+  if (time == G_MAXINT64)
+    return TRUE;
+  time = MAX (time, search->target_time);
+  for (guint before = 0; before < node; before++)
+    time = MAX (time, time_of_node (search, before));
+  if (!search->judge->has_speed)
+    return FALSE;
+  best.speed = (LidRatio){ search->target_size * (best.rated ? search->pass.rate : 1), time };
+  return lid_plan_descent_is_done (search, &best);
+}
+
 static void
 descend (LidPlanSearch *search, const Place *place)
 {
@@ -256,6 +286,8 @@ descend (LidPlanSearch *search, const Place *place)
       choose (search);
       return;
     }
+  if (is_late (search, place))
+    return;
   steps = steps_at (search, column);
   left = left_in_group (search, column);
   if (column > 0 && steps_at (search, column - 1) == steps)

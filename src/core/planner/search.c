@@ -114,8 +114,8 @@ lid_plan_search_init (LidPlanSearch *search,
   search->gave_up = !fillings->complete;
   lid_plan_bounds_init (&search->bounds, columns, fillings, judge->candidates,
                         front->what == LID_WISH_CHEAPEST);
-  lid_plan_times_init (&search->times, judge->question->board, columns, fillings,
-                       search->bounds.unit_mib, search->bounds.n_mib);
+  lid_plan_times_init (&search->times, judge->question->board, columns, search->bounds.unit_mib,
+                       search->bounds.n_mib);
   lid_plan_floor_init (&search->floor, &search->bounds, judge->wish);
   search->picked = g_new0 (guint, columns->columns->len + 1);
   for (guint t = 0; t < G_N_ELEMENTS (search->rest); t++)
@@ -287,6 +287,8 @@ sweep (LidPlanSearch *search, const GArray *rates, const GArray *sizes, gboolean
             = r < rates->len ? (LidRate)g_array_index (rates, gint64, r) : LID_RATE_UNKNOWN;
         search->pass.channel_mib = g_array_index (sizes, gint64, sizes->len - 1 - t);
         search->pass.any_rate = all_rates || !rated || r >= rates->len;
+        if (t == 0 && search->pass.channel_mib > 0)
+          lid_plan_times_narrow (&search->times, search->columns, search->fillings, &search->pass);
         search->share_of = 1.0 / (2.0 * n_rates * sizes->len);
         search->share_from = (ties ? 0.5 : 0.0) + search->share_of * (double)(r * sizes->len + t);
         if (ties)

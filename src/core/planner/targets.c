@@ -112,7 +112,7 @@ lid_plan_targets_aim (LidPlanSearch *search, guint mib, guint hands)
   search->best.hands = floor_hands + hands_apart (search);
   search->target_size = size;
   search->target_time = search->pass.channel_mib > 0
-                            ? lid_plan_times_least (&search->times, search->pass.channel_mib, mib)
+                            ? lid_plan_least_of (&search->times, search->pass.channel_mib, mib)
                             : 0;
   if (search->target_time == G_MAXINT64)
     return;

@@ -9,18 +9,12 @@
  * regions themselves, and why columns.c lets channels of one node change
  * places.
  *
- * The least T for a capacity: all lists of sizes the channels can carry are
- * tried once, each a list of falling numbers, and for each sum and each fullest
- * channel the least T is kept. With it the bound of a target is as sharp as it
- * can be: that a machine whose channels are uneven is slower is known before
- * any module is chosen. Where there are too many lists, or several nodes, or
- * memory of unequal size is soldered on, the bounds of search.c stand alone. */
+ * The least T that a capacity can have is worked out in least.c. */
 #include "planner/times.h"
 
 #include "figures/regions.h"
 
-#define MOST_LISTS 1600000u
-#define MOST_CHANNELS 64u
+#include <string.h>
 
 static void
 init_ways (LidPlanTimes *times, const LidBoard *board)
@@ -119,7 +113,7 @@ init_nodes (LidPlanTimes *times, const LidPlanColumns *columns)
   g_autoptr (GArray) nodes = g_array_new (FALSE, FALSE, sizeof (guint));
 
   times->node_of = g_new0 (guint, columns->columns->len + 1);
-  times->known = columns->nodes->len == 0 && columns->columns->len <= MOST_CHANNELS;
+  times->known = columns->nodes->len == 0 && columns->columns->len <= LID_PLAN_MOST_CHANNELS;
   for (guint i = 0; i < columns->columns->len; i++)
     {
       guint node = lid_plan_columns_at (columns, i)->node, at = 0;
@@ -141,82 +135,53 @@ compare_sizes (gconstpointer a, gconstpointer b)
   return x < y ? -1 : x > y;
 }
 
-static void
-list_sizes (LidPlanTimes *times, const LidPlanFillings *fillings)
+/* What a channel can carry in the passes of one rate. */
+static GArray *
+list_sizes (const LidPlanFillings *fillings, const LidPlanPass *pass)
 {
-  times->sizes = g_array_new (FALSE, FALSE, sizeof (gint64));
+  GArray *sizes = g_array_new (FALSE, FALSE, sizeof (gint64));
+
   for (guint g = 0; g < fillings->n_groups; g++)
     for (guint f = 0; f < fillings->of_group[g]->len; f++)
       {
-        gint64 size = lid_plan_fillings_at (fillings, g, f)->channel_mib;
-        gboolean there = FALSE;
+        const LidPlanFilling *filling = lid_plan_fillings_at (fillings, g, f);
+        gboolean there = !lid_plan_bounds_takes (pass, filling);
 
-        for (guint i = 0; i < times->sizes->len && !there; i++)
-          there = g_array_index (times->sizes, gint64, i) == size;
+        for (guint i = 0; i < sizes->len && !there; i++)
+          there = g_array_index (sizes, gint64, i) == filling->channel_mib;
         if (!there)
-          g_array_append_val (times->sizes, size);
+          g_array_append_val (sizes, filling->channel_mib);
       }
-  g_array_sort (times->sizes, compare_sizes);
+  g_array_sort (sizes, compare_sizes);
+  return sizes;
 }
 
-/* Whether T is the fullest channel whatever the others carry: then there is
- * nothing to try. */
-static gboolean
-is_plain (const LidPlanTimes *times, guint n_columns)
+/**
+ * lid_plan_times_narrow:
+ * @times: (inout): its least times become those of the passes of one rate
+ * @pass: any of them
+ */
+void
+lid_plan_times_narrow (LidPlanTimes *times,
+                       const LidPlanColumns *columns,
+                       const LidPlanFillings *fillings,
+                       const LidPlanPass *pass)
 {
-  for (guint live = 1; live <= n_columns; live++)
-    if (times->ways[live] != live)
-      return FALSE;
-  return times->model != LID_REGIONS_EQUAL_GROUPS;
-}
+  LidPlanPass any = { pass->rate, pass->any_rate, 0 };
+  GArray *sizes = list_sizes (fillings, &any);
+  gboolean same = times->sizes != NULL && times->sizes->len == sizes->len
+                  && memcmp (times->sizes->data, sizes->data, sizes->len * sizeof (gint64)) == 0;
 
-static gboolean
-are_few (guint n_sizes, guint n_columns)
-{
-  double lists = 1;
-
-  for (guint i = 1; i <= n_columns; i++)
-    lists = lists * (n_sizes - 1 + i) / i;
-  return lists <= MOST_LISTS;
-}
-
-typedef struct
-{
-  LidPlanTimes *times;
-  guint n_columns, n_channels;
-  gint64 unit_mib, soldered;
-  gint64 list[MOST_CHANNELS];
-} Trial;
-
-/* All lists whose numbers from @at on are at most the size @size. */
-static void
-try_lists (Trial *trial, guint at, guint size, gint64 sum)
-{
-  LidPlanTimes *times = trial->times;
-
-  if (at == trial->n_columns)
+  if (same)
     {
-      gint64 copy[MOST_CHANNELS], time, *least;
-      guint fullest = 0, mib;
-
-      for (guint i = 0; i < at; i++)
-        copy[i] = trial->list[i];
-      while (g_array_index (times->sizes, gint64, fullest) != trial->list[0])
-        fullest++;
-      mib = (guint)((sum - trial->soldered * trial->n_columns) * trial->n_channels
-                    / trial->unit_mib);
-      if (mib >= times->n_mib) /* more than these columns hold together */
-        return;
-      time = lid_plan_times_read (times, copy, at);
-      least = &times->least[(gsize)fullest * times->n_mib + mib];
-      *least = MIN (*least, time);
+      g_array_unref (sizes);
       return;
     }
-  for (guint s = 0; s <= size; s++)
-    {
-      trial->list[at] = g_array_index (times->sizes, gint64, s);
-      try_lists (trial, at + 1, s, sum + trial->list[at]);
-    }
+  g_clear_pointer (&times->sizes, g_array_unref);
+  g_clear_pointer (&times->least, g_free);
+  g_clear_pointer (&times->joint, g_free);
+  times->sizes = sizes;
+  lid_plan_least_make (times, columns);
 }
 
 /**
@@ -230,33 +195,12 @@ void
 lid_plan_times_init (LidPlanTimes *times,
                      const LidBoard *board,
                      const LidPlanColumns *columns,
-                     const LidPlanFillings *fillings,
                      gint64 unit_mib,
                      guint n_mib)
 {
-  guint n = columns->columns->len;
-  Trial trial = { .times = times, .n_columns = n, .unit_mib = unit_mib };
-
-  *times = (LidPlanTimes){ .n_mib = n_mib };
+  *times = (LidPlanTimes){ .unit_mib = unit_mib, .n_mib = n_mib };
   init_ways (times, board);
   init_nodes (times, columns);
-  list_sizes (times, fillings);
-  if (n == 0 || times->sizes->len == 0 || !times->known || times->n_nodes > 1 || is_plain (times, n)
-      || !are_few (times->sizes->len, n))
-    return;
-  trial.n_channels = lid_plan_columns_at (columns, 0)->n_channels;
-  trial.soldered = lid_plan_columns_at (columns, 0)->soldered;
-  for (guint i = 0; i < n; i++)
-    if (lid_plan_columns_at (columns, i)->soldered != trial.soldered)
-      return;
-  for (guint i = 0; i < times->sizes->len; i++)
-    if ((g_array_index (times->sizes, gint64, i) - trial.soldered) * trial.n_channels % unit_mib
-        != 0)
-      return;
-  times->least = g_new (gint64, (gsize)times->sizes->len * n_mib);
-  for (gsize i = 0; i < (gsize)times->sizes->len * n_mib; i++)
-    times->least[i] = G_MAXINT64;
-  try_lists (&trial, 0, times->sizes->len - 1, 0);
 }
 
 void
@@ -265,23 +209,5 @@ lid_plan_times_clear (LidPlanTimes *times)
   g_clear_pointer (&times->node_of, g_free);
   g_clear_pointer (&times->sizes, g_array_unref);
   g_clear_pointer (&times->least, g_free);
-}
-
-/**
- * lid_plan_times_least:
- * @fullest: what the fullest channel carries
- * @mib: the capacity, in steps
- *
- * Returns: no population of that capacity and that fullest channel has a
- * smaller T; G_MAXINT64 where there is none
- */
-gint64
-lid_plan_times_least (const LidPlanTimes *times, gint64 fullest, guint mib)
-{
-  if (times->least == NULL)
-    return fullest;
-  for (guint i = 0; i < times->sizes->len; i++)
-    if (g_array_index (times->sizes, gint64, i) == fullest)
-      return times->least[(gsize)i * times->n_mib + mib];
-  return fullest;
+  g_clear_pointer (&times->joint, g_free);
 }

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "planner/fillings.h"
+#include "planner/bounds.h"
+
+#define LID_PLAN_MOST_CHANNELS 64u /* columns of one machine whose times are worked out */
 
 /* How long it takes to read what the channels of a node carry, and the least it
  * can take: see times.c. */
@@ -15,15 +17,24 @@ typedef struct
   GArray *sizes;  /* gint64: what a channel can carry, rising */
   gint64 *least;  /* per size that is the fullest channel, per step of capacity;
                      NULL: not made */
+  gint64 unit_mib;
   guint n_mib;
+  gint64 *joint; /* per node, the end included, and size that no channel passes, per step of
+                    capacity: the same of the nodes from that one on; NULL: one node, or not made */
 } LidPlanTimes;
 
 void lid_plan_times_init (LidPlanTimes *times,
                           const LidBoard *board,
                           const LidPlanColumns *columns,
-                          const LidPlanFillings *fillings,
                           gint64 unit_mib,
                           guint n_mib);
+void lid_plan_times_narrow (LidPlanTimes *times,
+                            const LidPlanColumns *columns,
+                            const LidPlanFillings *fillings,
+                            const LidPlanPass *pass);
 void lid_plan_times_clear (LidPlanTimes *times);
 gint64 lid_plan_times_read (const LidPlanTimes *times, gint64 *channels, guint n_channels);
-gint64 lid_plan_times_least (const LidPlanTimes *times, gint64 fullest, guint mib);
+/* least.c */
+void lid_plan_least_make (LidPlanTimes *times, const LidPlanColumns *columns);
+gint64 lid_plan_least_of (const LidPlanTimes *times, gint64 fullest, guint mib);
+gint64 lid_plan_least_rest (const LidPlanTimes *times, gint64 fullest, guint node, guint mib);
