@@ -105,6 +105,32 @@ price_fillings (LidPlanBounds *bounds)
     }
 }
 
+/* Tells the capacities of modules apart. */
+static void
+name_sizes (LidPlanBounds *bounds)
+{
+  const GPtrArray *kinds = bounds->candidates->kinds;
+  gint64 sizes[LID_PLAN_SIZES];
+
+  bounds->size_of = g_new0 (guint8, kinds->len + 1);
+  for (guint k = 0; k < kinds->len; k++)
+    {
+      gint64 size = lid_module_capacity (lid_candidates_kind (bounds->candidates, k)->module);
+      guint s = 0;
+
+      while (s < bounds->n_sizes && sizes[s] != size)
+        s++;
+      if (s == LID_PLAN_SIZES)
+        {
+          bounds->n_sizes = 0;
+          return;
+        }
+      sizes[s] = size;
+      bounds->n_sizes = MAX (bounds->n_sizes, s + 1);
+      bounds->size_of[k] = (guint8)s;
+    }
+}
+
 static guint64
 entries (const LidPlanBounds *bounds, guint64 mib, guint n)
 {
@@ -169,6 +195,7 @@ lid_plan_bounds_init (LidPlanBounds *bounds,
   *bounds = (LidPlanBounds){ .columns = columns, .fillings = fillings, .candidates = candidates };
   bounds->steps = g_new0 (GArray *, fillings->n_groups + 1);
   price_fillings (bounds);
+  name_sizes (bounds);
   measure (bounds, no_hands);
   n = lid_plan_bounds_index (bounds, columns->columns->len + 1, 0, 0);
   for (guint t = 0; t < bounds->n_tables; t++)
@@ -189,6 +216,7 @@ lid_plan_bounds_clear (LidPlanBounds *bounds)
 {
   clear_steps (bounds);
   g_clear_pointer (&bounds->steps, g_free);
+  g_clear_pointer (&bounds->size_of, g_free);
   g_clear_pointer (&bounds->table[0], g_free);
   g_clear_pointer (&bounds->table[1], g_free);
   g_clear_pointer (&bounds->table[2], g_free);

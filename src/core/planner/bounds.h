@@ -4,6 +4,7 @@
 #include "planner/fillings.h"
 
 #define LID_PLAN_OUT_OF_REACH (G_MAXINT64 / 4)
+#define LID_PLAN_SIZES 12u /* different capacities of modules that are told apart */
 
 /* What the columns from one on can at best cost, for so much capacity and so
  * many hands. */
@@ -16,6 +17,8 @@ typedef struct
   guint unit_hands;
   guint n_mib, n_hands; /* numbers of steps, the one of zero included */
   guint n_tables;
+  guint n_sizes;    /* different capacities; 0: too many */
+  guint8 *size_of;  /* per kind */
   gint64 *table[3]; /* the last by the prices of lean.c, made when it is asked for */
   GArray **steps;   /* per group: LidPlanStep of the pass, rising by size, then by
                        hands */
@@ -29,10 +32,12 @@ typedef struct
 typedef struct
 {
   gint64 channel_mib;
-  guint mib, hands; /* of the column, in steps of the bounds */
-  gint64 cost[3];   /* the least of them; see lean.c for the last */
-  guint found;      /* modules of kinds that are found, at most */
-  guint forced;     /* likewise, at the least */
+  guint mib, hands;                /* of the column, in steps of the bounds */
+  gint64 cost[3];                  /* the least of them; see lean.c for the last */
+  guint found;                     /* modules of kinds that are found, at most */
+  guint forced;                    /* likewise, at the least */
+  guint8 least_of[LID_PLAN_SIZES]; /* modules of each size in one channel */
+  guint8 most_of[LID_PLAN_SIZES];
   gboolean unrated; /* of some member the rate may be not known */
   GArray *members;  /* guint: indices of the fillings, the cheapest first */
 } LidPlanStep;

@@ -89,7 +89,7 @@ may_go_on (LidPlanSearch *search, guint next, const gint64 *shares)
     return FALSE;
   if (wish->hands == LID_HANDS_PULL)
     best.hands += lid_plan_lean_surplus (search, next);
-  return !lid_plan_descent_is_done (search, &best);
+  return !lid_plan_descent_is_settled (search, &best);
 }
 
 static void

@@ -43,6 +43,36 @@ lid_plan_descent_is_done (const LidPlanSearch *search, const LidPlanVector *best
          || (search->front->what == LID_WISH_SPEND && best->usable_mib < seek->usable_mib);
 }
 
+/**
+ * lid_plan_descent_is_settled:
+ * @best: likewise, of populations of the target's capacity
+ *
+ * As above, but more is known where what is found may leave: the fewer hands, the dearer. It is
+ * settled if it is so for every number of hands by itself.
+ */
+gboolean
+lid_plan_descent_is_settled (const LidPlanSearch *search, const LidPlanVector *best)
+{
+  const LidPlanFloor *floor = &search->hands_floor;
+  LidPlanVector here = *best;
+
+  if (lid_plan_descent_is_done (search, best))
+    return TRUE;
+  if (floor->least == NULL)
+    return FALSE;
+  for (; here.hands < floor->n_modules * floor->unit; here.hands++)
+    {
+      gint64 cost = lid_plan_floor_cost (floor, search->filled, search->target_mib, here.hands);
+
+      here.cost = MAX (best->cost, MIN (cost, LID_COST_UNKNOWN));
+      if (cost < LID_PLAN_OUT_OF_REACH && !lid_plan_descent_is_done (search, &here))
+        return FALSE;
+      if (cost <= best->cost)
+        return TRUE;
+    }
+  return TRUE;
+}
+
 static const GArray *
 steps_at (const LidPlanSearch *search, guint column)
 {
@@ -83,7 +113,7 @@ may_go_on (LidPlanSearch *search, const Place *next)
   if (search->judge->wish->hands == LID_HANDS_PULL)
     best.hands += surplus_of (search, next);
   best.speed = lid_plan_search_speed (search);
-  return !lid_plan_descent_is_done (search, &best);
+  return !lid_plan_descent_is_settled (search, &best);
 }
 
 /* Whether some step chosen before has no filling that goes with any of this
@@ -175,7 +205,8 @@ cost_of_list (LidPlanSearch *search)
   if (search->bounds.n_tables > 1)
     cost = MAX (cost, rest[1]);
   if (search->lean)
-    cost = MAX (cost, rest[2] + search->lean_sum + shortage);
+    cost = MAX (cost, MAX (rest[2] + search->lean_sum + shortage,
+                           lid_plan_sizes_of_list (search, rest[2])));
   return shortage >= LID_PLAN_OUT_OF_REACH ? shortage : MIN (cost, LID_COST_UNKNOWN);
 }
 
@@ -207,7 +238,7 @@ choose (LidPlanSearch *search)
   if (search->judge->wish->hands == LID_HANDS_PULL)
     best.hands += lid_plan_lean_surplus (search, 0);
   if (cost <= search->most_cost && cost < LID_PLAN_OUT_OF_REACH
-      && !lid_plan_descent_is_done (search, &best))
+      && !lid_plan_descent_is_settled (search, &best))
     lid_plan_choice_run (search);
   search->best = before;
 }
@@ -271,7 +302,7 @@ is_late (const LidPlanSearch *search, const Place *place)
   if (!search->judge->has_speed)
     return FALSE;
   best.speed = (LidRatio){ search->target_size * (best.rated ? search->pass.rate : 1), time };
-  return lid_plan_descent_is_done (search, &best);
+  return lid_plan_descent_is_settled (search, &best);
 }
 
 static void

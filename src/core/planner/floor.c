@@ -9,7 +9,11 @@
  *
  * A module of a plan is found, wherever that was, or it costs a hand: so hands bound the number of
  * modules. Where what is found may leave, that is true only while no found kind can be had beyond
- * what is found (fillings.c), and where hands are not counted at all they tell nothing. */
+ * what is found (fillings.c), and where hands are not counted at all they tell nothing.
+ *
+ * A second floor is there where what is found may leave: by hands instead of modules. Of a kind of
+ * which f are found and n used, at most the lesser number stays in its slots, so that n − f more or
+ * f − n less are as many hands at the least. */
 #include "planner/floor.h"
 
 #include <string.h>
@@ -28,6 +32,17 @@ static guint
 least_of (const LidPlanFloor *floor, const LidPlanKind *kind)
 {
   return floor->all_used ? (kind->found + floor->unit - 1) / floor->unit : 0;
+}
+
+/* What n of a kind count for: modules, or hands; in units. */
+static guint
+weight_of (const LidPlanFloor *floor, const LidPlanKind *kind, guint n)
+{
+  guint used = n * floor->unit;
+
+  if (!floor->of_hands)
+    return n;
+  return (used > kind->found ? used - kind->found : kind->found - used) / floor->unit;
 }
 
 static gboolean
@@ -60,13 +75,14 @@ add_kind (
   for (guint n = least_of (floor, kind); n <= most; n++)
     {
       gint64 cost = lid_candidates_cost (kind, n * floor->unit);
+      guint weight = weight_of (floor, kind, n);
 
       for (guint mib = n * step; mib < floor->n_mib; mib++)
         {
           const gint64 *rest = from + (gsize)(mib - n * step) * floor->n_modules;
-          gint64 *row = to + (gsize)mib * floor->n_modules + n;
+          gint64 *row = to + (gsize)mib * floor->n_modules + weight;
 
-          for (guint m = 0; m + n < floor->n_modules; m++)
+          for (guint m = 0; m + weight < floor->n_modules; m++)
             row[m] = MIN (row[m], rest[m] + cost);
         }
     }
@@ -92,9 +108,9 @@ make (LidPlanFloor *floor, gint64 *least, const guint *most)
   for (guint k = 0; k < floor->bounds->candidates->kinds->len; k++)
     {
       const LidPlanKind *kind = lid_candidates_kind (floor->bounds->candidates, k);
-      guint here = MIN (MIN (most[k], kind->supply / floor->unit), floor->n_modules - 1);
+      guint here = MIN (MIN (most[k], kind->supply / floor->unit), floor->n_places);
 
-      if (here == 0 && least_of (floor, kind) == 0)
+      if (here == 0 && least_of (floor, kind) == 0 && (!floor->of_hands || kind->found == 0))
         continue;
       add_kind (floor, kind, here, layer_at (floor, floor->n_layers),
                 layer_at (floor, floor->n_layers + 1));
@@ -134,27 +150,34 @@ make_room (LidPlanFloor *floor)
  * @bounds: its steps of capacity are used; where they do not divide every module, or there is too
  * much to do, there is no floor
  * @wish: how far hands may go
+ * @of_hands: by hands instead of modules; only where what is found may leave and hands count
  */
 void
-lid_plan_floor_init (LidPlanFloor *floor, const LidPlanBounds *bounds, const LidWish *wish)
+lid_plan_floor_init (LidPlanFloor *floor,
+                     const LidPlanBounds *bounds,
+                     const LidWish *wish,
+                     gboolean of_hands)
 {
   const LidCandidates *candidates = bounds->candidates;
 
   *floor = (LidPlanFloor){ .bounds = bounds,
                            .all_used = wish->hands != LID_HANDS_PULL,
                            .n_mib = bounds->n_mib,
+                           .of_hands = of_hands,
                            .by_hands = bounds->n_hands > 1 };
   floor->unit = MAX (bounds->columns->n_channels, 1);
-  floor->n_modules = bounds->columns->n_free / floor->unit + 1;
+  floor->n_places = bounds->columns->n_free / floor->unit;
   for (guint i = 0; i < candidates->n_slots; i++)
     floor->at_hand += candidates->found_kind[i] != LID_NOWHERE;
+  floor->n_modules = floor->n_places + (of_hands ? floor->at_hand / floor->unit : 0) + 1;
   for (guint k = 0; k < candidates->kinds->len && !floor->all_used; k++)
     {
       const LidPlanKind *kind = lid_candidates_kind (candidates, k);
 
       floor->by_hands = floor->by_hands && (kind->found == 0 || kind->supply == kind->found);
     }
-  if (bounds->columns->columns->len == 0 || !is_exact (floor))
+  if (bounds->columns->columns->len == 0 || !is_exact (floor)
+      || (of_hands && (floor->all_used || bounds->n_hands <= 1)))
     return;
   make_room (floor);
   for (guint k = 0; k < candidates->kinds->len; k++)
@@ -251,7 +274,7 @@ lid_plan_floor_narrow (LidPlanFloor *floor)
       floor->most_modules += n * most_modules (floor, column->group);
     }
   for (guint k = 0; k < n_kinds; k++)
-    most[k] = MIN (most[k], floor->n_modules);
+    most[k] = MIN (most[k], floor->n_places);
   if (memcmp (most, floor->most, n_kinds * sizeof (guint)) == 0)
     return;
   memcpy (floor->most, most, n_kinds * sizeof (guint));
@@ -263,6 +286,8 @@ most_for (const LidPlanFloor *floor, gboolean of_pass, guint hands)
 {
   guint most = floor->n_modules - 1;
 
+  if (floor->of_hands)
+    return MIN (most, hands / floor->unit);
   if (floor->by_hands)
     most = MIN (most, (hands + floor->at_hand) / floor->unit);
   return of_pass ? MIN (most, floor->most_modules) : most;
@@ -272,7 +297,7 @@ most_for (const LidPlanFloor *floor, gboolean of_pass, guint hands)
  * lid_plan_floor_cost:
  * @of_pass: of the pass; otherwise of all passes
  * @mib: capacity, in steps
- * @hands: as the target counts them
+ * @hands: as the target counts them; of a floor of hands all of them, at most
  *
  * Returns: no population of that capacity and those hands costs less; LID_PLAN_OUT_OF_REACH where
  * there is none

@@ -61,7 +61,7 @@ price_of (const LidPlanSearch *search, guint kind)
   gint64 size = lid_module_capacity (lid_candidates_kind (candidates, kind)->module);
   gint64 price = next_price (search, kind);
 
-  for (guint k = 0; k < candidates->kinds->len && search->lean_count[kind] > 0; k++)
+  for (guint k = 0; k < candidates->kinds->len; k++)
     if (lid_module_capacity (lid_candidates_kind (candidates, k)->module) == size)
       price = MIN (price, next_price (search, k));
   return MAX (price, last_price (search, kind));
@@ -127,6 +127,8 @@ lid_plan_lean_aim (LidPlanSearch *search, guint mib, guint hands)
       search->lean_sum += cost_of (search, k, search->lean_count[k])
                           - search->lean_price[k] * search->lean_count[k];
     }
+  if (search->lean)
+    lid_plan_sizes_aim (search);
   for (guint g = 0; g < search->fillings->n_groups && search->lean; g++)
     if (search->bounds.steps[g] != NULL)
       price_group (search, g);

@@ -116,10 +116,13 @@ lid_plan_search_init (LidPlanSearch *search,
                         front->what == LID_WISH_CHEAPEST);
   lid_plan_times_init (&search->times, judge->question->board, columns, search->bounds.unit_mib,
                        search->bounds.n_mib);
-  lid_plan_floor_init (&search->floor, &search->bounds, judge->wish);
+  lid_plan_floor_init (&search->floor, &search->bounds, judge->wish, FALSE);
+  lid_plan_floor_init (&search->hands_floor, &search->bounds, judge->wish, TRUE);
   search->picked = g_new0 (guint, columns->columns->len + 1);
   for (guint t = 0; t < G_N_ELEMENTS (search->rest); t++)
     search->rest[t] = g_new0 (gint64, columns->columns->len + 1);
+  for (guint i = 0; i < LID_PLAN_SIZES; i++)
+    search->sizes[i] = g_array_new (FALSE, FALSE, sizeof (gint64));
   search->owned_kinds = g_new0 (guint, n_kinds + 1);
   search->lean_count = g_new0 (guint, n_kinds + 1);
   search->lean_price = g_new0 (gint64, n_kinds + 1);
@@ -152,9 +155,12 @@ lid_plan_search_clear (LidPlanSearch *search)
   lid_plan_bounds_clear (&search->bounds);
   lid_plan_times_clear (&search->times);
   lid_plan_floor_clear (&search->floor);
+  lid_plan_floor_clear (&search->hands_floor);
   g_free (search->picked);
   for (guint t = 0; t < G_N_ELEMENTS (search->rest); t++)
     g_free (search->rest[t]);
+  for (guint i = 0; i < LID_PLAN_SIZES; i++)
+    g_array_unref (search->sizes[i]);
   g_free (search->owned_kinds);
   g_free (search->room);
   g_free (search->forced);

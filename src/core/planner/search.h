@@ -14,7 +14,7 @@ struct _LidPlanSearch
   LidPlanFillings *fillings;
   LidPlanBounds bounds;
   LidPlanTimes times;
-  LidPlanFloor floor;
+  LidPlanFloor floor, hands_floor;
   LidPlanFront *front;
   const LidPlanWatch *watch;                                        /* nullable */
   void (*found) (LidPlanSearch *search, const LidPlanEntry *entry); /* nullable */
@@ -27,6 +27,7 @@ struct _LidPlanSearch
   gboolean filled;           /* the bounds are those of the pass */
   LidPlanVector best;        /* what the populations at hand can at best be */
   gint64 most_cost;          /* of them, for now */
+  guint target_mib;          /* likewise in steps of the bounds */
   gint64 target_size;        /* their capacity, MiB */
   gint64 target_time;        /* no T of theirs is smaller; 0: not known */
   const LidPlanVector *seek; /* nullable: look for populations that are equal to this */
@@ -46,13 +47,16 @@ struct _LidPlanSearch
   guint n_found; /* modules that are found, in slots that may be emptied and others */
   guint missing; /* found modules that have no slot yet */
   gint64 cost;
-  gboolean lean;       /* the target has prices of its own: see lean.c */
-  guint *lean_count;   /* per kind: how many the cheapest mix has, in units */
-  gint64 *lean_price;  /* per kind: of a unit */
-  gint64 lean_sum;     /* what the bound has beside the prices */
-  gboolean lean_table; /* the bounds have a table of them */
-  guint64 lean_from;   /* steps before the target */
-  gint64 lean_excess;  /* of what is decided */
+  gboolean lean;                 /* the target has prices of its own: see lean.c */
+  guint *lean_count;             /* per kind: how many the cheapest mix has, in units */
+  gint64 *lean_price;            /* per kind: of a unit */
+  gint64 lean_sum;               /* what the bound has beside the prices */
+  GArray *sizes[LID_PLAN_SIZES]; /* gint64: what 0, 1, 2, … modules of a size cost: see sizes.c */
+  gint64 size_price[LID_PLAN_SIZES];
+  guint size_best[LID_PLAN_SIZES]; /* so many are nearest to the line of that price */
+  gboolean lean_table;             /* the bounds have a table of them */
+  guint64 lean_from;               /* steps before the target */
+  gint64 lean_excess;              /* of what is decided */
   guint n_owned;
   guint *owned_kinds; /* kinds of which some are owned */
   guint *room;        /* per such kind and column: what it and the later ones can hold, in units */
@@ -87,6 +91,11 @@ GArray *lid_plan_passes_sizes (const LidPlanSearch *search);
 gint64 lid_plan_targets_usable (const LidPlanSearch *search, gint64 mib);
 void lid_plan_targets_aim (LidPlanSearch *search, guint mib, guint hands);
 
+/* sizes.c */
+void lid_plan_sizes_fill (LidPlanSearch *search);
+void lid_plan_sizes_aim (LidPlanSearch *search);
+gint64 lid_plan_sizes_of_list (const LidPlanSearch *search, gint64 shares);
+
 /* lean.c */
 void lid_plan_lean_aim (LidPlanSearch *search, guint mib, guint hands);
 guint lid_plan_lean_surplus (const LidPlanSearch *search, guint column);
@@ -98,6 +107,7 @@ gint64 lid_plan_lean_excess (const LidPlanSearch *search, guint kind, guint used
 /* descent.c */
 void lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands);
 gboolean lid_plan_descent_is_done (const LidPlanSearch *search, const LidPlanVector *best);
+gboolean lid_plan_descent_is_settled (const LidPlanSearch *search, const LidPlanVector *best);
 
 /* choice.c */
 void lid_plan_choice_run (LidPlanSearch *search);

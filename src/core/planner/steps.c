@@ -5,6 +5,8 @@
  * least of each bound. The search decides steps first and fillings later: many fillings are one. */
 #include "planner/bounds.h"
 
+#include <string.h>
+
 /**
  * lid_plan_bounds_takes:
  *
@@ -54,6 +56,7 @@ find_step (GArray *steps, const LidPlanStep *like)
   for (guint i = 0; i < steps->len; i++)
     if (compare_steps (&g_array_index (steps, LidPlanStep, i), like) == 0)
       return &g_array_index (steps, LidPlanStep, i);
+  memset (step.least_of, 0xff, sizeof step.least_of);
   step.members = g_array_new (FALSE, FALSE, sizeof (guint));
   g_array_append_val (steps, step);
   return &g_array_index (steps, LidPlanStep, steps->len - 1);
@@ -69,6 +72,20 @@ compare_members (gconstpointer a, gconstpointer b, gpointer data)
   if (x->cost[0] != y->cost[0])
     return x->cost[0] < y->cost[0] ? -1 : 1;
   return (i > k) - (i < k);
+}
+
+static void
+count_sizes (const LidPlanBounds *bounds, const LidPlanFilling *filling, LidPlanStep *step)
+{
+  for (guint s = 0; s < bounds->n_sizes; s++)
+    {
+      guint8 n = 0;
+
+      for (guint i = 0; i < LID_PLAN_DEPTH; i++)
+        n += filling->kinds[i] != LID_NOWHERE && bounds->size_of[filling->kinds[i]] == s;
+      step->least_of[s] = MIN (step->least_of[s], n);
+      step->most_of[s] = MAX (step->most_of[s], n);
+    }
 }
 
 /**
@@ -105,6 +122,7 @@ lid_plan_steps_of (const LidPlanBounds *bounds,
       step->cost[1] = MIN (step->cost[1], filling->cost[1]);
       step->found = MAX (step->found, found);
       step->forced = MIN (step->forced, found);
+      count_sizes (bounds, filling, step);
       step->unrated = step->unrated || filling->unrated;
       g_array_append_val (step->members, f);
     }

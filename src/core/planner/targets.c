@@ -61,7 +61,7 @@ is_settled (LidPlanSearch *search, gint64 cost)
   return cost >= LID_PLAN_OUT_OF_REACH
          || (search->judge->wish->what == LID_WISH_SPEND
              && search->best.cost > search->judge->wish->amount)
-         || lid_plan_descent_is_done (search, &search->best);
+         || lid_plan_descent_is_settled (search, &search->best);
 }
 
 /* Likewise, with the hands that come on top where the columns cannot but hold more modules of found
@@ -89,6 +89,8 @@ fill_bounds (LidPlanSearch *search)
     return;
   lid_plan_bounds_fill (&search->bounds, &search->pass);
   lid_plan_floor_narrow (&search->floor);
+  lid_plan_floor_narrow (&search->hands_floor);
+  lid_plan_sizes_fill (search);
   g_hash_table_remove_all (search->apart); /* steps are numbered anew in each pass */
   search->filled = TRUE;
 }
@@ -110,6 +112,7 @@ lid_plan_targets_aim (LidPlanSearch *search, guint mib, guint hands)
 
   search->best.usable_mib = lid_plan_targets_usable (search, size);
   search->best.hands = floor_hands + hands_apart (search);
+  search->target_mib = mib;
   search->target_size = size;
   search->target_time = search->pass.channel_mib > 0
                             ? lid_plan_least_of (&search->times, search->pass.channel_mib, mib)
