@@ -11,15 +11,6 @@
  * covered then goes on to choice.c. */
 #include "planner/search.h"
 
-/* What is left to be decided at a column. */
-typedef struct
-{
-  guint column, mib, hands;
-  gint64 shares[3]; /* bounds of what is decided */
-  guint found;      /* modules of found kinds that the decided part can hold */
-  guint forced;     /* and holds at the least */
-} Place;
-
 /**
  * lid_plan_descent_is_done:
  * @search: at a target
@@ -81,7 +72,7 @@ steps_at (const LidPlanSearch *search, guint column)
 
 /* Hands on top of those of the fillings: see lid_plan_lean_surplus(); here all kinds together. */
 static guint
-surplus_of (const LidPlanSearch *search, const Place *next)
+surplus_of (const LidPlanSearch *search, const LidPlanPlace *next)
 {
   const LidPlanBounds *bounds = &search->bounds;
   guint forced
@@ -91,7 +82,7 @@ surplus_of (const LidPlanSearch *search, const Place *next)
 }
 
 static gboolean
-may_go_on (LidPlanSearch *search, const Place *next)
+may_go_on (LidPlanSearch *search, const LidPlanPlace *next)
 {
   const LidPlanBounds *bounds = &search->bounds;
   gsize at = lid_plan_bounds_index (bounds, next->column, next->mib, next->hands);
@@ -221,8 +212,6 @@ choose (LidPlanSearch *search)
   if (search->pass.channel_mib > 0 && search->n_full == 0
       && search->columns->most_fixed < search->pass.channel_mib)
     return; /* another pass's */
-  if (is_another_sort (search))
-    return;
   if (search->pass.channel_mib > 0 && search->times.known && search->judge->has_speed)
     {
       gint64 time = time_of (search), size = size_of (search);
@@ -232,8 +221,13 @@ choose (LidPlanSearch *search)
     }
   else
     search->best.speed = lid_plan_search_speed (search);
+  if (lid_plan_descent_is_settled (search, &search->best))
+    {
+      search->best = before;
+      return;
+    }
   best = search->best;
-  cost = cost_of_list (search);
+  cost = is_another_sort (search) ? LID_PLAN_OUT_OF_REACH : cost_of_list (search);
   best.cost = search->best.cost = MAX (cost, before.cost);
   if (search->judge->wish->hands == LID_HANDS_PULL)
     best.hands += lid_plan_lean_surplus (search, 0);
@@ -254,26 +248,27 @@ left_in_group (const LidPlanSearch *search, guint column)
   return n;
 }
 
-static void descend (LidPlanSearch *search, const Place *place);
+static void descend (LidPlanSearch *search, const LidPlanPlace *place);
 
 static void
-step_down (LidPlanSearch *search, const Place *place, const LidPlanStep *step)
+step_down (LidPlanSearch *search, const LidPlanPlace *place, const LidPlanStep *step)
 {
   gboolean idle = step->channel_mib == 0;
   gboolean full = step->channel_mib == search->pass.channel_mib;
-  Place next = { place->column + 1,
-                 place->mib - step->mib,
-                 place->hands - step->hands,
-                 { place->shares[0] + step->cost[0], place->shares[1] + step->cost[1],
-                   place->shares[2] + step->cost[2] },
-                 place->found + step->found,
-                 place->forced + step->forced };
+  LidPlanPlace next = { place->column + 1,
+                        place->mib - step->mib,
+                        place->hands - step->hands,
+                        { place->shares[0] + step->cost[0], place->shares[1] + step->cost[1],
+                          place->shares[2] + step->cost[2] },
+                        place->found + step->found,
+                        place->forced + step->forced };
 
   if (idle)
     search->live[search->node_of[place->column]]--;
   search->n_full += full;
-  if (lid_plan_search_goes_on (search, 1) && may_go_on (search, &next)
-      && !is_apart (search, place->column))
+  search->again = search->again || lid_plan_lists_would_help (search);
+  if (!search->again && lid_plan_search_goes_on (search, 1) && may_go_on (search, &next)
+      && lid_plan_lists_take (search, place->column) && !is_apart (search, place->column))
     descend (search, &next);
   search->n_full -= full;
   if (idle)
@@ -283,7 +278,7 @@ step_down (LidPlanSearch *search, const Place *place, const LidPlanStep *step)
 /* Where a node begins that is not the first, T of the ones before is known, and the least of those
  * from here on: whether that is too long. */
 static gboolean
-is_late (const LidPlanSearch *search, const Place *place)
+is_late (const LidPlanSearch *search, const LidPlanPlace *place)
 {
   const LidPlanTimes *times = &search->times;
   guint node = times->node_of[place->column];
@@ -306,7 +301,7 @@ is_late (const LidPlanSearch *search, const Place *place)
 }
 
 static void
-descend (LidPlanSearch *search, const Place *place)
+descend (LidPlanSearch *search, const LidPlanPlace *place)
 {
   const LidPlanBounds *bounds = &search->bounds;
   guint column = place->column, first = 0, left;
@@ -319,16 +314,17 @@ descend (LidPlanSearch *search, const Place *place)
     }
   if (is_late (search, place))
     return;
+  lid_plan_lists_enter (search, place);
   steps = steps_at (search, column);
   left = left_in_group (search, column);
   if (column > 0 && steps_at (search, column - 1) == steps)
     first = search->picked[column - 1];
-  for (guint s = first; s < steps->len && search->budget > 0; s++)
+  for (guint s = first; s < steps->len && search->budget > 0 && !search->again; s++)
     {
       const LidPlanStep *step = &g_array_index (steps, LidPlanStep, s);
 
       if ((guint64)step->mib * left > place->mib) /* the others of the group carry no less */
-        return;
+        break;
       if (step->hands > place->hands
           || bounds->table[0][lid_plan_bounds_index (bounds, column + 1, place->mib - step->mib,
                                                      place->hands - step->hands)]
@@ -351,5 +347,14 @@ descend (LidPlanSearch *search, const Place *place)
 void
 lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands)
 {
-  descend (search, &(Place){ 0, mib, hands, { 0, 0, 0 }, 0, 0 });
+  const LidPlanPlace start = { 0, mib, hands, { 0, 0, 0 }, 0, 0 };
+
+  lid_plan_lists_aim (search);
+  search->again = FALSE;
+  descend (search, &start);
+  if (!search->again)
+    return;
+  search->again = FALSE;
+  lid_plan_lists_choose (search);
+  descend (search, &start);
 }

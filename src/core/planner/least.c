@@ -91,10 +91,16 @@ columns_of_node (const LidPlanTimes *times, guint n_columns)
 }
 
 static gboolean
-may_be_made (const LidPlanTimes *times, const LidPlanColumns *columns, const Trial *trial)
+may_be_made (const LidPlanTimes *times, const Trial *trial)
 {
-  if (trial->n_columns == 0 || times->sizes->len == 0 || !times->known
-      || is_plain (times, trial->n_columns) || !are_few (times->sizes->len, trial->n_columns))
+  return times->known && times->even && !is_plain (times, trial->n_columns)
+         && are_few (times->sizes->len, trial->n_columns);
+}
+
+static gboolean
+is_even (const LidPlanTimes *times, const LidPlanColumns *columns, const Trial *trial)
+{
+  if (times->sizes->len == 0)
     return FALSE;
   for (guint i = 0; i < columns->columns->len; i++)
     if (lid_plan_columns_at (columns, i)->soldered != trial->soldered)
@@ -161,11 +167,13 @@ lid_plan_least_make (LidPlanTimes *times, const LidPlanColumns *columns)
                   .n_columns = columns_of_node (times, columns->columns->len),
                   .unit_mib = times->unit_mib };
 
+  times->per_node = trial.n_columns;
   if (trial.n_columns == 0)
     return;
   trial.n_channels = lid_plan_columns_at (columns, 0)->n_channels;
   trial.soldered = lid_plan_columns_at (columns, 0)->soldered;
-  if (!may_be_made (times, columns, &trial)
+  times->even = is_even (times, columns, &trial);
+  if (!may_be_made (times, &trial)
       || (times->n_nodes > 1
           && (guint64)times->n_mib * times->n_mib * times->sizes->len * times->n_nodes
                  > MOST_SHARES))

@@ -61,7 +61,7 @@
  * steps, or cancelled, the answer is what was found, and `proved` is false. */
 #include "planner/search.h"
 
-#define USUAL_BUDGET 1500000u
+#define USUAL_BUDGET 600000u
 #define TIE_BUDGET 120000u
 #define TIE_ASKS 400u /* per population of the front */
 
@@ -144,6 +144,7 @@ lid_plan_search_init (LidPlanSearch *search,
         search->owned_kinds[search->n_owned++] = k;
     }
   search->n_found = search->missing;
+  lid_plan_lists_init (search);
   search->room = g_new0 (guint, (gsize)search->n_owned * (columns->columns->len + 1) + 1);
   search->forced = g_new0 (guint, (gsize)search->n_owned * (columns->columns->len + 1) + 1);
   init_nodes (search);
@@ -175,6 +176,7 @@ lid_plan_search_clear (LidPlanSearch *search)
   g_free (search->node_of);
   g_hash_table_unref (search->asked);
   g_hash_table_unref (search->mixes);
+  lid_plan_lists_clear (search);
   g_hash_table_unref (search->never);
 }
 
@@ -202,6 +204,22 @@ lid_plan_search_goes_on (LidPlanSearch *search, guint steps)
 }
 
 /**
+ * lid_plan_search_widths:
+ *
+ * Returns: W of paragraph 2 above, of the channels that carry something or still may
+ */
+gint64
+lid_plan_search_widths (const LidPlanSearch *search)
+{
+  gint64 widths = 0;
+
+  for (guint i = 0; i < search->n_nodes; i++)
+    widths += search->times.ways[MIN (search->live[i], LID_BOARD_MAX_CHANNELS)];
+  widths *= MAX (search->columns->n_channels, 1);
+  return widths;
+}
+
+/**
  * lid_plan_search_speed:
  * @search: at a target; channels that are decided to be empty are not counted
  * as live
@@ -211,14 +229,11 @@ lid_plan_search_goes_on (LidPlanSearch *search, guint steps)
 LidRatio
 lid_plan_search_speed (const LidPlanSearch *search)
 {
-  gint64 rate = search->best.rated ? search->pass.rate : 1, time = search->target_time;
-  gint64 widths = 0;
+  gint64 rate = search->best.rated ? search->pass.rate : 1, time = search->target_time, widths;
 
   if (!search->judge->has_speed)
     return LID_RATIO_UNKNOWN;
-  for (guint i = 0; i < search->n_nodes; i++)
-    widths += search->times.ways[MIN (search->live[i], LID_BOARD_MAX_CHANNELS)];
-  widths *= MAX (search->columns->n_channels, 1);
+  widths = lid_plan_search_widths (search);
   if (time > 0 && search->target_size < widths * time)
     return (LidRatio){ search->target_size * rate, time };
   return (LidRatio){ widths * rate, 1 };
@@ -287,7 +302,7 @@ sweep (LidPlanSearch *search, const GArray *rates, const GArray *sizes, gboolean
       {
         gboolean rated = r < rates->len || !search->judge->has_speed;
 
-        search->filled = FALSE;
+        search->filled = search->lists_made = FALSE;
         search->best.rated = rated;
         search->pass.rate
             = r < rates->len ? (LidRate)g_array_index (rates, gint64, r) : LID_RATE_UNKNOWN;

@@ -5,6 +5,17 @@
 #include "planner/floor.h"
 #include "planner/times.h"
 
+#define LID_PLAN_LIST_SIZES 16u /* different capacities of channels in lists that are kept */
+
+/* What is left to be decided at a column. */
+typedef struct
+{
+  guint column, mib, hands;
+  gint64 shares[3]; /* bounds of what is decided */
+  guint found;      /* modules of found kinds that the decided part can hold */
+  guint forced;     /* and holds at the least */
+} LidPlanPlace;
+
 /* One search: see search.c for what it does and why that is exact. */
 typedef struct _LidPlanSearch LidPlanSearch;
 struct _LidPlanSearch
@@ -64,7 +75,15 @@ struct _LidPlanSearch
   guint *live;        /* per node: channels that carry something or still may */
   guint *node_of;     /* per column: index into live */
   guint n_nodes;
-  int *kinds;        /* per slot of the board, scratch */
+  int *kinds; /* per slot of the board, scratch */
+  /* Lists of capacities of one node: see lists.c. */
+  GArray *lists, *lists_kept;
+  GArray **lists_at; /* per column: those that may still be */
+  gboolean *lists_valid;
+  gboolean lists_made, lists_chosen, again; /* in the pass; in the descent */
+  gint64 lists_slow;                        /* T from which on the front covers the target */
+  guint64 lists_from;                       /* steps before the descent */
+
   GHashTable *asked; /* populations, by what is chosen, to the checker's verdict */
   GHashTable *apart; /* pairs of steps none of whose fillings go together */
   GHashTable *mixes; /* sets of kinds, bits, some fillings of which were let stand together */
@@ -82,6 +101,7 @@ void lid_plan_search_clear (LidPlanSearch *search);
 void lid_plan_search_run (LidPlanSearch *search);
 gboolean lid_plan_search_goes_on (LidPlanSearch *search, guint steps);
 LidRatio lid_plan_search_speed (const LidPlanSearch *search);
+gint64 lid_plan_search_widths (const LidPlanSearch *search);
 
 /* passes.c */
 GArray *lid_plan_passes_rates (const LidPlanSearch *search);
@@ -108,6 +128,15 @@ gint64 lid_plan_lean_excess (const LidPlanSearch *search, guint kind, guint used
 void lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands);
 gboolean lid_plan_descent_is_done (const LidPlanSearch *search, const LidPlanVector *best);
 gboolean lid_plan_descent_is_settled (const LidPlanSearch *search, const LidPlanVector *best);
+
+/* lists.c */
+void lid_plan_lists_init (LidPlanSearch *search);
+void lid_plan_lists_clear (LidPlanSearch *search);
+void lid_plan_lists_aim (LidPlanSearch *search);
+gboolean lid_plan_lists_would_help (const LidPlanSearch *search);
+void lid_plan_lists_choose (LidPlanSearch *search);
+void lid_plan_lists_enter (LidPlanSearch *search, const LidPlanPlace *place);
+gboolean lid_plan_lists_take (LidPlanSearch *search, guint column);
 
 /* choice.c */
 void lid_plan_choice_run (LidPlanSearch *search);

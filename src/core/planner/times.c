@@ -113,6 +113,7 @@ init_nodes (LidPlanTimes *times, const LidPlanColumns *columns)
   g_autoptr (GArray) nodes = g_array_new (FALSE, FALSE, sizeof (guint));
 
   times->node_of = g_new0 (guint, columns->columns->len + 1);
+  times->in_order = columns->columns->len <= LID_PLAN_MOST_CHANNELS;
   times->known = columns->nodes->len == 0 && columns->columns->len <= LID_PLAN_MOST_CHANNELS;
   for (guint i = 0; i < columns->columns->len; i++)
     {
@@ -123,6 +124,7 @@ init_nodes (LidPlanTimes *times, const LidPlanColumns *columns)
       if (at == nodes->len)
         g_array_append_val (nodes, node);
       times->node_of[i] = at;
+      times->in_order = times->in_order && (i == 0 || at >= times->node_of[i - 1]);
     }
   times->n_nodes = nodes->len;
 }

@@ -14,9 +14,12 @@ typedef struct
   gboolean known;                         /* a time hangs on nothing but what the columns carry */
   guint n_nodes;
   guint *node_of; /* per column */
-  GArray *sizes;  /* gint64: what a channel can carry, rising */
-  gint64 *least;  /* per size that is the fullest channel, per step of capacity;
-                     NULL: not made */
+  guint per_node; /* columns of each node; 0: not all as many */
+  gboolean even;  /* sizes of all columns are whole steps of capacity, as much soldered on each */
+  gboolean in_order; /* one node's columns stand after another's, and are not too many */
+  GArray *sizes;     /* gint64: what a channel can carry, rising */
+  gint64 *least;     /* per size that is the fullest channel, per step of capacity;
+                        NULL: not made */
   gint64 unit_mib;
   guint n_mib;
   gint64 *joint; /* per node, the end included, and size that no channel passes, per step of
