@@ -13,7 +13,8 @@
 
 #define MOST_LISTS 60000u
 #define LONG_DESCENT 1000u /* steps */
-#define LISTS_A_STEP 8u    /* that cost as much as one */
+#define LISTS_A_STEP 8u    /* to be made, that cost as much as one */
+#define LOOKS_A_STEP 100u  /* to be looked at */
 
 typedef struct
 {
@@ -188,6 +189,7 @@ lid_plan_lists_enter (LidPlanSearch *search, const LidPlanPlace *place)
   search->lists_valid[column] = search->lists_chosen;
   if (!search->lists_valid[column])
     return;
+  lid_plan_search_goes_on (search, search->lists_kept->len / LOOKS_A_STEP);
   last = column + search->times.per_node == search->columns->columns->len;
   g_array_set_size (here, 0);
   for (guint i = 0; i < search->lists_kept->len; i++)

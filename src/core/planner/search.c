@@ -61,7 +61,7 @@
  * steps, or cancelled, the answer is what was found, and `proved` is false. */
 #include "planner/search.h"
 
-#define USUAL_BUDGET 600000u
+#define USUAL_BUDGET 450000u
 #define TIE_BUDGET 120000u
 #define TIE_ASKS 400u /* per population of the front */
 
@@ -258,8 +258,8 @@ run_pass (LidPlanSearch *search)
     {
       guint mib = little ? i : search->bounds.n_mib - 1 - i;
 
-      if (lid_plan_targets_usable (search, soldered + (gint64)mib * unit)
-          < search->judge->least_mib)
+      if (lid_plan_targets_usable (search, soldered + (gint64)mib * unit) < search->judge->least_mib
+          || lid_plan_targets_are_vain (search, mib))
         continue;
       for (guint hands = 0; hands < search->bounds.n_hands && search->budget > 0; hands++)
         lid_plan_targets_aim (search, mib, hands);
@@ -285,8 +285,12 @@ run_ties (LidPlanSearch *search)
       search->seek = &g_array_index (vectors, LidPlanVector, i);
       search->asks = TIE_ASKS;
       for (guint mib = search->bounds.n_mib; mib-- > 0 && search->budget > 0;)
-        for (guint hands = 0; hands < search->bounds.n_hands && search->budget > 0; hands++)
-          lid_plan_targets_aim (search, mib, hands);
+        {
+          guint n_hands = lid_plan_targets_are_vain (search, mib) ? 0 : search->bounds.n_hands;
+
+          for (guint hands = 0; hands < n_hands && search->budget > 0; hands++)
+            lid_plan_targets_aim (search, mib, hands);
+        }
     }
   search->seek = NULL;
 }

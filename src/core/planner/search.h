@@ -109,6 +109,7 @@ GArray *lid_plan_passes_sizes (const LidPlanSearch *search);
 
 /* targets.c */
 gint64 lid_plan_targets_usable (const LidPlanSearch *search, gint64 mib);
+gboolean lid_plan_targets_are_vain (LidPlanSearch *search, guint mib);
 void lid_plan_targets_aim (LidPlanSearch *search, guint mib, guint hands);
 
 /* sizes.c */

@@ -95,6 +95,41 @@ fill_bounds (LidPlanSearch *search)
   search->filled = TRUE;
 }
 
+/* What every target of a capacity has in common; whether there is any population of it. */
+static gboolean
+set_size (LidPlanSearch *search, guint mib)
+{
+  gint64 size = search->columns->soldered + (gint64)mib * search->bounds.unit_mib;
+
+  search->best.usable_mib = lid_plan_targets_usable (search, size);
+  search->target_mib = mib;
+  search->target_size = size;
+  search->target_time = search->pass.channel_mib > 0
+                            ? lid_plan_least_of (&search->times, search->pass.channel_mib, mib)
+                            : 0;
+  search->best.speed = lid_plan_search_speed (search);
+  return search->target_time < G_MAXINT64;
+}
+
+/**
+ * lid_plan_targets_are_vain:
+ * @mib: capacity, in steps
+ *
+ * Returns: whether the targets of that capacity are settled all at once, whatever their hands
+ */
+gboolean
+lid_plan_targets_are_vain (LidPlanSearch *search, guint mib)
+{
+  guint most = search->bounds.n_hands > 1 ? search->bounds.n_hands * search->bounds.unit_hands : 0;
+  gint64 cost = lid_plan_floor_cost (&search->floor, FALSE, mib, most);
+
+  if (cost >= LID_PLAN_OUT_OF_REACH || !set_size (search, mib))
+    return TRUE;
+  search->best.hands = 0;
+  search->best.cost = MIN (cost, LID_COST_UNKNOWN);
+  return lid_plan_descent_is_done (search, &search->best);
+}
+
 /**
  * lid_plan_targets_aim:
  * @search: in a pass
@@ -106,20 +141,12 @@ fill_bounds (LidPlanSearch *search)
 void
 lid_plan_targets_aim (LidPlanSearch *search, guint mib, guint hands)
 {
-  gint64 size = search->columns->soldered + (gint64)mib * search->bounds.unit_mib;
   guint floor_hands = hands * search->bounds.unit_hands;
   gint64 cost;
 
-  search->best.usable_mib = lid_plan_targets_usable (search, size);
-  search->best.hands = floor_hands + hands_apart (search);
-  search->target_mib = mib;
-  search->target_size = size;
-  search->target_time = search->pass.channel_mib > 0
-                            ? lid_plan_least_of (&search->times, search->pass.channel_mib, mib)
-                            : 0;
-  if (search->target_time == G_MAXINT64)
+  if (!set_size (search, mib))
     return;
-  search->best.speed = lid_plan_search_speed (search);
+  search->best.hands = floor_hands + hands_apart (search);
   if (is_settled (search, lid_plan_floor_cost (&search->floor, FALSE, mib, floor_hands)))
     return;
   fill_bounds (search);
