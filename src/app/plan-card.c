@@ -14,6 +14,7 @@ struct _LidPlanCard
   GtkWidget parent_instance;
 
   GtkWidget *content;
+  char *name;
   int option;
 };
 
@@ -101,7 +102,7 @@ lid_plan_card_new (const LidPlanShown *shown)
   GtkWidget *picture = add_picture (self, shown);
   g_autofree char *figures
       = figures_of (lid_picture_view_get_assessment (LID_PICTURE_VIEW (picture)));
-  g_autofree char *name = NULL;
+  g_autofree char *name = NULL, *more = NULL;
 
   self->option = shown->option;
   if (*shown->picks != 0)
@@ -111,11 +112,15 @@ lid_plan_card_new (const LidPlanShown *shown)
   add_line (self, shown->hands, NULL);
   if (shown->why != NULL)
     add_line (self, shown->why, "soft");
-  name = g_strdup_printf ("%s. %s. %s. %s. %s", shown->picks, figures, shown->cost, shown->hands,
+  name
+      = *shown->picks != 0 ? g_strdup_printf ("%s: %s", shown->picks, figures) : g_strdup (figures);
+  more = g_strdup_printf ("%s. %s. %s", shown->cost, shown->hands,
                           shown->why != NULL ? shown->why : "");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, more, -1);
+  self->name = g_steal_pointer (&name);
   if (self->option != -1)
-    add_button (self, name);
+    add_button (self, self->name);
   return GTK_WIDGET (self);
 }
 
@@ -128,6 +133,24 @@ int
 lid_plan_card_get_option (LidPlanCard *self)
 {
   return self->option;
+}
+
+/**
+ * lid_plan_card_get_name:
+ *
+ * Returns: what it is called where it is not seen: for the cell it stands in
+ */
+const char *
+lid_plan_card_get_name (LidPlanCard *self)
+{
+  return self->name;
+}
+
+static void
+lid_plan_card_finalize (GObject *object)
+{
+  g_free (LID_PLAN_CARD (object)->name);
+  G_OBJECT_CLASS (lid_plan_card_parent_class)->finalize (object);
 }
 
 static void
@@ -143,6 +166,7 @@ lid_plan_card_class_init (LidPlanCardClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = lid_plan_card_dispose;
+  G_OBJECT_CLASS (klass)->finalize = lid_plan_card_finalize;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "plancard");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);

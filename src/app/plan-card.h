@@ -12,3 +12,4 @@ G_DECLARE_FINAL_TYPE (LidPlanCard, lid_plan_card, LID, PLAN_CARD, GtkWidget)
 
 GtkWidget *lid_plan_card_new (const LidPlanShown *shown);
 int lid_plan_card_get_option (LidPlanCard *self);
+const char *lid_plan_card_get_name (LidPlanCard *self);

@@ -2,6 +2,7 @@
 #include "app/plan-view.h"
 
 #include "app/plan-card.h"
+#include "app/window-actions.h"
 #include "app/wrapped.h"
 
 #include <glib/gi18n.h>
@@ -140,6 +141,8 @@ add_cards (LidPlanView *self)
       g_signal_connect_object (card, "taken", G_CALLBACK (card_taken), self, 0);
       gtk_flow_box_insert (self->cards, card, -1);
       gtk_widget_set_focusable (gtk_widget_get_parent (card), FALSE);
+      lid_window_actions_name (gtk_widget_get_parent (card),
+                               lid_plan_card_get_name (LID_PLAN_CARD (card)));
     }
 }
 

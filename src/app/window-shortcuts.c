@@ -8,6 +8,7 @@
 static const LidKeyRow keys[] = {
   { N_ ("To the neighbouring slot"), "Up Down Left Right", LID_PART_BOARD },
   { N_ ("Fill the slot with the module in hand"), "Return space", LID_PART_BOARD },
+  { N_ ("Held, with nothing in hand: drag the board"), "space", LID_PART_BOARD },
   { N_ ("Fill the next slot in the order of fitting"), "n", LID_PART_BOARD },
   { N_ ("Fill the slot’s channel"), "c", LID_PART_BOARD },
   { N_ ("Empty the slot"), "Delete BackSpace", LID_PART_BOARD },

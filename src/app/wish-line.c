@@ -11,6 +11,16 @@
 static const LidWishWhat whats[] = { LID_WISH_REARRANGE, LID_WISH_CAPACITY, LID_WISH_SPEND };
 static const LidReach reaches[] = { LID_HANDS_STAY, LID_HANDS_MOVE, LID_HANDS_PULL };
 
+static const struct
+{
+  const char *action;
+  gboolean of_reach;
+  guint row;
+} row_actions[] = {
+  { "wish.rearrange", FALSE, 0 }, { "wish.reach", FALSE, 1 },   { "wish.spend", FALSE, 2 },
+  { "wish.fill-empty", TRUE, 0 }, { "wish.may-move", TRUE, 1 }, { "wish.may-pull", TRUE, 2 },
+};
+
 struct _LidWishLine
 {
   GtkWidget parent_instance;
@@ -187,6 +197,18 @@ lid_wish_line_get_wish (LidWishLine *self,
   return TRUE;
 }
 
+/* GTK 4.8 gives a screen reader no means to choose from a list; these are the rows as actions. */
+static void
+choose (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  LidWishLine *self = LID_WISH_LINE (widget);
+
+  for (guint i = 0; i < G_N_ELEMENTS (row_actions); i++)
+    if (g_str_equal (row_actions[i].action, action))
+      gtk_drop_down_set_selected (row_actions[i].of_reach ? self->reach : self->what,
+                                  row_actions[i].row);
+}
+
 static gboolean
 lid_wish_line_grab_focus (GtkWidget *widget)
 {
@@ -225,6 +247,8 @@ lid_wish_line_class_init (LidWishLineClass *klass)
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "wish");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+  for (guint i = 0; i < G_N_ELEMENTS (row_actions); i++)
+    gtk_widget_class_install_action (widget_class, row_actions[i].action, NULL, choose);
   changed_signal = g_signal_new ("changed", LID_TYPE_WISH_LINE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                  NULL, G_TYPE_NONE, 0);
 }

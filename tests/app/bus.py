@@ -30,6 +30,13 @@ NAMES = {
     "file name": ("text", "Name:"),  # GTK's dialog, and its button as we call it
     "print": ("push button", "_Print Print"),
     "export": ("push button", "Export"),
+    "work out a plan": ("push button", "Work Out a Plan"),
+    "shelf": ("push button", "From "),
+    "wish": ("panel", "What is wished"),
+    "what is wished": ("push button", "What is wished"),
+    "amount": ("text", "How much"),
+    "plan": ("table cell", "{}"),
+    "said of plans": ("status bar", "{}"),
 }
 
 # A call on the bus is given up after 0.8 s otherwise: too soon on a busy machine.

@@ -7,7 +7,7 @@ import shutil
 import sys
 
 from bus import WindowManager, has_focus, holds, wait
-from driven import Driven, key, reach, write, xdotool
+from driven import Driven, key, print_to_file, reach, write, xdotool
 
 import pyatspi
 
@@ -81,15 +81,7 @@ def by_wheel(p):
 
 
 def to_file(p):
-    """The real print dialog; its one printer is a file, to be chosen. GTK looks for others first."""
-    key("ctrl+p")
-    p.active("Print")
-    reach(lambda: p.find("print").getState().contains(pyatspi.STATE_SENSITIVE), "Tab", "Down")
-    key("alt+p")
-    path = p.path("output.pdf")
-    wait("the printed file", lambda: os.path.getsize(path) > 1000)
-    p.back()
-    with open(path, "rb") as file:
+    with open(print_to_file(p), "rb") as file:
         assert file.read(5) == b"%PDF-"
     print("ok 6 - printed to a file")
 

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Real mouse and keyboard (xdotool, XTEST) for the scripts of this folder. Where things lie is read
 from the accessibility bus; there are pauses only between the motions of a drag."""
+import os
 import subprocess
 import time
 
@@ -33,6 +34,8 @@ def quietly(probe):
 
 
 class Driven(Program):
+    clicks = 0  # of the mouse, those that were done again too
+
     def __init__(self, *command, **environment):
         super().__init__(*command, **environment)
         window = wait("the window", lambda: xdotool(
@@ -82,6 +85,7 @@ class Driven(Program):
                 int(at["Y"]) + BORDER + box.y + box.height // 2)
 
     def click(self, node):
+        self.clicks += 1
         xdotool("mousemove", *self.middle(node), "click", 1)
 
     def drag(self, source, target):
@@ -123,3 +127,16 @@ def reach(there, *keys):
             time.sleep(0.05)
         key(keys[i % len(keys)])
     raise SystemExit("not ok - the focus never came there")
+
+
+def print_to_file(p):
+    """The bench sheet by the real print dialog; its one printer is a file, to be chosen. GTK looks
+    for others first."""
+    key("ctrl+p")
+    p.active("Print")
+    reach(lambda: p.find("print").getState().contains(pyatspi.STATE_SENSITIVE), "Tab", "Down")
+    key("alt+p")
+    path = p.path("output.pdf")
+    wait("the printed file", lambda: os.path.getsize(path) > 1000)
+    p.back()
+    return path

@@ -288,48 +288,6 @@ test_away (Desk *desk, gconstpointer data)
     }
 }
 
-static GtkGesture *
-drag_of (GtkWidget *widget)
-{
-  g_autoptr (GListModel) all = gtk_widget_observe_controllers (widget);
-
-  for (guint i = 0; i < g_list_model_get_n_items (all); i++)
-    {
-      g_autoptr (GtkEventController) one = g_list_model_get_item (all, i);
-
-      if (GTK_IS_GESTURE_DRAG (one))
-        return GTK_GESTURE (one);
-    }
-  return NULL;
-}
-
-/* Held by the paper the sheet follows the pointer; held by a slot it stays: that drags the module.
- */
-static void
-test_pan (Desk *desk, gconstpointer data)
-{
-  GtkWidget *board = GTK_WIDGET (desk->board), *room = gtk_widget_get_parent (board);
-  GtkAdjustment *across = gtk_scrollable_get_hadjustment (GTK_SCROLLABLE (room));
-  const LidBox *slot;
-
-  lid_board_area_set_zoom (desk->board, 4);
-  while (gtk_adjustment_get_upper (across) < 2 * gtk_adjustment_get_page_size (across))
-    g_main_context_iteration (NULL, TRUE);
-  gtk_test_widget_wait_for_draw (desk->window);
-  gtk_adjustment_set_value (across, 100);
-  g_signal_emit_by_name (drag_of (board), "drag-begin", 1.0, 1.0);
-  g_signal_emit_by_name (drag_of (board), "drag-update", -3.0, 0.0);
-  g_assert_cmpfloat (gtk_adjustment_get_value (across), ==, 100); /* a click that trembles */
-  g_signal_emit_by_name (drag_of (board), "drag-update", -40.0, 0.0);
-  g_assert_cmpfloat (gtk_adjustment_get_value (across), ==, 140);
-  g_signal_emit_by_name (drag_of (board), "drag-end", -40.0, 0.0);
-  slot = &lid_board_area_get_geometry (desk->board)->slots[0].hit;
-  g_signal_emit_by_name (drag_of (board), "drag-begin", slot->x + slot->width / 2,
-                         slot->y + slot->height / 2);
-  g_signal_emit_by_name (drag_of (board), "drag-update", 40.0, 0.0);
-  g_assert_cmpfloat (gtk_adjustment_get_value (across), ==, 140);
-}
-
 /* A drag over a slot makes GTK want it laid out again, and draw nothing of it before. */
 static void
 test_drag_over (Desk *desk, gconstpointer data)
@@ -363,7 +321,6 @@ main (int argc, char **argv)
     { "/board-look/motion", test_motion },
     { "/board-look/edit-ends-motion", test_edit_ends_motion },
     { "/board-look/figures", test_figures },
-    { "/board-look/pan", test_pan },
     { "/board-look/drag-over", test_drag_over },
   };
 
