@@ -207,6 +207,8 @@ find_some (GRand *rand, const PlannerCase *c)
   const LidBoard *board = c->machine->board;
   LidPopulation *found = lid_population_new (board);
   gint32 density = g_rand_int_range (rand, 0, 4);
+  /* Without a part number each module is itself; so few slots that all can still be tried. */
+  gboolean nameless = board->n_slots <= 4 && one_in (rand, 2);
 
   for (guint i = 0; i < board->n_slots; i++)
     if (g_rand_int_range (rand, 0, 4) < density)
@@ -214,6 +216,8 @@ find_some (GRand *rand, const PlannerCase *c)
         LidModule *like = c->pool->pdata[one_in (rand, 4) ? c->pool->len - 1 : 0];
         g_autoptr (LidModule) module = lid_module_copy (like);
 
+        if (nameless)
+          lid_module_set_text (&module->part, NULL);
         lid_population_put (found, i, module);
         if (one_in (rand, 12))
           found->slots[i].state = LID_SLOT_NOT_SEEN;

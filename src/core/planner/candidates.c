@@ -10,6 +10,10 @@
  * order of price, and nothing is lost: of modules that cannot be told apart the
  * cheaper one is always taken first.
  *
+ * Modules at hand that have no part number, with facts that are not told but the same facts told,
+ * are one kind as well: none of them is alike to another, so that exchanging any two of them
+ * changes nothing but whose name stands where, and every one is itself in a population (judge.c).
+ *
  * Persistent modules hold somebody's data and never move by a plan; soldered
  * memory cannot. */
 #include "planner/candidates.h"
@@ -27,6 +31,27 @@ known_facts (const LidModule *module)
   return known;
 }
 
+/* The same facts told, with equal values. */
+static gboolean
+same_facts (const LidModule *a, const LidModule *b)
+{
+  guint32 known = known_facts (a);
+
+  if (a->persistent != b->persistent || known != known_facts (b))
+    return FALSE;
+  for (guint f = 0; f < LID_N_FACTS; f++)
+    if ((known >> f & 1) == 1 && a->value[f] != b->value[f])
+      return FALSE;
+  return TRUE;
+}
+
+/* Each of them is itself; see the top of the file. */
+static gboolean
+is_nameless (const LidModule *module)
+{
+  return module->part == NULL && lid_module_missing_facts (module) != 0;
+}
+
 /**
  * lid_candidates_interchangeable:
  *
@@ -36,15 +61,10 @@ known_facts (const LidModule *module)
 gboolean
 lid_candidates_interchangeable (const LidModule *a, const LidModule *b)
 {
-  guint32 known = known_facts (a);
-
   if (a == b)
     return TRUE;
-  if (a->persistent != b->persistent || known != known_facts (b))
+  if (!same_facts (a, b))
     return FALSE;
-  for (guint f = 0; f < LID_N_FACTS; f++)
-    if ((known >> f & 1) == 1 && a->value[f] != b->value[f])
-      return FALSE;
   return lid_module_missing_facts (a) == 0
          || (a->part != NULL && g_strcmp0 (a->part, b->part) == 0);
 }
@@ -66,6 +86,12 @@ equal_module (gconstpointer a, gconstpointer b)
   return lid_candidates_interchangeable (a, b);
 }
 
+static gboolean
+equal_nameless (gconstpointer a, gconstpointer b)
+{
+  return same_facts (a, b);
+}
+
 static void
 kind_free (gpointer data)
 {
@@ -81,12 +107,14 @@ typedef struct
 {
   LidCandidates *out;
   GHashTable *by_facts; /* LidModule to index + 1 */
+  GHashTable *nameless; /* likewise, of those at hand that are not alike */
 } Gather;
 
 static LidPlanKind *
-find_kind (Gather *gather, LidModule *module, int *index)
+find_kind (Gather *gather, LidModule *module, gboolean at_hand, int *index)
 {
-  guint at = GPOINTER_TO_UINT (g_hash_table_lookup (gather->by_facts, module));
+  GHashTable *table = at_hand && is_nameless (module) ? gather->nameless : gather->by_facts;
+  guint at = GPOINTER_TO_UINT (g_hash_table_lookup (table, module));
   LidPlanKind *kind;
 
   if (at > 0)
@@ -102,7 +130,8 @@ find_kind (Gather *gather, LidModule *module, int *index)
   kind->least_price = LID_COST_UNKNOWN;
   *index = (int)gather->out->kinds->len;
   g_ptr_array_add (gather->out->kinds, kind);
-  g_hash_table_insert (gather->by_facts, module, GINT_TO_POINTER (*index + 1));
+  kind->nameless = table == gather->nameless;
+  g_hash_table_insert (table, module, GINT_TO_POINTER (*index + 1));
   return kind;
 }
 
@@ -130,7 +159,7 @@ gather_found (Gather *gather, const LidPlanQuestion *question)
                 : LID_SLOT_FREE;
       if (module == NULL || board->slots[i].soldered != NULL || module->persistent)
         continue;
-      kind = find_kind (gather, module, &gather->out->found_kind[i]);
+      kind = find_kind (gather, module, TRUE, &gather->out->found_kind[i]);
       kind->found++;
       kind->owned++;
       kind->supply++;
@@ -145,7 +174,7 @@ gather_tray (Gather *gather, const LidPlanQuestion *question)
   for (guint i = 0; i < question->n_tray; i++)
     if (!question->tray[i]->persistent)
       {
-        LidPlanKind *kind = find_kind (gather, question->tray[i], &index);
+        LidPlanKind *kind = find_kind (gather, question->tray[i], TRUE, &index);
 
         kind->owned++;
         kind->supply++;
@@ -204,7 +233,7 @@ gather_goods (Gather *gather, const LidPlanQuestion *question, const LidWish *wi
   for (guint i = 0; i < question->n_goods && wish->what != LID_WISH_REARRANGE; i++)
     if (question->goods[i].count > 0 && !question->goods[i].module->persistent)
       {
-        LidPlanKind *kind = find_kind (gather, question->goods[i].module, &index);
+        LidPlanKind *kind = find_kind (gather, question->goods[i].module, FALSE, &index);
 
         g_array_append_val (kind->goods, i);
       }
@@ -225,7 +254,8 @@ lid_candidates_new (const LidPlanQuestion *question, const LidWish *wish)
 {
   LidCandidates *out = g_new0 (LidCandidates, 1);
   g_autoptr (GHashTable) by_facts = g_hash_table_new (hash_module, equal_module);
-  Gather gather = { out, by_facts };
+  g_autoptr (GHashTable) nameless = g_hash_table_new (hash_module, equal_nameless);
+  Gather gather = { out, by_facts, nameless };
 
   out->n_slots = question->board->n_slots;
   out->kinds = g_ptr_array_new_with_free_func (kind_free);

@@ -17,10 +17,12 @@ typedef enum
                      empty */
 } LidSlotFate;
 
-/* Modules that no rule and no figure can tell apart. */
+/* Modules that no rule and no figure can tell apart, or that may be exchanged for one another all
+ * the same: see candidates.c. */
 typedef struct
 {
   LidModule *module;  /* borrowed: the first of them */
+  gboolean nameless;  /* none of them is alike to another; all are at hand */
   guint found;        /* so many sit in slots that may be emptied, as found */
   guint owned;        /* found, and on the tray: these cost nothing */
   guint supply;       /* owned, and to be had */

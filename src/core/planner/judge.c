@@ -61,6 +61,22 @@ lid_plan_judge_clear (LidPlanJudge *judge)
   g_clear_pointer (&judge->base, lid_population_free);
 }
 
+/* The next of a kind whose modules are each itself: of those found that do not stay, by slot, then
+ * of the tray; where a part of a population has more of them than there are, the first again. */
+static LidModule *
+next_nameless (const LidPlanJudge *judge, const int *kinds, guint kind, guint *next)
+{
+  const LidCandidates *candidates = judge->candidates;
+  const LidPlanKind *of = lid_candidates_kind (candidates, kind);
+
+  for (; *next < candidates->n_slots; (*next)++)
+    if (candidates->found_kind[*next] == (int)kind && kinds[*next] != (int)kind)
+      return judge->question->as_found->slots[(*next)++].module;
+  if (*next - candidates->n_slots < of->tray->len)
+    return of->tray->pdata[(*next)++ - candidates->n_slots];
+  return of->module;
+}
+
 /**
  * lid_plan_judge_build:
  * @judge: at work
@@ -75,6 +91,7 @@ lid_plan_judge_build (const LidPlanJudge *judge, const int *kinds)
 {
   const LidPopulation *found = judge->question->as_found;
   LidPopulation *population = lid_population_copy (judge->base);
+  g_autofree guint *next = g_new0 (guint, judge->candidates->kinds->len + 1);
 
   for (guint i = 0; i < population->n_slots; i++)
     {
@@ -86,6 +103,9 @@ lid_plan_judge_build (const LidPlanJudge *judge, const int *kinds)
           population->slots[i].state = found->slots[i].state;
           population->slots[i].configured = found->slots[i].configured;
         }
+      else if (lid_candidates_kind (judge->candidates, (guint)kinds[i])->nameless)
+        lid_population_put (population, i,
+                            next_nameless (judge, kinds, (guint)kinds[i], &next[kinds[i]]));
       else
         lid_population_put (population, i,
                             lid_candidates_kind (judge->candidates, (guint)kinds[i])->module);

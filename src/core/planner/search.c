@@ -61,7 +61,7 @@
  * steps, or cancelled, the answer is what was found, and `proved` is false. */
 #include "planner/search.h"
 
-#define USUAL_BUDGET 450000u
+#define USUAL_BUDGET 500000u
 #define TIE_BUDGET 120000u
 #define TIE_ASKS 400u /* per population of the front */
 
