@@ -1,6 +1,6 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""mutants.py BUILD [--sample N --seed S] [--files GLOB] [--seconds N]
+"""mutants.py BUILD [--sample N --seed S] [--files GLOB] [--seconds N] [--jobs N]
 
 Are the tests able to fail? One thing is changed in a file of core/checks or core/figures: a
 condition is inverted, a bound or number moves by one, an operator is exchanged. Only that object is
@@ -11,6 +11,7 @@ Resumable: verdicts lie in BUILD/mutants/table.tsv; a mutant judged there is not
 its file and the tests are the same. Survivors explained in tests/long/mutants-explained.txt pass.
 Exit: 0 none unexplained, 1 some, 2 it could not be run."""
 import argparse
+import concurrent.futures
 import fnmatch
 import functools
 import glob
@@ -21,6 +22,7 @@ import re
 import shlex
 import subprocess
 import sys
+import threading
 import time
 
 TOP = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
@@ -133,7 +135,7 @@ class Bench:
 
     def judge(self, path, lines, change):
         number, start, end, new = change
-        folder = os.path.join(self.home, "mutant")
+        folder = os.path.join(self.home, f"mutant-{threading.get_ident()}")
         os.makedirs(folder, exist_ok=True)
         source, out = os.path.join(folder, "mutant.c"), os.path.join(folder, "mutant.o")
         mutated = list(lines)
@@ -163,6 +165,18 @@ def lot(seed, path, change):
     number, start, _, new = change
     text = f"{seed} {path} {lines_of(path)[number].strip()} {start} {new}"
     return hashlib.sha256(text.encode()).hexdigest()
+
+
+def line_and_made(path, change):
+    number, start, end, new = change
+    line = lines_of(path)[number]
+    return line.strip(), (line[:start] + new + line[end:]).strip()
+
+
+def key_of(path, change):
+    number, start, _, new = change
+    sha = hashlib.sha256("\n".join(lines_of(path)).encode()).hexdigest()[:12]
+    return path, sha, str(number + 1), f"{start}:{new}"
 
 
 def digest_of_tests():
@@ -205,6 +219,7 @@ def main():
     ask.add_argument("--seed", type=int, default=1)
     ask.add_argument("--files", default="*")
     ask.add_argument("--seconds", type=int, default=0)
+    ask.add_argument("--jobs", type=int, default=2, help="mutants judged side by side")
     ask.add_argument("--again", action="store_true", help="judge survivors again")
     told = ask.parse_args()
     bench = Bench(told.build)
@@ -220,25 +235,28 @@ def main():
     table_path = os.path.join(bench.home, "table.tsv")
     table, explained, tests = read_table(table_path), read_explained(), digest_of_tests()
     count, unexplained, began = {}, [], time.monotonic()
-    with open(table_path, "a", encoding="utf-8") as log:
-        for path, change in mutants:
-            if told.seconds and time.monotonic() - began > told.seconds:
-                count["not run"] = count.get("not run", 0) + 1
-                continue
-            lines = lines_of(path)
-            number, start, end, new = change
-            line = lines[number].strip()
-            made = (lines[number][:start] + new + lines[number][end:]).strip()
-            key = (path, hashlib.sha256("\n".join(lines).encode()).hexdigest()[:12],
-                   str(number + 1), f"{start}:{new}")
-            verdict, by = table.get(key, (None, None))
-            if verdict is None or (verdict == "SURVIVED" and (by != tests or told.again)):
-                verdict = bench.judge(path, lines, change)
+    keys = [key_of(*one) for one in mutants]
+
+    def judge(key, one):
+        """None: its time is over. Only subprocesses take time here: threads are enough."""
+        verdict, by = table.get(key, (None, None))
+        if verdict is not None and not (verdict == "SURVIVED" and (by != tests or told.again)):
+            return verdict, False
+        if told.seconds and time.monotonic() - began > told.seconds:
+            return None, False
+        return bench.judge(one[0], lines_of(one[0]), one[1]), True
+
+    with open(table_path, "a", encoding="utf-8") as log, \
+            concurrent.futures.ThreadPoolExecutor(told.jobs) as pool:
+        for (path, change), key, (verdict, new) in zip(mutants, keys, pool.map(judge, keys, mutants)):
+            if new:
                 print(*key, verdict, tests, sep="\t", file=log, flush=True)
+            line, made = line_and_made(path, change)
             why = explained.get((os.path.basename(path), line, made))
             if verdict == "SURVIVED" and why is None:
-                unexplained.append(f"{path}:{number + 1}: {line}  ->  {made}")
-            kind = "explained" if verdict == "SURVIVED" and why else verdict.split(" ")[0]
+                unexplained.append(f"{path}:{change[0] + 1}: {line}  ->  {made}")
+            kind = "not run" if verdict is None else \
+                "explained" if verdict == "SURVIVED" and why else verdict.split(" ")[0]
             count[kind] = count.get(kind, 0) + 1
     print("\n".join(unexplained))
     print(f"mutants: {len(mutants)} of core/checks and core/figures: "
