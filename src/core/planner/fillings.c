@@ -152,24 +152,26 @@ may_be_unrated (const LidModule *module)
 static void
 add (Filler *filler, LidPlanFilling *filling, const LidAssessment *assessment)
 {
-  LidRate rating = least_rating (filler, filling);
+  LidRate rating = least_rating (filler, filling), running = assessment->figures.running;
 
   count (filler, filling);
+  if (!assessment->figures.starts)
+    running = lid_plan_judge_rate (filler->judge, filler->kinds);
   filling->loses = 0;
   for (guint i = 0; i < assessment->findings->len; i++)
     filling->loses
         += ((const LidFinding *)assessment->findings->pdata[i])->grade == LID_GRADE_LOSES;
-  filling->rate = assessment->figures.running;
+  filling->rate = running;
   if (filling->n_modules == 0 || filler->by_voltage || filling->rate == LID_RATE_UNKNOWN)
     filling->rate = rating != LID_RATE_UNKNOWN ? rating : G_MAXUINT32;
-  filling->unrated = filling->n_modules > 0 && assessment->figures.running == LID_RATE_UNKNOWN;
+  filling->unrated = filling->n_modules > 0 && running == LID_RATE_UNKNOWN;
   for (guint i = 0; i < filler->column->n_slots && filler->by_voltage; i++)
     if (filling->kinds[i] != LID_NOWHERE
         && may_be_unrated (
             lid_candidates_kind (filler->judge->candidates, (guint)filling->kinds[i])->module))
       filling->unrated = TRUE;
   filler->all->unrated = filler->all->unrated || filling->unrated;
-  if (filling->n_modules == 0 && assessment->figures.running != LID_RATE_UNKNOWN)
+  if (filling->n_modules == 0 && running != LID_RATE_UNKNOWN)
     filler->all->unrated_base = FALSE;
   g_array_append_vals (filler->out, filling, 1);
 }

@@ -9,6 +9,7 @@
 #include "planner/judge.h"
 
 #include "checks/rule.h"
+#include "figures/running-rate.h"
 
 #include <string.h>
 
@@ -130,6 +131,28 @@ lid_plan_judge_part (LidPlanJudge *judge, const int *kinds)
 
   judge->judged++;
   return lid_assessment_new_plain (&(LidQuestion){ judge->question->board, population, NULL });
+}
+
+/**
+ * lid_plan_judge_rate:
+ * @kinds: a filling of some slots
+ *
+ * Returns: the rate of what is fitted, also where something stops the machine, for what is added
+ * may clear that: a matter of wires, which know no findings (settled reading 1)
+ */
+LidRate
+lid_plan_judge_rate (LidPlanJudge *judge, const int *kinds)
+{
+  g_autoptr (LidPopulation) population = lid_plan_judge_build (judge, kinds);
+  g_autoptr (LidSurvey) survey = lid_survey_new (judge->question->board, population);
+  LidFigures figures;
+  LidRate running;
+
+  lid_figures_init (&figures, judge->question->board);
+  lid_running_rate_compute (survey, NULL, &figures);
+  running = figures.running;
+  lid_figures_clear (&figures);
+  return running;
 }
 
 /**

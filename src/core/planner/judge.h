@@ -34,6 +34,7 @@ void lid_plan_judge_clear (LidPlanJudge *judge);
 LidPopulation *lid_plan_judge_build (const LidPlanJudge *judge, const int *kinds);
 LidPlanVerdict lid_plan_judge_ask (LidPlanJudge *judge, const int *kinds, LidPlanEntry *entry);
 LidAssessment *lid_plan_judge_part (LidPlanJudge *judge, const int *kinds);
+LidRate lid_plan_judge_rate (LidPlanJudge *judge, const int *kinds);
 gboolean lid_plan_judge_is_lasting (const LidFinding *finding);
 guint lid_plan_judge_hands (const LidPlanJudge *judge, const guint *used, guint staying);
 LidPlanEntry *lid_plan_judge_as_found (LidPlanJudge *judge);
