@@ -151,6 +151,14 @@ check_entry (const LidExample *example, const LidFinding *finding)
   g_autoptr (LidExplanation) entry = lid_catalogue_rule (example->rule);
   g_autofree char *text = lid_explain_to_text (entry);
 
+  /* What the board's definition says is said in words, never as it stands in the file. */
+  if (example->definition != NULL)
+    {
+      g_assert_nonnull (strstr (text, example->definition_words));
+      g_assert_cmpuint (strlen (example->definition_words), >, 20);
+      g_assert_null (strpbrk (example->definition_words, "{}\"_"));
+    }
+
   if ((example->rule->grades & LID_GRADE_BIT (finding->grade)) == 0
       && !example->rule->board_decides)
     g_test_fail_printf ("%s: the example shows a grade it does not declare", example->rule->id);

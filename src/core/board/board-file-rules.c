@@ -105,14 +105,15 @@ read_mixing (LidBoard *board, const LidJsonAt *root, GError **error)
 static gboolean
 read_order (LidBoard *board, const LidJsonAt *root, GError **error)
 {
-  static const char *const order_names[] = { "slots", "grade", NULL };
-  static const char *const lone_names[] = { "slots", "grade", "stops", NULL };
+  static const char *const order_names[] = { "slots", "grade", "source", NULL };
+  static const char *const lone_names[] = { "slots", "grade", "stops", "source", NULL };
   LidJsonAt order = lid_json_member (root, "order"), lone = lid_json_member (root, "lone");
   LidJsonAt grade = lid_json_member (&order, "grade");
 
   if (lid_json_there (&order)
       && (!lid_json_only (&order, order_names, error)
           || !lid_board_json_slots (&order, "slots", board, &board->order, &board->n_order, error)
+          || !lid_board_json_text (&order, "source", FALSE, &board->order_source, error)
           || !read_grade (&order, FALSE, &board->order_grade, NULL, error)))
     return FALSE;
   if (lid_json_there (&grade) && board->order_grade == LID_GRADE_STOPS)
@@ -122,6 +123,7 @@ read_order (LidBoard *board, const LidJsonAt *root, GError **error)
   return !lid_json_there (&lone)
          || (lid_json_only (&lone, lone_names, error)
              && lid_board_json_slots (&lone, "slots", board, &board->lone, &board->n_lone, error)
+             && lid_board_json_text (&lone, "source", FALSE, &board->lone_source, error)
              && read_grade (&lone, FALSE, &board->lone_grade, &board->lone_stops, error));
 }
 
@@ -218,6 +220,37 @@ read_numa (LidBoard *board, const LidJsonAt *root, GError **error)
   return TRUE;
 }
 
+/* Splits in which the firmware wants all channels of a node alike: shared/facts/population.md 4.5.
+ */
+static gboolean
+read_numa_equal (LidBoard *board, const LidJsonAt *root, GError **error)
+{
+  static const char *const names[] = { "nodes", "source", NULL };
+  LidJsonAt at = lid_json_member (root, "numa_equal"), nodes = lid_json_member (&at, "nodes");
+  guint length;
+
+  if (!lid_json_there (&at))
+    return TRUE;
+  if (!lid_json_only (&at, names, error) || !lid_board_json_length (&at, "nodes", 8, &length, error)
+      || !lid_board_json_text (&at, "source", TRUE, &board->numa_equal_source, error))
+    return FALSE;
+  for (guint i = 0; i < length; i++)
+    {
+      LidJsonAt one = lid_json_element (&nodes, i);
+      gboolean offered = FALSE;
+      gint64 n;
+
+      if (!lid_json_get_int (&one, 1, 16, &n, error))
+        return FALSE;
+      for (guint k = 0; k < board->n_numa; k++)
+        offered = offered || board->numa[k] == (guint)n;
+      if (!offered)
+        return lid_json_fail (&one, error, "is not one of the splits that “numa” lists");
+      board->numa_equal |= 1u << n;
+    }
+  return TRUE;
+}
+
 static gboolean
 read_efficiency (LidBoard *board, const LidJsonAt *root, GError **error)
 {
@@ -247,5 +280,6 @@ lid_board_file_rules_read (LidBoard *board, const LidJsonAt *root, GError **erro
   return read_takes (board, root, error) && lid_board_airflow_read (board, root, error)
          && read_mixing (board, root, error) && read_order (board, root, error)
          && read_balance (board, root, error) && read_interleave (board, root, error)
-         && read_numa (board, root, error) && read_efficiency (board, root, error);
+         && read_numa (board, root, error) && read_numa_equal (board, root, error)
+         && read_efficiency (board, root, error);
 }

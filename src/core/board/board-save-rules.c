@@ -133,12 +133,16 @@ write_order (const LidBoard *board, JsonObject *root)
       json_object_set_array_member (order, "slots",
                                     write_slots (board, board->order, board->n_order));
       write_grade (order, board->order_grade, LID_STOPS_NOTHING);
+      if (board->order_source != NULL)
+        json_object_set_string_member (order, "source", board->order_source);
     }
   lid_board_save_object (root, "order", order);
   if (board->n_lone > 0)
     {
       json_object_set_array_member (lone, "slots", write_slots (board, board->lone, board->n_lone));
       write_grade (lone, board->lone_grade, board->lone_stops);
+      if (board->lone_source != NULL)
+        json_object_set_string_member (lone, "source", board->lone_source);
     }
   lid_board_save_object (root, "lone", lone);
 }
@@ -156,6 +160,24 @@ write_balance (const LidBoard *board, JsonObject *root)
   if (board->equal_sockets_told)
     write_grade (equal, board->equal_sockets_grade, LID_STOPS_NOTHING);
   lid_board_save_object (root, "equal_sockets", equal);
+}
+
+static void
+write_numa_equal (const LidBoard *board, JsonObject *root)
+{
+  JsonObject *object = json_object_new ();
+  JsonArray *nodes = json_array_new ();
+
+  for (guint i = 1; i <= 16; i++)
+    if (board->numa_equal & (1u << i))
+      json_array_add_int_element (nodes, i);
+  if (board->numa_equal != 0)
+    {
+      json_object_set_array_member (object, "nodes", json_array_ref (nodes));
+      json_object_set_string_member (object, "source", board->numa_equal_source);
+    }
+  json_array_unref (nodes);
+  lid_board_save_object (root, "numa_equal", object);
 }
 
 static void
@@ -183,6 +205,7 @@ write_regions (const LidBoard *board, JsonObject *root)
     json_object_set_array_member (root, "numa", json_array_ref (numa));
   json_array_unref (ways);
   json_array_unref (numa);
+  write_numa_equal (board, root);
   if (board->efficiency_source != NULL)
     {
       json_object_set_double_member (efficiency, "value", board->efficiency / 10000.0);

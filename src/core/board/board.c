@@ -98,6 +98,9 @@ free_rules (LidBoard *board)
   g_free (board->order);
   g_free (board->lone);
   g_free (board->numa);
+  g_free (board->numa_equal_source);
+  g_free (board->order_source);
+  g_free (board->lone_source);
   g_free (board->efficiency_source);
   g_free (board->ways_source);
   lid_board_airflow_free (board);

@@ -337,6 +337,8 @@ struct _LidBoard
   guint n_order;
   guint *order; /* slots in the order of fitting; empty: not told */
   LidGrade order_grade;
+  char *order_source; /* nullable: the board's own */
+  char *lone_source;  /* nullable: likewise */
   guint n_lone;
   guint *lone; /* slots where a lone module may sit; empty: not told */
   LidGrade lone_grade;
@@ -352,8 +354,10 @@ struct _LidBoard
   guint32 ways;      /* bits 1 << ways; 0: not told */
   char *ways_source; /* of model and ways; nullable */
   guint n_numa;
-  guint *numa;      /* splits offered */
-  guint efficiency; /* share of the peak a streaming read reaches, in 1/10000 */
+  guint *numa;        /* splits offered */
+  guint32 numa_equal; /* bits 1 << nodes: splits in which all channels of a node hold the same */
+  char *numa_equal_source; /* nullable */
+  guint efficiency;        /* share of the peak a streaming read reaches, in 1/10000 */
   char *efficiency_source;
 
   gboolean modes_told; /* the board says which modes it has, be it none */

@@ -45,7 +45,9 @@ check_lone (LidCheck *check)
                            g_strdup_printf (_ ("One module alone belongs in %s on this board; it "
                                                "sits in %s."),
                                             places, name));
-  finding->source = check->board->source != NULL ? check->board->source : LID_COMMON_PRACTICE;
+  finding->source = check->board->lone_source != NULL ? check->board->lone_source
+                    : check->board->source != NULL    ? check->board->source
+                                                      : LID_COMMON_PRACTICE;
   to = find_place (check);
   if (to == LID_NOWHERE)
     return;

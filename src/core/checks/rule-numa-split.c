@@ -1,4 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "checks/balance.h"
+#include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 #include "figures/bandwidth.h"
@@ -15,6 +17,112 @@ splits_words (const LidBoard *board)
   return g_string_free (out, FALSE);
 }
 
+/* Whether all channels of a node hold the same, none left out. */
+static gboolean
+is_equal (const LidCheck *check, guint first, guint n)
+{
+  for (guint c = first + 1; c < first + n; c++)
+    if (check->balance->channels[c].mib != check->balance->channels[first].mib)
+      return FALSE;
+  return TRUE;
+}
+
+/* One exception is published and does not say which: four particular channels of eight run as one
+ * node. */
+static gboolean
+is_half (const LidCheck *check, const LidBoardSocket *place)
+{
+  guint in_use = 0;
+  gint64 mib = 0;
+
+  for (guint c = place->first_channel; c < place->first_channel + place->n_channels; c++)
+    {
+      gint64 here = check->balance->channels[c].mib;
+
+      if (here > 0 && mib > 0 && here != mib)
+        return FALSE;
+      mib = MAX (mib, here);
+      in_use += here > 0;
+    }
+  return 2 * in_use == place->n_channels;
+}
+
+static gboolean
+is_served (const LidCheck *check, guint socket, guint nodes)
+{
+  const LidBoardSocket *place = &check->board->sockets[socket];
+
+  if (place->n_channels % nodes != 0 || (nodes == 1 && is_half (check, place)))
+    return TRUE;
+  for (guint node = 0; node < nodes; node++)
+    if (!is_equal (check, place->first_channel + node * place->n_channels / nodes,
+                   place->n_channels / nodes))
+      return FALSE;
+  return TRUE;
+}
+
+/* A split that asks for nothing; 0: there is none. */
+static guint
+free_split (const LidBoard *board)
+{
+  guint best = 0;
+
+  for (guint i = 0; i < board->n_numa; i++)
+    if ((board->numa_equal >> board->numa[i] & 1) == 0)
+      best = MAX (best, board->numa[i]);
+  return best;
+}
+
+/* What a split asks of the channels of a node is one maker's, so the board's definition says it. */
+static void
+check_counts (LidCheck *check)
+{
+  guint nodes = MAX (check->population->numa_split, 1), other;
+  g_autofree char *names = NULL;
+  guint32 uneven = 0;
+  LidFinding *finding;
+
+  if ((check->board->numa_equal >> MIN (nodes, 31) & 1) == 0 || !check->board->channels_told)
+    return;
+  for (guint s = 0; s < check->board->n_sockets; s++)
+    if (check->balance->sockets[s].n > 0 && lid_balance_is_sized (check, (int)s)
+        && !is_served (check, s, nodes))
+      uneven |= 1u << s;
+  if (uneven == 0)
+    return;
+  names = lid_names_sockets (check, uneven);
+  finding = lid_check_add (
+      check, LID_GRADE_LOSES, LID_STOPS_NOTHING, NULL,
+      nodes == 1
+          ? g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                          "With one node a processor this board asks that all its "
+                                          "channels hold the same, and those of processor %s do "
+                                          "not: the firmware may cut it otherwise.",
+                                          "With one node a processor this board asks that all its "
+                                          "channels hold the same, and those of processors %s do "
+                                          "not: the firmware may cut them otherwise.",
+                                          (gulong)__builtin_popcount (uneven)),
+                             names)
+          : g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                          "With %u nodes a processor this board asks that all "
+                                          "channels of a node hold the same, and those of "
+                                          "processor %s do not: the firmware may cut it otherwise.",
+                                          "With %u nodes a processor this board asks that all "
+                                          "channels of a node hold the same, and those of "
+                                          "processors %s do not: the firmware may cut them "
+                                          "otherwise.",
+                                          (gulong)__builtin_popcount (uneven)),
+                             nodes, names));
+  finding->source = check->board->numa_equal_source;
+  other = free_split (check->board);
+  lid_remedy_say (
+      check, finding,
+      other > 0 ? g_strdup_printf (_ ("Set the nodes of a processor to %u, or fill all channels of "
+                                      "a node alike."),
+                                   other)
+                : g_strdup (_ ("Fill all channels of a node alike.")));
+}
+
 /* Into how many nodes setup can cut a processor is the board's word: shared/facts/population.md
  * 4.5. A board that does not say forbids nothing. */
 static void
@@ -25,7 +133,10 @@ check_split (LidCheck *check)
 
   if (check->population->numa_split <= 1
       || lid_bandwidth_splits (check->board, check->population->numa_split))
-    return;
+    {
+      check_counts (check);
+      return;
+    }
   splits = splits_words (check->board);
   finding = lid_check_add (
       check, LID_GRADE_LOSES, LID_STOPS_NOTHING, NULL,
@@ -48,9 +159,12 @@ const LidRule lid_rule_numa_split = {
   .phase = LID_PHASE_FIGURES,
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
   .no_moves = N_ ("It is a setting, and settings are changed in setup."),
-  .why = N_ ("Setup cuts a processor into the numbers of nodes it was made for, each with channels "
-             "of its own, and ignores others."),
-  .clears = N_ ("Set the split to a number the board offers."),
+  .why
+  = N_ ("Setup cuts a processor into the numbers of nodes it was made for, each with channels "
+        "of its own, and ignores others. Some numbers ask that all channels of a node hold the "
+        "same."),
+  .clears = N_ ("Set the split to a number the board offers for what is fitted."),
+  .facts = LID_FACT_BIT (LID_FACT_CAPACITY),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,
   .check = check_split,

@@ -78,7 +78,9 @@ check_order (LidCheck *check)
                            g_strdup_printf (_ ("Out of the board's order of fitting: filled %s, "
                                                "still empty %s, which the order names earlier."),
                                             late, early));
-  finding->source = board->source != NULL ? board->source : LID_COMMON_PRACTICE;
+  finding->source = board->order_source != NULL ? board->order_source
+                    : board->source != NULL     ? board->source
+                                                : LID_COMMON_PRACTICE;
   lid_remedy_say (check, finding, g_strdup_printf (_ ("Move %s to %s."), late, early));
   for (guint i = 0; i < found.n; i++)
     lid_remedy_move (check, finding, found.from[i], found.to[i]);

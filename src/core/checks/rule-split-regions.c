@@ -111,28 +111,46 @@ reach (const LidCheck *check, guint socket, const Split *split, LidRatio other)
   return lid_units_bandwidth (lid_ratio_round (whole));
 }
 
+/* @names: the processors, @n of them, all like @socket. */
 static char *
-sentence (const LidCheck *check, guint socket, const char *where, const Split *split)
+sentence (const LidCheck *check, guint socket, const char *names, gulong n, const Split *split)
 {
   g_autofree char *parts = parts_words (check->figures, socket), *now = NULL, *fewer = NULL,
                   *more = NULL;
 
   if (!lid_ratio_is_known (check->figures->sockets[socket].whole_mbs))
-    return g_strdup_printf (_ ("The %u channels in use %s hold the same but are read in parts "
-                               "of %s channels: %u of them alone would be read faster."),
-                            split->in_use, where, parts, split->fewer);
+    return g_strdup_printf (
+        g_dngettext (GETTEXT_PACKAGE,
+                     "The %u channels in use at processor %s hold the same but are read in parts "
+                     "of %s channels: %u of them alone would be read faster.",
+                     "The %u channels in use at each of the processors %s hold the same but are "
+                     "read in parts of %s channels: %u of them alone would be read faster.",
+                     n),
+        split->in_use, names, parts, split->fewer);
   now = reach (check, socket, split, split->now);
   fewer = reach (check, socket, split, split->with_fewer);
   more = reach (check, socket, split, split->with_more);
   if (split->more == 0)
-    return g_strdup_printf (_ ("The %u channels in use %s hold the same but are read in "
-                               "parts of %s channels: reading all of it reaches %s there, and "
-                               "would reach %s with only %u of them."),
-                            split->in_use, where, parts, now, fewer, split->fewer);
-  return g_strdup_printf (_ ("The %u channels in use %s hold the same but are read in "
-                             "parts of %s channels: reading all of it reaches %s there, and would "
-                             "reach %s with only %u of them, or %s with %u filled alike."),
-                          split->in_use, where, parts, now, fewer, split->fewer, more, split->more);
+    return g_strdup_printf (
+        g_dngettext (GETTEXT_PACKAGE,
+                     "The %u channels in use at processor %s hold the same but are read in parts "
+                     "of %s channels: reading all of it reaches %s there, and would reach %s with "
+                     "only %u of them.",
+                     "The %u channels in use at each of the processors %s hold the same but are "
+                     "read in parts of %s channels: reading all of it reaches %s there, and would "
+                     "reach %s with only %u of them.",
+                     n),
+        split->in_use, names, parts, now, fewer, split->fewer);
+  return g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE,
+                   "The %u channels in use at processor %s hold the same but are read in parts of "
+                   "%s channels: reading all of it reaches %s there, and would reach %s with only "
+                   "%u of them, or %s with %u filled alike.",
+                   "The %u channels in use at each of the processors %s hold the same but are read "
+                   "in parts of %s channels: reading all of it reaches %s there, and would reach "
+                   "%s with only %u of them, or %s with %u filled alike.",
+                   n),
+      split->in_use, names, parts, now, fewer, split->fewer, more, split->more);
 }
 
 /* The slots of all channels but those of the widest part, which comes first. */
@@ -165,7 +183,7 @@ static void
 speak (LidCheck *check, guint socket, const Split *splits, guint32 *left)
 {
   LidSlotSet slots = { { 0 } };
-  g_autofree char *names = NULL, *where = NULL;
+  g_autofree char *names = NULL;
   guint32 here = 0;
   LidFinding *finding;
 
@@ -177,12 +195,9 @@ speak (LidCheck *check, guint socket, const Split *splits, guint32 *left)
       }
   *left &= ~here;
   names = lid_names_sockets (check, here);
-  where = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "at processor %s",
-                                        "at each of the processors %s",
-                                        (gulong)__builtin_popcount (here)),
-                           names);
-  finding = lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, &slots,
-                           sentence (check, socket, where, &splits[socket]));
+  finding = lid_check_add (
+      check, LID_GRADE_LOSES, LID_STOPS_NOTHING, &slots,
+      sentence (check, socket, names, (gulong)__builtin_popcount (here), &splits[socket]));
   if (check->board->ways_source != NULL)
     finding->source = check->board->ways_source;
 }

@@ -50,40 +50,59 @@ add_slots (const LidCheck *check, int socket, gint64 most_mib, LidSlotSet *slots
         lid_slot_set_add (slots, check->survey->channels[c].fitted[i]);
 }
 
-static void
-speak (LidCheck *check, guint32 sockets, const Span *span, const LidSlotSet *slots)
+/* What is uneven: capacity, else modules, else ranks. @names: the processors, @n of them; NULL
+ * where there is one or none told. */
+static char *
+say (const char *names, gulong n, const Span *span)
 {
-  g_autofree char *names = lid_names_sockets (check, sockets);
   g_autofree char *least = lid_units_capacity (span->least_mib);
   g_autofree char *most = lid_units_capacity (span->most_mib);
 
   if (span->least_mib != span->most_mib)
-    lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, slots,
-                   sockets != 0
-                       ? g_strdup_printf (_ ("At processor %s channels hold from %s to %s: what is "
-                                             "above the least is read over fewer channels."),
-                                          names, least, most)
-                       : g_strdup_printf (_ ("Channels hold from %s to %s: what is above the least "
-                                             "is read over fewer channels."),
-                                          least, most));
-  else if (span->least_n != span->most_n)
-    lid_check_add (check, LID_GRADE_NOTE, LID_STOPS_NOTHING, NULL,
-                   sockets != 0
-                       ? g_strdup_printf (_ ("At processor %s all channels in use hold %s, but in "
-                                             "different numbers of modules: %u to %u."),
-                                          names, most, span->least_n, span->most_n)
-                       : g_strdup_printf (_ ("All channels in use hold %s, but in different "
-                                             "numbers of modules: %u to %u."),
-                                          most, span->least_n, span->most_n));
-  else
-    lid_check_add (check, LID_GRADE_NOTE, LID_STOPS_NOTHING, NULL,
-                   sockets != 0
-                       ? g_strdup_printf (_ ("At processor %s all channels in use hold %s, but in "
-                                             "different numbers of ranks: %u to %u."),
-                                          names, most, span->least_ranks, span->most_ranks)
-                       : g_strdup_printf (_ ("All channels in use hold %s, but in different "
-                                             "numbers of ranks: %u to %u."),
-                                          most, span->least_ranks, span->most_ranks));
+    return names == NULL ? g_strdup_printf (_ ("Channels hold from %s to %s: what is above the "
+                                               "least is read over fewer channels."),
+                                            least, most)
+                         : g_strdup_printf (
+                             g_dngettext (GETTEXT_PACKAGE,
+                                          "At processor %s channels hold from %s to %s: what is "
+                                          "above the least is read over fewer channels.",
+                                          "At processors %s each, channels hold from %s to %s: "
+                                          "what is above the least is read over fewer channels.",
+                                          n),
+                             names, least, most);
+  if (span->least_n != span->most_n)
+    return names == NULL ? g_strdup_printf (
+               _ ("All channels in use hold %s, but in different numbers of modules: %u to %u."),
+               most, span->least_n, span->most_n)
+                         : g_strdup_printf (
+                             g_dngettext (GETTEXT_PACKAGE,
+                                          "At processor %s all channels in use hold %s, but in "
+                                          "different numbers of modules: %u to %u.",
+                                          "At processors %s each, all channels in use hold %s, but "
+                                          "in different numbers of modules: %u to %u.",
+                                          n),
+                             names, most, span->least_n, span->most_n);
+  return names == NULL
+             ? g_strdup_printf (
+                 _ ("All channels in use hold %s, but in different numbers of ranks: %u to %u."),
+                 most, span->least_ranks, span->most_ranks)
+             : g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                             "At processor %s all channels in use hold %s, but in "
+                                             "different numbers of ranks: %u to %u.",
+                                             "At processors %s each, all channels in use hold %s, "
+                                             "but in different numbers of ranks: %u to %u.",
+                                             n),
+                                names, most, span->least_ranks, span->most_ranks);
+}
+
+static void
+speak (LidCheck *check, guint32 sockets, const Span *span, const LidSlotSet *slots)
+{
+  g_autofree char *names = sockets != 0 ? lid_names_sockets (check, sockets) : NULL;
+  gboolean loses = span->least_mib != span->most_mib;
+
+  lid_check_add (check, loses ? LID_GRADE_LOSES : LID_GRADE_NOTE, LID_STOPS_NOTHING,
+                 loses ? slots : NULL, say (names, (gulong)__builtin_popcount (sockets), span));
 }
 
 static void

@@ -104,8 +104,14 @@ check_controllers (LidCheck *check)
   low = lid_units_capacity (least.mib);
   high = lid_units_capacity (most.mib);
   lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, &slots,
-                 g_strdup_printf (_ ("The memory controllers of processor %s carry unequal loads: "
-                                     "the most has %s (channels in use: %u), the least %s (%u)."),
+                 g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                               "The memory controllers of processor %s carry "
+                                               "unequal loads: the most has %s (channels in use: "
+                                               "%u), the least %s (%u).",
+                                               "The memory controllers of processors %s carry "
+                                               "unequal loads: the most has %s (channels in use: "
+                                               "%u), the least %s (%u).",
+                                               (gulong)__builtin_popcount (uneven)),
                                   names, high, most.in_use, low, least.in_use));
 }
 

@@ -50,6 +50,22 @@ say_numa (const LidBoard *board)
 }
 
 static void
+add_numa_equal (LidBoardTable *table, const LidBoard *board)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 1; i <= 16; i++)
+    if (board->numa_equal & (1u << i))
+      g_string_append_printf (text, "%s%u", text->len > 0 ? ", " : "", i);
+  if (text->len > 0)
+    lid_board_tables_row (table, g_strdup (_ ("Nodes whose channels all hold the same")),
+                          g_strdup_printf (_ ("where a processor is cut into %s [%s]"), text->str,
+                                           board->numa_equal_source),
+                          NULL);
+  g_string_free (text, TRUE);
+}
+
+static void
 add_regions (GPtrArray *tables, const LidBoard *board)
 {
   LidBoardTable *table = lid_board_tables_add (tables, _ ("How memory is spread"), NULL);
@@ -60,6 +76,7 @@ add_regions (GPtrArray *tables, const LidBoard *board)
     lid_board_tables_row (table, g_strdup (_ ("Source of the ways")),
                           lid_board_tables_source (board->ways_source), NULL);
   lid_board_tables_row (table, g_strdup (_ ("NUMA nodes of a processor")), say_numa (board), NULL);
+  add_numa_equal (table, board);
   lid_board_tables_row (
       table, g_strdup (_ ("Efficiency")),
       g_strdup_printf ("%u.%02u (%s)", board->efficiency / 10000, board->efficiency % 10000 / 100,

@@ -186,6 +186,9 @@ add_order (GPtrArray *tables, const LidBoard *board)
   if (board->n_order > 0)
     lid_board_tables_row (table, g_strdup (_ ("Order")),
                           lid_board_tables_slots (board, board->order, board->n_order), NULL);
+  if (board->order_source != NULL)
+    lid_board_tables_row (table, g_strdup (_ ("Source of the order")),
+                          g_strdup (board->order_source), NULL);
   lid_board_tables_row (table, g_strdup (_ ("Another order")),
                         say_grade (board->order_grade, LID_STOPS_NOTHING), NULL);
   if (board->n_lone > 0)
@@ -196,6 +199,9 @@ add_order (GPtrArray *tables, const LidBoard *board)
       lid_board_tables_row (table, g_strdup (_ ("One module alone")),
                             g_strdup_printf (_ ("goes into %s; elsewhere: %s"), slots, grade),
                             NULL);
+      if (board->lone_source != NULL)
+        lid_board_tables_row (table, g_strdup (_ ("Source of that place")),
+                              g_strdup (board->lone_source), NULL);
     }
   if (board->larger_first_told)
     {

@@ -51,8 +51,8 @@ add_example (LidExplanation *explanation, const LidExample *example)
 
   g_return_if_fail (finding != NULL);
   add (explanation, _ ("Example"), lid_example_words (example));
-  if (example->definition != NULL)
-    add (explanation, _ ("In the board’s definition"), g_strdup (example->definition));
+  if (example->definition_words != NULL)
+    add (explanation, _ ("In the board’s definition"), g_strdup (example->definition_words));
   add (explanation, _ ("The rule then says"),
        g_strdup_printf ("%s: %s", lid_grade_to_words (finding->grade), finding->text));
   for (guint i = 0; i < example->changes->len; i++)

@@ -114,7 +114,16 @@ lid_example_new (const LidRule *rule)
   example->at_hand = read_tray (file);
   example->changes = lid_example_changes_new (file, example);
   if (json_object_has_member (file, "board"))
-    example->definition = lid_json_text (json_object_get_member (file, "board"), FALSE);
+    {
+      g_autoptr (JsonObject) bare = json_object_new ();
+      g_autoptr (LidBoard) board = NULL;
+
+      json_object_set_object_member (
+          bare, "layout", json_object_ref (json_object_get_object_member (file, "layout")));
+      board = lid_example_board_new (bare);
+      example->definition = lid_json_text (json_object_get_member (file, "board"), FALSE);
+      example->definition_words = lid_example_definition_words (example->board, board);
+    }
   return example;
 }
 
@@ -129,6 +138,7 @@ lid_example_free (LidExample *example)
   lid_population_free (example->population);
   lid_board_unref (example->board);
   g_free (example->definition);
+  g_free (example->definition_words);
   g_free (example);
 }
 

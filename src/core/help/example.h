@@ -41,7 +41,8 @@ typedef struct
 typedef struct
 {
   const LidRule *rule;
-  char *definition; /* nullable: what the board's definition says, as JSON */
+  char *definition;       /* nullable: what the board's definition says, as JSON */
+  char *definition_words; /* nullable: the same for a person */
   LidBoard *board;
   LidPopulation *population;
   LidPopulation *as_found; /* nullable */
