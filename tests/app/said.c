@@ -3,7 +3,9 @@
  * neither the job's own data nor one of the words below. */
 #include "said.h"
 
+#include "checks/rules.h"
 #include "help/cautions.h"
+#include "help/example.h"
 
 #include <string.h>
 
@@ -40,6 +42,22 @@ allow_sources (void)
     allow (cautions[i].source);
 }
 
+/* The boards of the rules' examples have processors with names of their own: data, as a job's. */
+static void
+allow_examples (void)
+{
+  for (guint i = 0; lid_rules[i] != NULL; i++)
+    {
+      g_autoptr (LidExample) example = lid_example_new (lid_rules[i]);
+
+      for (guint k = 0; example != NULL && k < example->board->n_processors; k++)
+        {
+          allow (example->board->processors[k].id);
+          allow (example->board->processors[k].name);
+        }
+    }
+}
+
 /**
  * said_allow_job:
  * @job: its own names are data: title, owner, slots, parts; not what the program says of them
@@ -52,6 +70,7 @@ said_allow_job (const LidJob *job)
   for (guint i = 0; i < G_N_ELEMENTS (everywhere); i++)
     allow (everywhere[i]);
   allow_sources ();
+  allow_examples ();
   allow (job->title);
   allow (job->owner);
   allow (job->asset);
@@ -111,7 +130,7 @@ is_code (const char *word)
   return g_regex_match_simple ("^[0-9]+R(x[0-9]+)?$|^x[0-9]+$", word, 0, 0);
 }
 
-/* The text without what stands in marks, which may stand in each other, or in a board's JSON. */
+/* The text without what stands in marks, which may stand in each other. */
 static char *
 outside (const char *text)
 {
@@ -122,9 +141,9 @@ outside (const char *text)
     {
       gunichar c = g_utf8_get_char (at);
 
-      if (c == 0x27e6 || c == '{')
+      if (c == 0x27e6)
         deep++;
-      else if (c == 0x27e7 || c == '}')
+      else if (c == 0x27e7)
         deep--;
       else if (deep <= 0)
         g_string_append_unichar (out, c);

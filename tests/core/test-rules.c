@@ -131,6 +131,32 @@ apply_remedies (const ChecksCase *c, const LidAssessment *assessment, JsonObject
     g_test_fail_printf ("%s: moves offered: %u", name_of (one), n_moves);
 }
 
+/* No two findings send one module to two places. */
+static void
+check_agreement (const LidAssessment *assessment, JsonObject *one)
+{
+  g_autoptr (GHashTable) to = g_hash_table_new (NULL, NULL);
+
+  if (!json_object_get_boolean_member_with_default (one, "agree", FALSE))
+    return;
+  for (guint i = 0; i < assessment->findings->len; i++)
+    {
+      const LidRemedy *remedy = ((const LidFinding *)assessment->findings->pdata[i])->remedy;
+
+      for (guint k = 0; remedy != NULL && k < remedy->moves->len; k++)
+        {
+          const LidMove *move = &g_array_index (remedy->moves, LidMove, k);
+          gpointer before;
+
+          if (move->from != LID_NOWHERE
+              && g_hash_table_lookup_extended (to, GINT_TO_POINTER (move->from), NULL, &before)
+              && GPOINTER_TO_INT (before) != move->to)
+            g_test_fail_printf ("%s: a module is sent to two places", name_of (one));
+          g_hash_table_insert (to, GINT_TO_POINTER (move->from), GINT_TO_POINTER (move->to));
+        }
+    }
+}
+
 /* The words of what is offered for the first finding of the file's rule. */
 static void
 check_remedy_words (const LidFinding *first, JsonObject *one)
@@ -209,6 +235,7 @@ run_case (JsonObject *file, JsonObject *one, const LidRule *rule)
   check_sentences (assessment);
   check_rest (c, assessment, one);
   apply_remedies (c, assessment, one);
+  check_agreement (assessment, one);
   check_plain (c, assessment);
   if (*expected != 0)
     {

@@ -3,6 +3,7 @@
 #include "checks/cure-private.h"
 
 #include "base/units.h"
+#include "checks/remedy.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -95,5 +96,64 @@ lid_cure_say_price (const LidCureWork *cure, const LidAssessment *after, LidReme
 
       append (remedy,
               g_strdup_printf (_ ("Reading all of it then reaches %s, not %s."), then, now));
+    }
+}
+
+/* Whether two remedies send one module to different places. */
+static gboolean
+disagree (const LidRemedy *a, const LidRemedy *b)
+{
+  for (guint i = 0; i < a->moves->len; i++)
+    for (guint k = 0; k < b->moves->len; k++)
+      {
+        const LidMove *x = &g_array_index (a->moves, LidMove, i);
+        const LidMove *y = &g_array_index (b->moves, LidMove, k);
+
+        if (x->module == y->module && x->from != LID_NOWHERE && x->from == y->from
+            && x->to != y->to)
+          return TRUE;
+      }
+  return FALSE;
+}
+
+/* Whether @other's moves do for @finding as well; then they become its own. */
+static gboolean
+takes_over (const LidCureWork *cure, LidFinding *finding, const LidFinding *other)
+{
+  LidCureCandidate theirs = { other->remedy->moves, NULL };
+  gboolean clears = lid_cure_clears (cure, finding, &theirs, TRUE);
+  LidRemedy *remedy;
+
+  if (clears)
+    {
+      remedy = lid_remedy_new_moves (cure->check, theirs.moves);
+      lid_cure_say_price (cure, theirs.after, remedy);
+      lid_remedy_free (finding->remedy);
+      finding->remedy = remedy;
+    }
+  lid_assessment_free (theirs.after);
+  return clears;
+}
+
+/**
+ * lid_cure_agree:
+ * @cure: at work
+ * @index: of a finding that has its remedy, as have those before it
+ *
+ * Two findings shall not send one module to two places where one of the remedies does for both: the
+ * one of the rule that comes first then stands for both.
+ */
+void
+lid_cure_agree (const LidCureWork *cure, guint index)
+{
+  LidFinding *finding = cure->check->findings->pdata[index];
+
+  for (guint i = 0; i < index && finding->remedy != NULL && finding->remedy->moves->len > 0; i++)
+    {
+      const LidFinding *other = cure->check->findings->pdata[i];
+
+      if (other->remedy != NULL && other->grade >= finding->grade
+          && disagree (other->remedy, finding->remedy) && takes_over (cure, finding, other))
+        return;
     }
 }

@@ -350,7 +350,10 @@ lid_cure_all (const LidQuestion *question, LidCheck *check)
     return;
   prepare (&cure);
   for (guint i = 0; i < check->findings->len; i++)
-    cure_one (&cure, check->findings->pdata[i]);
+    {
+      cure_one (&cure, check->findings->pdata[i]);
+      lid_cure_agree (&cure, i);
+    }
   g_clear_pointer (&cure.planned, lid_assessment_free);
   g_clear_pointer (&cure.moved, g_ptr_array_unref);
   g_clear_pointer (&cure.fitted, g_ptr_array_unref);
