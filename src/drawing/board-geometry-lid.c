@@ -198,6 +198,22 @@ put_processor (const Put *put, int socket, double px)
     g_array_append_val (plan->g->leaves, leaf);
 }
 
+/* A channel's words lie under its slots, which may be at the board's very edge: its outline goes
+ * round them too, and not through. */
+static void
+hold_captions (LidBoardPlan *plan)
+{
+  LidBox *outline = &plan->g->outline;
+
+  for (guint i = 0; i < plan->g->veins->len; i++)
+    {
+      LidBox caption = g_array_index (plan->g->veins, LidVein, i).caption;
+
+      outline->height = MAX (outline->height, caption.y + caption.height + PAD / 4 - outline->y);
+    }
+  plan->area.height = MAX (plan->area.height, outline->y + outline->height - plan->area.y);
+}
+
 /* Pixels per mm of a board that is fitted into the room there is. */
 static double
 fitted_scale (const LidBoardPlan *plan)
@@ -269,7 +285,10 @@ lid_board_lid_place (LidBoardPlan *plan)
   lid_board_words_shape (plan, cell * put.scale, column * put.scale);
   px = lid_board_scale (plan, (cell + gap) * put.scale).caption_px;
   px = MAX (px, MIN (LID_BOARD_LEAST_PX, (cell + gap) * put.scale * 0.8));
+  /* Where slots are few and large their names are the largest words. */
+  px = MIN (px, MAX (plan->g->shape.name_type.pt * LID_MM_PER_PT, LID_BOARD_LEAST_PX));
   put_channels (&put, px);
+  hold_captions (plan);
   for (guint s = 0; s < board->n_sockets; s++)
     put_processor (&put, (int)s, px);
   return TRUE;

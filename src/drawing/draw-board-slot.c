@@ -123,7 +123,9 @@ draw_finding (const Pen *pen)
 static double
 draw_mark (const Pen *pen, double right)
 {
-  double mm = pen->em / 4.2, width = pen->em * 0.95;
+  /* From far the name is most of the slot. */
+  double size = pen->shape->lines == 0 ? 0.75 * pen->em : pen->em;
+  double mm = size / 4.2, width = size * 0.95;
   LidBox box = { right - width, pen->body.y, width, pen->body.height };
 
   if (pen->look->mark == LID_MARK_NONE)
@@ -144,16 +146,14 @@ draw_mark (const Pen *pen, double right)
   return box.x - 0.15 * pen->em;
 }
 
-/* Room is kept for what is common; what is a little longer ("126.3 GB persistent") is written a
- * little smaller rather than cut. */
+/* Room is kept for what is common; what is a little longer ("126.3 GB persistent", a name beside a
+ * lock) is written a little smaller rather than cut. */
 static double
 shrink (const Pen *pen, const char *text, LidType type, double room)
 {
   LidMeasure measure = lid_draw_text_measure (pen->text);
   double width;
 
-  if (!pen->look->persistent)
-    return 1;
   width = lid_measure_width (&measure, type, text);
   return width > room && width * LEAST_SHRUNK <= room ? 0.98 * room / width : 1;
 }
@@ -167,13 +167,15 @@ draw_words (const Pen *pen, double right)
   double words = (shape->lines == 2 ? shape->detail_type : shape->words_type).pt * LID_MM_PER_PT;
   LidBox name = { left, 0, right - left, 0 }, area = name;
   LidType words_type = shape->lines == 2 ? shape->detail_type : shape->words_type;
+  LidType name_type = shape->name_type;
   double base = middle + CAP_HALF * pen->em;
 
   if (shape->lines == 2)
     base = middle - 0.16 * pen->em;
   lid_draw_board_source (pen->cr, pen->theme->ink);
-  lid_draw_text_fit (pen->text, pen->cr, name, base, shape->name_type, LID_ALIGN_LEFT,
-                     pen->look->name);
+  if (shape->lines == 0 && pen->look->mark != LID_MARK_NONE)
+    name_type.pt *= shrink (pen, pen->look->name, name_type, name.width);
+  lid_draw_text_fit (pen->text, pen->cr, name, base, name_type, LID_ALIGN_LEFT, pen->look->name);
   if (shape->lines == 0)
     return;
   if (shape->lines == 1)
@@ -185,7 +187,8 @@ draw_words (const Pen *pen, double right)
     area.width = right + (pen->look->mark != LID_MARK_NONE ? 0.9 * pen->em : 0) - area.x;
   if (pen->look->empty)
     lid_draw_board_source (pen->cr, pen->theme->soft);
-  words_type.pt *= shrink (pen, pen->look->words[shape->words], words_type, area.width);
+  if (pen->look->persistent)
+    words_type.pt *= shrink (pen, pen->look->words[shape->words], words_type, area.width);
   lid_draw_text_fit (pen->text, pen->cr, area,
                      shape->lines == 1 ? middle + CAP_HALF * words : middle + 0.92 * words,
                      words_type, LID_ALIGN_LEFT, pen->look->words[shape->words]);

@@ -40,4 +40,6 @@ export DISPLAY=":$number"
 status=0
 # shellcheck disable=SC2016 # the inner shell's words
 dbus-run-session -- sh -c 'exec "$@" 1>&4 4>&-' sh "$@" 4>&1 >&2 || status=$?
+# A program that a signal ends says nothing itself, and neither does what ran it.
+[ "$status" -le 128 ] || echo "# ended by signal $((status - 128)), $(kill -l $((status - 128)))" >&2
 exit "$status"

@@ -28,9 +28,9 @@ while [ $((slice * 60)) -lt "$seconds" ]; do
   sh "$top/tests/app/headless.sh" "$build/tests/app/random-actions" "$length" \
     $((seed + slice)) >"$part" 2>&1 || status=$?
   if [ "$status" -ne 0 ]; then
+    # Why first: a fatal message, or the signal, which headless.sh names; then what was done last.
+    grep -E 'CRITICAL|ERROR|runtime error|ended by signal' "$part" | tail -n 5 >&2
     tail -n 20 "$part" >&2
-    # A program that a signal ends says nothing itself.
-    [ "$status" -le 128 ] || echo "ended by signal $((status - 128))" >&2
     echo "not ok slice $slice, seed $((seed + slice)); its log: $part" >&2
     exit 1
   fi
