@@ -12,6 +12,7 @@ import tempfile
 CLI = sys.argv[1]
 TOP = os.environ["LID_SOURCE"]
 JOB = os.path.join(TOP, "resources", "example.lidleaf")
+MACHINES = ("curlew-r2.bin", "gannet-r2.bin", "plover-r2.bin", "sandpiper-t1.bin", "tern-w4.txt")
 SHELF = """part,label,quantity,price EUR 0.00,bin,credit
 TRN-R16,16GB 1Rx4 PC4-2400T-RC1-11,6,31.00,K-1,9.00
 TRN-R32,32GB 2Rx4 PC4-2400T-RB1-11,8,58.50,K-2,
@@ -126,6 +127,10 @@ with tempfile.TemporaryDirectory() as folder:
     check("as found is always an option", any(o["hands"] == 0 for o in rearranged["options"]))
     check("nothing is bought", all(o["cost_minor"] == 0 and not o["buy"]
                                    for o in rearranged["options"]))
+    for name in MACHINES:
+        found = plan("--rearrange", "--all", os.path.join(TOP, "tests", "data", "machines", name))
+        check(f"rearranging {name}: proved", found["proved"] is True)
+        check(f"rearranging {name}: as found is there", found["options"][0]["hands"] == 0)
     spent = plan("--spend", "150", "--stock", SHELF_FILE, "--all", JOB)
     check("the sum is kept", all(o["cost_minor"] <= 15000 for o in spent["options"]))
     stay = plan("--capacity", "64", "--stock", SHELF_FILE, "--hands", "stay", "--all", JOB)

@@ -179,6 +179,26 @@ is_wanted (const Oracle *o, const LidAssessment *assessment, const PlannerPoint 
          || (figures->running != LID_RATE_UNKNOWN && figures->running >= wish->least_rate);
 }
 
+/* Whether sockets with these two in one place are filled alike: by facts (settled reading 11), so
+ * that modules without a part number are alike where they tell the same. */
+static gboolean
+stand_alike (const Oracle *o, int a, int b)
+{
+  const LidModule *x, *y;
+
+  if (a == b || a < 0 || b < 0)
+    return a == b;
+  x = o->kinds->pdata[a];
+  y = o->kinds->pdata[b];
+  if (x->part != NULL || y->part != NULL)
+    return FALSE;
+  for (guint f = 0; f < LID_N_FACTS; f++)
+    if ((x->basis[f] == LID_BASIS_NONE) != (y->basis[f] == LID_BASIS_NONE)
+        || (x->basis[f] != LID_BASIS_NONE && x->value[f] != y->value[f]))
+      return FALSE;
+  return TRUE;
+}
+
 static gboolean
 is_alike (const Oracle *o)
 {
@@ -190,7 +210,7 @@ is_alike (const Oracle *o)
   for (guint s = first; s < board->n_sockets; s++)
     for (guint i = 0; i < per_socket; i++)
       if (settings (o->c)->processors[s].fitted
-          && o->now[s * per_socket + i] != o->now[first * per_socket + i])
+          && !stand_alike (o, o->now[s * per_socket + i], o->now[first * per_socket + i]))
         return FALSE;
   return TRUE;
 }

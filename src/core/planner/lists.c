@@ -103,6 +103,33 @@ is_too_slow (const LidPlanSearch *search, gint64 time)
   return lid_plan_descent_is_settled (search, &best);
 }
 
+static int
+compare_size (gconstpointer a, gconstpointer b, gpointer lists)
+{
+  guint x = g_array_index ((GArray *)lists, List, *(const guint *)a).mib;
+  guint y = g_array_index ((GArray *)lists, List, *(const guint *)b).mib;
+
+  return (x > y) - (x < y);
+}
+
+/* The first that is kept of at least so much capacity. */
+static guint
+first_of (const LidPlanSearch *search, guint mib)
+{
+  guint from = 0, to = search->lists_kept->len;
+
+  while (from < to)
+    {
+      guint at = (from + to) / 2, index = g_array_index (search->lists_kept, guint, at);
+
+      if (g_array_index (search->lists, List, index).mib < mib)
+        from = at + 1;
+      else
+        to = at;
+    }
+  return from;
+}
+
 /* Too slow is whatever is no faster than something that is: only the fastest of those is asked. */
 static void
 choose (LidPlanSearch *search)
@@ -124,6 +151,11 @@ choose (LidPlanSearch *search)
       if (time < slow)
         g_array_append_val (search->lists_kept, i);
     }
+  for (guint i = search->lists_kept->len; i-- > 0;)
+    if (g_array_index (search->lists, List, g_array_index (search->lists_kept, guint, i)).time
+        >= slow)
+      g_array_remove_index (search->lists_kept, i);
+  g_array_sort_with_data (search->lists_kept, compare_size, search->lists);
   search->lists_slow = slow;
   search->lists_chosen = TRUE;
 }
@@ -189,21 +221,22 @@ lid_plan_lists_enter (LidPlanSearch *search, const LidPlanPlace *place)
   search->lists_valid[column] = search->lists_chosen;
   if (!search->lists_valid[column])
     return;
-  lid_plan_search_goes_on (search, search->lists_kept->len / LOOKS_A_STEP);
   last = column + search->times.per_node == search->columns->columns->len;
   g_array_set_size (here, 0);
-  for (guint i = 0; i < search->lists_kept->len; i++)
+  for (guint i = last ? first_of (search, place->mib) : 0; i < search->lists_kept->len; i++)
     {
       guint index = g_array_index (search->lists_kept, guint, i);
       const List *list = &g_array_index (search->lists, List, index);
 
-      if (last ? list->mib == place->mib
-               : list->mib <= place->mib
-                     && lid_plan_least_rest (&search->times, search->pass.channel_mib, node + 1,
-                                             place->mib - list->mib)
-                            < search->lists_slow)
+      if (list->mib > place->mib)
+        break;
+      if (last
+          || lid_plan_least_rest (&search->times, search->pass.channel_mib, node + 1,
+                                  place->mib - list->mib)
+                 < search->lists_slow)
         g_array_append_val (here, index);
     }
+  lid_plan_search_goes_on (search, here->len / LOOKS_A_STEP);
 }
 
 /**
@@ -239,6 +272,7 @@ lid_plan_lists_take (LidPlanSearch *search, guint column)
         g_array_append_val (next, index);
     }
   search->lists_valid[column + 1] = TRUE;
+  lid_plan_search_goes_on (search, here->len / LOOKS_A_STEP);
   return next->len > 0;
 }
 

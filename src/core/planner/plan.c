@@ -66,7 +66,7 @@ search (Work *work, gboolean alike, gboolean quiet, LidPlanFront *front)
     lid_plan_front_add (front, found);
   fillings = lid_plan_fillings_new (&work->judge, columns);
   lid_plan_search_init (&searching, &work->judge, columns, fillings, front, work->watch);
-  searching.quiet = quiet;
+  searching.quiet = quiet || work->wish.any;
   if (work->watch != NULL && work->watch->option != NULL)
     searching.found = tell_option;
   lid_plan_search_run (&searching);

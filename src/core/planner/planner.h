@@ -40,6 +40,7 @@ typedef struct
   gboolean listed_only;
   gboolean sure; /* nothing that rests on a fact the job does not hold */
   gboolean sockets_free;
+  gboolean any;   /* of plans that are equal any one will do: ties are not looked for */
   guint64 budget; /* steps of the search before it gives up proving; 0: the usual */
 } LidWish;
 

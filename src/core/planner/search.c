@@ -31,17 +31,19 @@
  *    every filling has a known rate when it is alone has one too.
  *
  * 4. Targets. In a pass, populations fall apart by capacity S and by hands, both sums over columns.
- *    For each (S, hands) bounds.c gives the least cost, and times.c the least T that any channels
+ *    For each (S, hands) bounds.c gives the least cost, and least.c the least T that any channels
  *    of that S and t have. If the front has something that is as good as (bound of whole, that
  *    cost, hands), the target is settled: front.c calls that covered. If not, descent.c decides
  *    column by column what each carries, and leaves a branch where bounds are covered; when all is
  *    decided T is exact, and choice.c decides which modules it is.
  *    floor.c knows every price and no slots, bounds.c the slots and the cheapest price; lean.c
- * joins them by prices of the target's own. Where what is found may leave, hands of a found kind
- * that is used more often than it is found come on top, as soon as the columns cannot but hold so
- * many. The order of passes and targets changes no answer, but how soon there is something to cover
+ *    joins them by prices of the target's own, and sizes.c knows what a list of capacities costs.
+ *    Where what is found may leave, a target stands for every number of hands from its own on:
+ *    modules of a found kind beyond those found come on top, and it is settled if it is so for
+ *    each number by itself, by what floor.c has for it.
+ *    The order of passes and targets changes no answer, but how soon there is something to cover
  *    with: the highest rate and the least fullest channel first, and little capacity first, for
- * even plans of no more than is asked for beat most others.
+ *    even plans of no more than is asked for beat most others.
  *
  * 5. Columns of one group are filled in rising order, and of fillings that differ in the order of
  *    their modules alone one stands for all (twins.c), so that arrangements which differ by such an
@@ -61,7 +63,7 @@
  * steps, or cancelled, the answer is what was found, and `proved` is false. */
 #include "planner/search.h"
 
-#define USUAL_BUDGET 500000u
+#define USUAL_BUDGET 450000u
 #define TIE_BUDGET 120000u
 #define TIE_ASKS 400u /* per population of the front */
 
