@@ -56,6 +56,22 @@ count (const GPtrArray *findings, const LidRule *rule, LidGrade least)
   return n;
 }
 
+/* How many slots findings of a rule name: two of them can become one without anything being
+ * better. */
+static guint
+count_slots (const GPtrArray *findings, const LidRule *rule, LidGrade least)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const LidFinding *finding = findings->pdata[i];
+
+      n += finding->rule == rule && finding->grade >= least ? finding->n_slots : 0;
+    }
+  return n;
+}
+
 /* Nothing stops that did not stop before. That nothing is left to start with is no news where
  * nothing worked before. */
 static gboolean
@@ -111,12 +127,16 @@ lid_cure_clears (const LidCureWork *cure,
                  LidCureCandidate *candidate,
                  gboolean better)
 {
-  guint before = count (cure->check->findings, finding->rule, finding->grade);
+  guint left, before = count (cure->check->findings, finding->rule, finding->grade);
   guint loses = cure->loses - (cure->loses > 0 && finding->grade == LID_GRADE_LOSES);
 
   judge (cure, candidate);
-  if (count (candidate->after->findings, finding->rule, finding->grade) >= before
-      || !stops_nothing_new (cure, candidate->after))
+  left = count (candidate->after->findings, finding->rule, finding->grade);
+  if (left >= before || !stops_nothing_new (cure, candidate->after))
+    return FALSE;
+  if (left > 0 && finding->n_slots > 0
+      && count_slots (candidate->after->findings, finding->rule, finding->grade)
+             >= count_slots (cure->check->findings, finding->rule, finding->grade))
     return FALSE;
   if (!better)
     return TRUE;
