@@ -51,6 +51,8 @@ draw_body (const Pen *pen)
 {
   const LidTheme *theme = pen->theme;
   gboolean heavy = pen->look->heavy || (pen->flags & LID_SLOT_SELECTED) != 0;
+  /* Where a module goes that is let go now: a line without gaps is seen in any contrast. */
+  gboolean broken = pen->look->empty && (~pen->flags & (LID_SLOT_SELECTED | LID_SLOT_HOVER)) != 0;
   double weight = heavy ? MIN (theme->heavy, pen->box.height * 0.1) : theme->line,
          half = weight / 2;
   LidBox body = { pen->body.x + half, pen->body.y + half, pen->body.width - weight,
@@ -75,10 +77,10 @@ draw_body (const Pen *pen)
                                   : heavy                          ? theme->ink
                                                                    : theme->outline);
   cairo_set_line_width (pen->cr, weight);
-  if (pen->look->empty)
+  if (broken)
     cairo_set_dash (pen->cr, theme->dash, 2, 0);
   cairo_stroke (pen->cr);
-  if (pen->look->empty)
+  if (broken)
     cairo_set_dash (pen->cr, NULL, 0, 0);
 }
 
