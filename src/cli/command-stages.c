@@ -246,7 +246,9 @@ const LidCommand lid_command_stages = {
   .details
   = N_ ("When part of the order is missing, -o splits the plan: tonight what can be done with the "
         "modules at hand, so that nothing stops and as much memory as possible can be used; later "
-        "the rest. What is missing: all modules that have to be bought, or what --missing names. "
+        "the rest. Where more than eight slots are in question not every way is tried, and there "
+        "may be a better one. What is missing: all modules that have to be bought, or what "
+        "--missing names. "
         "The commands check, steps and sheet show one stage each."),
   .entries = entries,
   .run = run,

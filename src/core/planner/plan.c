@@ -17,6 +17,7 @@ typedef struct
   LidCandidates *candidates;
   LidPlanJudge judge;
   LidPlan *plan;
+  guint64 spent; /* steps of a search that only led to this one */
 } Work;
 
 static void
@@ -67,6 +68,7 @@ search (Work *work, gboolean alike, gboolean quiet, LidPlanFront *front)
   fillings = lid_plan_fillings_new (&work->judge, columns);
   lid_plan_search_init (&searching, &work->judge, columns, fillings, front, work->watch);
   searching.quiet = quiet || work->wish.any;
+  searching.budget -= MIN (searching.budget / 2, work->spent);
   if (work->watch != NULL && work->watch->option != NULL)
     searching.found = tell_option;
   lid_plan_search_run (&searching);
@@ -88,6 +90,7 @@ search_more (Work *work, gboolean alike, const LidPlanEntry *cheapest)
   LidPlanWatch quiet = { .cancellable = watch != NULL ? watch->cancellable : NULL };
 
   lid_plan_front_init (&front, LID_WISH_CHEAPEST, work->candidates->n_slots);
+  work->spent = 0;
   work->judge.least_mib = cheapest->vector.usable_mib + 1;
   work->wish.budget = MORE_BUDGET;
   work->watch = &quiet;
@@ -127,6 +130,7 @@ search_free (Work *work, gboolean match, LidPlanFront *front)
     {
       search (work, TRUE, TRUE, front);
       work->plan->proved = proved;
+      work->spent = work->plan->steps;
     }
   search (work, FALSE, FALSE, front);
 }
