@@ -107,8 +107,10 @@ set_size (LidPlanSearch *search, guint mib)
   search->target_time = search->pass.channel_mib > 0
                             ? lid_plan_least_of (&search->times, search->pass.channel_mib, mib)
                             : 0;
+  if (search->target_time == G_MAXINT64) /* no such population: of no speed */
+    return FALSE;
   search->best.speed = lid_plan_search_speed (search);
-  return search->target_time < G_MAXINT64;
+  return TRUE;
 }
 
 /**
