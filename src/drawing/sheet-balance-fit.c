@@ -5,6 +5,8 @@
  * each other, with 192 slots if need be. What is in a slot is told in words where there is room for
  * them, else by weight: full, new, empty. Both sides are set alike, so that the eye compares. */
 #define LEAST_PT 8.0
+#define LETTER_SHARE 1.0 /* of a line, what a letter needs with its gap */
+#define TOUCHING 2.0     /* quality lost where letters touch */
 #define ACROSS_GAP LID_BALANCE_ACROSS_GAP
 #define SLOT_GAP LID_BALANCE_SLOT_GAP
 
@@ -194,6 +196,10 @@ try_one (const LidBalance *balance,
     return;
   one->quality = one->words * 2.0 + (one->pt - LEAST_PT) * 0.5 + (one->long_label ? 0.8 : 0)
                  + MIN (1, one->height / height) - 0.1 * one->across;
+  /* Larger words beside a leaf whose channels' letters touch are no gain. */
+  if (lid_sheet_balance_fit_unit (lid_sheet_machine_unit (machine, 0), one) + one->unit_gap
+      < lid_measure_line (lid_sheet_balance_fit_type (one)) * LETTER_SHARE)
+    one->quality -= TOUCHING;
   if (best->across == 0 || one->quality > best->quality)
     *best = *one;
 }
