@@ -197,8 +197,9 @@ try_one (const LidBalance *balance,
   one->quality = one->words * 2.0 + (one->pt - LEAST_PT) * 0.5 + (one->long_label ? 0.8 : 0)
                  + MIN (1, one->height / height) - 0.1 * one->across;
   /* Larger words beside a leaf whose channels' letters touch are no gain. */
-  if (lid_sheet_balance_fit_unit (lid_sheet_machine_unit (machine, 0), one) + one->unit_gap
-      < lid_measure_line (lid_sheet_balance_fit_type (one)) * LETTER_SHARE)
+  if (machine->units->len > 0
+      && lid_sheet_balance_fit_unit (lid_sheet_machine_unit (machine, 0), one) + one->unit_gap
+             < lid_measure_line (lid_sheet_balance_fit_type (one)) * LETTER_SHARE)
     one->quality -= TOUCHING;
   if (best->across == 0 || one->quality > best->quality)
     *best = *one;
