@@ -4,6 +4,7 @@
 #include "base/error.h"
 #include "board/board-file.h"
 #include "changeover/changeover-lists.h"
+#include "changeover/stage-parts.h"
 #include "changeover/stages.h"
 #include "checks/assessment.h"
 #include "drawing/board-geometry.h"
@@ -119,7 +120,8 @@ change_over (const LidJob *job)
   /* Tonight and later; of a small machine, because many ways are tried. */
   if (job->board->n_slots <= 8 && job->as_found != NULL)
     {
-      g_autoptr (GHashTable) missing = lid_stages_to_buy (job);
+      g_autoptr (GPtrArray) parts = lid_stage_parts_new (job);
+      g_autoptr (GHashTable) missing = lid_stage_parts_missing (parts);
       g_autoptr (GError) error = NULL;
       LidPopulation *tonight = lid_stage_split (job->board, job->as_found, to, missing, &error);
 

@@ -201,6 +201,9 @@ with tempfile.TemporaryDirectory() as PLACE:
     check("stages", [(s["n"], s["hands"], s["stops"], s["usable_mib"]) for s in done["stages"]]
           == [(1, 1, False, 49152), (2, 1, False, 65536)])
     first, second = (json.loads(run("--json", "--stage", n, split).stdout)["steps"] for n in "12")
+    check("what it brings", [(b["part"], b["quantity"], b["missing"]) for b in done["brings"]]
+          == [("HM-16G2R4-R24", 1, 1)] and done["every_way"])
+    check("in words", "until the rest is there" in done["stages"][0]["text"])
     check("tonight", [s["slot"] for s in first if s["kind"] == "fit"] == ["B1"])
     check("later", [s["slot"] for s in second if s["kind"] == "fit"] == ["D1"])
     check("stages survive", json.load(open(split, encoding="utf-8"))["stages"][1]["population"]
@@ -213,9 +216,21 @@ with tempfile.TemporaryDirectory() as PLACE:
         check("check of a stage", done.returncode == 0 and json.loads(done.stdout)["usable_mib"] == usable)
     done = subprocess.run([CLI, "check", "--stage", "1", "--of", "as-found", split], capture_output=True, check=False)
     check("a stage is planned", done.returncode == 1 and b"--of planned" in done.stderr)
+    # The shelf has none of it for this job, then one; tonight alone as the plan.
+    shelf, one = os.path.join(PLACE, "shelf.csv"), os.path.join(PLACE, "one.lidleaf")
+    for part, left in (("OTHER", 1), ("HM-16G2R4-R24", 0)):
+        with open(shelf, "w", encoding="utf-8") as out:
+            out.write(f"part,label,quantity\n{part},16g 2rx4 2400 registered,1\n")
+        done = json.loads(subprocess.run([*stages, "--stock", shelf, file], capture_output=True, check=False).stdout)
+        check("the shelf is asked", [b["missing"] for b in done["brings"]] == [left])
+    done = subprocess.run([CLI, "stages", "--tonight-only", "-o", one, file], capture_output=True, check=False)
+    tonight = json.load(open(one, encoding="utf-8"))["stages"]
+    check("tonight alone", done.returncode == 0 and len(tonight) == 1 and tonight[0]["population"]
+          == json.load(open(split, encoding="utf-8"))["stages"][0]["population"])
     for args, words in ((["--missing", "X", "-o", split, file], b"no module of the part"),
                         (["--missing", "HM-16G2R4-R24=0", "-o", split, file], b"N from 1 to 9999"),
                         (["--missing", "HM-16G2R4-R24", file], b"-o JOB"),
+                        (["--tonight-only", file], b"-o JOB"),
                         (["-o", split, example], b"nothing of the plan is missing")):
         done = subprocess.run([CLI, "stages", *args], capture_output=True, check=False)
         check(" ".join(args), done.returncode == 1 and words in done.stderr)

@@ -216,17 +216,20 @@ compare_fits (gconstpointer one, gconstpointer two, gpointer data)
   return fit_a != fit_b ? (fit_a > fit_b) - (fit_a < fit_b) : (a > b) - (a < b);
 }
 
+/* Private: whether a slot is in question at all. */
+gboolean
+lid_stage_split_asks (const LidSlotChange *change)
+{
+  return change->kind != LID_CHANGE_STAYS && (change->before != NULL || change->after != NULL);
+}
+
 static void
 list_slots (LidStageSplit *split)
 {
   split->slots = g_new0 (guint, split->changes->n_slots + 1);
   for (guint i = 0; i < split->changes->n_slots; i++)
-    {
-      const LidSlotChange *change = &split->changes->slots[i];
-
-      if (change->kind != LID_CHANGE_STAYS && (change->before != NULL || change->after != NULL))
-        split->slots[split->n++] = i;
-    }
+    if (lid_stage_split_asks (&split->changes->slots[i]))
+      split->slots[split->n++] = i;
   split->order = g_new0 (guint, split->n + 1);
   for (guint i = 0; i < split->n; i++)
     split->order[i] = i;

@@ -44,5 +44,6 @@ typedef struct
   guint tries;
 } LidStageSplit;
 
+gboolean lid_stage_split_asks (const LidSlotChange *change);
 gboolean lid_stage_split_try (LidStageSplit *split, const guint8 *options);
 void lid_stage_search (LidStageSplit *split);

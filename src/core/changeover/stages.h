@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "checks/assessment.h"
 #include "job/job.h"
 
 /* A plan in two visits, when part of the order is missing: what can be fitted tonight, and the rest
@@ -13,6 +14,10 @@ LidPopulation *lid_stage_split (const LidBoard *board,
                                 GError **error);
 
 /* stages.c: the same for a job */
-GHashTable *lid_stages_to_buy (const LidJob *job);
 gboolean lid_stages_split_job (LidJob *job, GHashTable *missing, GError **error);
+LidJob *lid_stages_copy_job (const LidJob *job, GError **error);
+void lid_stages_keep_one (LidJob *job, guint stage);
 const LidPopulation *lid_stages_before (const LidJob *job, guint stage);
+gboolean lid_stages_every_way (const LidJob *job);
+const char *lid_stages_not_every_way (void);
+char *lid_stages_describe (const LidJob *job, guint stage, const LidAssessment *assessment);
