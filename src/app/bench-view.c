@@ -10,6 +10,8 @@
 
 #include <glib/gi18n.h>
 
+#define PASSING "passing" /* the page that is made for its time alone */
+
 struct _LidBenchView
 {
   GtkWidget parent_instance;
@@ -130,20 +132,26 @@ lid_bench_view_get_plan_view (LidBenchView *self)
 static void
 show_page (LidBenchView *self, const char *page)
 {
+  GtkWidget *passing = gtk_stack_get_child_by_name (GTK_STACK (self->pages), PASSING);
+
   gtk_stack_set_visible_child_name (GTK_STACK (self->pages), page);
   gtk_widget_set_visible (self->views, g_str_equal (page, "board"));
+  if (passing != NULL && !g_str_equal (page, PASSING))
+    gtk_stack_remove (GTK_STACK (self->pages), passing);
 }
 
-/* Why channels are not told, and where they cannot be taught either, why not. */
-static char *
-words_of_offer (LidJobModel *model, gboolean teachable)
+/**
+ * lid_bench_view_show_page:
+ * @page: (transfer floating): a page for the job as it stands, which goes when the board is shown
+ *   again
+ */
+void
+lid_bench_view_show_page (LidBenchView *self, GtkWidget *page)
 {
-  g_autofree char *refusal
-      = model != NULL && !teachable ? lid_job_teach_refusal (lid_job_model_get_job (model)) : NULL;
-
-  if (refusal == NULL)
-    return g_strdup (_ ("The names of the slots do not tell the channels."));
-  return g_strdup_printf (_ ("The names of the slots do not tell the channels: %s."), refusal);
+  show_page (self, "board");
+  gtk_stack_add_named (GTK_STACK (self->pages), page, PASSING);
+  show_page (self, PASSING);
+  gtk_widget_grab_focus (page);
 }
 
 /* Beside as found there is something to compare only where something else is looked at. */
@@ -189,7 +197,10 @@ follow_model (LidBenchView *self)
   teachable = board != NULL && refusal == NULL;
   if (self->teach_view != NULL)
     lid_teach_view_set_model (LID_TEACH_VIEW (self->teach_view), self->model);
-  why = words_of_offer (self->model, teachable);
+  /* Why channels are not told, and where they cannot be taught either, why not. */
+  why = refusal == NULL
+            ? g_strdup (_ ("The names of the slots do not tell the channels."))
+            : g_strdup_printf (_ ("The names of the slots do not tell the channels: %s."), refusal);
   gtk_widget_set_visible (self->by_channel, board != NULL && board->placed);
   gtk_widget_set_visible (self->lid_off, board != NULL && board->placed);
   gtk_widget_set_visible (self->teach_offer, board != NULL && !board->channels_told);

@@ -19,6 +19,7 @@ gboolean lid_bench_view_get_before_after (LidBenchView *self);
 void lid_bench_view_set_hands (LidBenchView *self, LidHands *hands);
 LidBoardArea *lid_bench_view_get_board (LidBenchView *self);
 GtkWidget *lid_bench_view_get_switch (LidBenchView *self);
+void lid_bench_view_show_page (LidBenchView *self, GtkWidget *page);
 LidLabelAsker *lid_bench_view_get_asker (LidBenchView *self);
 LidTeachView *lid_bench_view_get_teach_view (LidBenchView *self);
 LidPlanView *lid_bench_view_get_plan_view (LidBenchView *self);

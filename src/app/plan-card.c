@@ -36,25 +36,6 @@ add_line (LidPlanCard *self, const char *text, const char *css_class)
   return label;
 }
 
-/* "64 GB · runs at 2933 · 94 GB/s · 4 of 4 channels in use, even share 100 %": the large words of
- * the window's own line; the count of channels says nothing without its small ones. */
-static char *
-figures_of (const LidAssessment *assessment)
-{
-  g_autoptr (LidFiguresLine) line = lid_figures_line_new (assessment);
-  GString *out = g_string_new (NULL);
-
-  for (guint i = 0; i < line->n; i++)
-    {
-      if (out->len > 0)
-        g_string_append (out, " · ");
-      g_string_append (out, line->words[i].large);
-      if (i == LID_FIGURES_LINE_MOST - 1)
-        g_string_append_printf (out, " %s", line->words[i].small);
-    }
-  return g_string_free (out, FALSE);
-}
-
 static void
 take (GtkButton *button, LidPlanCard *self)
 {
@@ -100,8 +81,9 @@ lid_plan_card_new (const LidPlanShown *shown)
 {
   LidPlanCard *self = g_object_new (LID_TYPE_PLAN_CARD, NULL);
   GtkWidget *picture = add_picture (self, shown);
-  g_autofree char *figures
-      = figures_of (lid_picture_view_get_assessment (LID_PICTURE_VIEW (picture)));
+  g_autoptr (LidFiguresLine) line
+      = lid_figures_line_new (lid_picture_view_get_assessment (LID_PICTURE_VIEW (picture)));
+  g_autofree char *figures = lid_figures_line_to_text (line);
   g_autofree char *name = NULL, *more = NULL;
 
   self->option = shown->option;

@@ -18,6 +18,7 @@ struct _LidSheetPreview
   LidJobModel *model;  /* nullable: then @job is borrowed and does not change */
   GSettings *settings; /* nullable */
   const LidJob *job;
+  guint stage;     /* of that job, from 1; 0: the whole plan */
   LidBoard *board; /* nullable: then its page is shown, and no job */
   LidSheetOptions options;
   LidDrawText *text;
@@ -93,7 +94,7 @@ lay_out (LidSheetPreview *self)
       gtk_window_set_title (GTK_WINDOW (self), self->sheet->title);
       return;
     }
-  self->sheet = lid_sheet_print_layout (job, &self->options, self->text);
+  self->sheet = lid_sheet_print_layout (job, self->stage, &self->options, self->text);
   gtk_window_set_title (GTK_WINDOW (self), lid_sheet_words_title (self->options.what));
 }
 
@@ -282,16 +283,18 @@ lid_sheet_preview_init (LidSheetPreview *self)
 /**
  * lid_sheet_preview_new:
  * @job: lives as long as the window
+ * @stage: of its plan, from 1; 0: the whole of it
  * @options: which sheet, on which paper
  *
  * Returns: (transfer none): a window that shows it, not yet presented
  */
 LidSheetPreview *
-lid_sheet_preview_new (const LidJob *job, const LidSheetOptions *options)
+lid_sheet_preview_new (const LidJob *job, guint stage, const LidSheetOptions *options)
 {
   LidSheetPreview *self = g_object_new (LID_TYPE_SHEET_PREVIEW, NULL);
 
   self->job = job;
+  self->stage = stage;
   self->options = *options;
   show_pages (self);
   return self;

@@ -11,7 +11,8 @@
 #define LID_TYPE_SHEET_PREVIEW (lid_sheet_preview_get_type ())
 G_DECLARE_FINAL_TYPE (LidSheetPreview, lid_sheet_preview, LID, SHEET_PREVIEW, GtkWindow)
 
-LidSheetPreview *lid_sheet_preview_new (const LidJob *job, const LidSheetOptions *options);
+LidSheetPreview *
+lid_sheet_preview_new (const LidJob *job, guint stage, const LidSheetOptions *options);
 LidSheetPreview *lid_sheet_preview_new_board (LidBoard *board, GSettings *settings);
 LidSheetPreview *lid_sheet_preview_new_printed (LidBoard *board, LidPaper paper);
 LidSheetPreview *lid_sheet_preview_new_chosen (LidJobModel *model, GSettings *settings);

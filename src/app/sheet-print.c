@@ -12,6 +12,7 @@ typedef struct
 {
   const LidJob *job; /* borrowed: the operation is modal to its window; NULL: see board */
   LidBoard *board;   /* owned, nullable: its page is printed, and no job */
+  guint stage;       /* of the job, from 1; 0: the whole plan */
   LidSheetOptions options;
   char *title;
   LidDrawText *text;
@@ -33,22 +34,28 @@ printing_free (gpointer data)
 /**
  * lid_sheet_print_layout:
  * @job: a job
+ * @stage: of its plan, from 1; 0: the whole of it
  * @options: which sheet, on which paper
  * @text: the helper that will draw it too
  *
  * Returns: (transfer full): the sheet
  */
 LidSheet *
-lid_sheet_print_layout (const LidJob *job, const LidSheetOptions *options, LidDrawText *text)
+lid_sheet_print_layout (const LidJob *job,
+                        guint stage,
+                        const LidSheetOptions *options,
+                        LidDrawText *text)
 {
   LidQuestion question = { .board = job->board, .as_found = job->as_found };
   g_autoptr (LidAssessment) assessment = NULL;
   LidMeasure measure = lid_draw_text_measure (text);
 
-  question.population = lid_job_get_population (job, lid_sheet_layout_shows (job, options->what));
+  question.population
+      = stage > 0 ? ((LidStage *)job->stages->pdata[stage - 1])->population
+                  : lid_job_get_population (job, lid_sheet_layout_shows (job, options->what));
   if (question.population != NULL)
     assessment = lid_assessment_new (&question);
-  return lid_sheet_layout_new (job, assessment, options, &measure);
+  return lid_sheet_layout_new_stage (job, stage, assessment, options, &measure);
 }
 
 static void
@@ -76,7 +83,7 @@ begin (GtkPrintOperation *operation, GtkPrintContext *context, Printing *self)
       self->sheet = lid_board_page_new (self->board, self->options.paper, &measure);
     }
   else
-    self->sheet = lid_sheet_print_layout (self->job, &self->options, self->text);
+    self->sheet = lid_sheet_print_layout (self->job, self->stage, &self->options, self->text);
   gtk_print_operation_set_n_pages (operation, (int)self->sheet->pages->len);
 }
 
@@ -130,7 +137,7 @@ preview_asked (GtkPrintOperation *operation,
   cairo_surface_destroy (surface);
   take_setup (self, gtk_print_context_get_page_setup (context));
   window = self->board != NULL ? lid_sheet_preview_new_printed (self->board, self->options.paper)
-                               : lid_sheet_preview_new (self->job, &self->options);
+                               : lid_sheet_preview_new (self->job, self->stage, &self->options);
   if (parent != NULL)
     gtk_window_set_transient_for (GTK_WINDOW (window), parent);
   gtk_window_set_modal (GTK_WINDOW (window), TRUE);
@@ -170,17 +177,22 @@ operation_of (Printing *self)
 /**
  * lid_sheet_print_new:
  * @job: a job, which must live as long as the operation
+ * @stage: of its plan, from 1; 0: the whole of it
  * @options: which sheet, on which paper to begin with
  * @title: the job's name in the printer's queue, and of a PDF
  *
  * Returns: (transfer full): an operation, ready to run
  */
 GtkPrintOperation *
-lid_sheet_print_new (const LidJob *job, const LidSheetOptions *options, const char *title)
+lid_sheet_print_new (const LidJob *job,
+                     guint stage,
+                     const LidSheetOptions *options,
+                     const char *title)
 {
   Printing *self = g_new0 (Printing, 1);
 
   self->job = job;
+  self->stage = stage;
   self->options = *options;
   self->title = g_strdup (title);
   return operation_of (self);

@@ -12,7 +12,8 @@
 
 /* The parts of one window: window.c (what it shows), window-open.c (what comes in), window-save.c
  * and window-recovery.c (what is kept), window-chooser.c (files chosen, questions asked),
- * window-board.c (board and tray), window-plan.c (plans), window-sheets.c (what goes out),
+ * window-board.c (board and tray), window-plan.c (plans), window-stages.c (a plan in two
+ * visits), window-sheets.c (what goes out),
  * window-help.c (what is asked), window-actions.c (the table of what it does). */
 struct _LidWindow
 {
@@ -130,6 +131,9 @@ void lid_window_choose_shelf (LidWindow *self);
 void lid_window_use_shelf (LidWindow *self, GFile *file);
 void lid_window_take_plan (LidWindow *self);
 
+/* window-stages.c */
+void lid_window_stages (LidWindow *self);
+
 /* window-header.c */
 void lid_window_fit_header (LidWindow *self);
 void lid_window_follow_room (LidWindow *self);
@@ -137,6 +141,8 @@ void lid_window_follow_room (LidWindow *self);
 /* window-sheets.c */
 void lid_window_print_bench (LidWindow *self);
 void lid_window_print_lid (LidWindow *self);
+void lid_window_print_stage (LidWindow *self, LidJob *job, guint stage);
+void lid_window_export_stage (LidWindow *self, LidJob *job, guint stage);
 void lid_window_preview (LidWindow *self);
 void lid_window_about_board (LidWindow *self);
 void lid_window_print_board (LidWindow *self);

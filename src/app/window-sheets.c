@@ -11,6 +11,29 @@
 
 #define BOARD_PAGE LID_N_SHEETS /* no sheet of a job: the page of its board */
 
+/* What goes out. */
+typedef struct
+{
+  LidSheetFor what;
+  guint stage; /* 0: of the window's job; else a stage of @job, from 1 */
+  LidJob *job; /* owned, nullable */
+} Paper;
+
+static void
+paper_free (gpointer data)
+{
+  Paper *paper = data;
+
+  g_clear_pointer (&paper->job, lid_job_free);
+  g_free (paper);
+}
+
+static const LidJob *
+job_of (LidWindow *self, const Paper *paper)
+{
+  return paper->job != NULL ? paper->job : lid_job_model_get_job (self->model);
+}
+
 static LidSheetOptions
 options_of (LidWindow *self, LidSheetFor what)
 {
@@ -32,11 +55,15 @@ board_name (LidWindow *self)
 }
 
 static char *
-title_of (LidWindow *self, LidSheetFor what)
+title_of (LidWindow *self, const Paper *paper)
 {
   g_autofree char *title = lid_job_model_get_title (self->model);
 
-  switch (what)
+  /* Translators: a machine, and one visit of two to it: "Bench sheet of Mill office, tonight" */
+  if (paper->stage > 0)
+    return g_strdup_printf (_ ("Bench sheet of %s, %s"), title,
+                            ((LidStage *)paper->job->stages->pdata[paper->stage - 1])->name);
+  switch (paper->what)
     {
     case LID_SHEET_LID:
       return g_strdup_printf (_ ("Lid sheet of %s"), title);
@@ -109,14 +136,14 @@ lid_window_about_board (LidWindow *self)
 }
 
 static void
-print (LidWindow *self, LidSheetFor what)
+print_paper (LidWindow *self, const Paper *paper)
 {
-  LidSheetOptions options = options_of (self, what);
-  g_autofree char *title = title_of (self, what);
-  const LidJob *job = lid_job_model_get_job (self->model);
+  LidSheetOptions options = options_of (self, paper->what);
+  g_autofree char *title = title_of (self, paper);
+  const LidJob *job = job_of (self, paper);
   g_autoptr (GtkPrintOperation) operation
-      = what == BOARD_PAGE ? lid_sheet_print_new_board (job->board, options.paper, title)
-                           : lid_sheet_print_new (job, &options, title);
+      = paper->what == BOARD_PAGE ? lid_sheet_print_new_board (job->board, options.paper, title)
+                                  : lid_sheet_print_new (job, paper->stage, &options, title);
   g_autoptr (GError) error = NULL;
   GtkPrintOperationResult result;
 
@@ -126,6 +153,26 @@ print (LidWindow *self, LidSheetFor what)
     lid_window_say (self, error->message);
   else if (result == GTK_PRINT_OPERATION_RESULT_APPLY)
     keep_paper (self, operation);
+}
+
+static void
+print (LidWindow *self, LidSheetFor what)
+{
+  print_paper (self, &(Paper){ .what = what });
+}
+
+/**
+ * lid_window_print_stage:
+ * @job: (transfer full): in stages
+ * @stage: one of them, from 1, whose bench sheet is printed
+ */
+void
+lid_window_print_stage (LidWindow *self, LidJob *job, guint stage)
+{
+  Paper paper = { LID_SHEET_BENCH, stage, job };
+
+  print_paper (self, &paper);
+  lid_job_free (job);
 }
 
 void
@@ -153,20 +200,20 @@ lid_window_print_board (LidWindow *self)
 }
 
 static LidSheet *
-lay_out (LidWindow *self, const LidSheetOptions *options, LidDrawText *text)
+lay_out (LidWindow *self, const Paper *paper, const LidSheetOptions *options, LidDrawText *text)
 {
-  const LidJob *job = lid_job_model_get_job (self->model);
+  const LidJob *job = job_of (self, paper);
   LidMeasure measure = lid_draw_text_measure (text);
 
   if (options->what == BOARD_PAGE)
     return lid_board_page_new (job->board, options->paper, &measure);
-  return lid_sheet_print_layout (job, options, text);
+  return lid_sheet_print_layout (job, paper->stage, options, text);
 }
 
 static void
-export_to (LidWindow *self, LidSheetFor what, const char *path)
+export_to (LidWindow *self, const Paper *paper, const char *path)
 {
-  LidSheetOptions options = options_of (self, what);
+  LidSheetOptions options = options_of (self, paper->what);
   g_autoptr (GError) error = NULL;
   const LidExport *format = lid_export_find (path, &error);
   g_autoptr (LidDrawText) text = NULL;
@@ -178,7 +225,7 @@ export_to (LidWindow *self, LidSheetFor what, const char *path)
   if (format != NULL)
     {
       text = lid_draw_text_new (lid_theme_print ());
-      sheet = lay_out (self, &options, text);
+      sheet = lay_out (self, paper, &options, text);
       files = lid_export_files (format, text, sheet, path, &error);
     }
   if (files == NULL)
@@ -200,18 +247,19 @@ chosen (GtkNativeDialog *dialog, int response, LidWindow *self)
 {
   g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
   g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
-  LidSheetFor what = (LidSheetFor)GPOINTER_TO_INT (g_object_get_data (G_OBJECT (dialog), "sheet"));
+  const Paper *paper = g_object_get_data (G_OBJECT (dialog), "paper");
 
   gtk_native_dialog_hide (dialog);
   if (response == GTK_RESPONSE_ACCEPT && path != NULL)
-    export_to (self, what, path);
+    export_to (self, paper, path);
   g_clear_object (&self->chooser);
 }
 
+/* @paper is taken. */
 static void
-choose (LidWindow *self, LidSheetFor what)
+choose_for (LidWindow *self, Paper *paper)
 {
-  g_autofree char *title = title_of (self, what);
+  g_autofree char *title = title_of (self, paper);
   g_autofree char *name = NULL;
   GtkFileChooserNative *chooser
       = gtk_file_chooser_native_new (_ ("Export as PDF, SVG or PNG"), GTK_WINDOW (self),
@@ -234,9 +282,32 @@ choose (LidWindow *self, LidSheetFor what)
   lid_window_start_in_folder (self, GTK_FILE_CHOOSER (chooser));
   name = g_strconcat (g_strdelimit (title, "/", '-'), formats[0].suffix, NULL);
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
-  g_object_set_data (G_OBJECT (chooser), "sheet", GINT_TO_POINTER (what));
+  g_object_set_data_full (G_OBJECT (chooser), "paper", paper, paper_free);
   g_signal_connect_object (chooser, "response", G_CALLBACK (chosen), self, 0);
   gtk_native_dialog_show (self->chooser);
+}
+
+static void
+choose (LidWindow *self, LidSheetFor what)
+{
+  Paper *paper = g_new0 (Paper, 1);
+
+  paper->what = what;
+  choose_for (self, paper);
+}
+
+/**
+ * lid_window_export_stage:
+ * @job: (transfer full): in stages
+ * @stage: one of them, from 1, whose bench sheet is exported
+ */
+void
+lid_window_export_stage (LidWindow *self, LidJob *job, guint stage)
+{
+  Paper *paper = g_new0 (Paper, 1);
+
+  *paper = (Paper){ LID_SHEET_BENCH, stage, job };
+  choose_for (self, paper);
 }
 
 void

@@ -23,6 +23,7 @@ typedef struct
 
 LidFiguresLine *lid_figures_line_new (const LidAssessment *assessment);
 void lid_figures_line_compare (LidFiguresLine *line, const LidAssessment *before);
+char *lid_figures_line_to_text (const LidFiguresLine *line);
 void lid_figures_line_free (LidFiguresLine *line);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidFiguresLine, lid_figures_line_free)
 const char *lid_figures_line_cap (LidCap what);

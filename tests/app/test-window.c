@@ -209,7 +209,7 @@ previewed_by_dialog (void)
   LidWindow *window = open_example ();
   LidSheetOptions options = { LID_SHEET_BALANCE, LID_PAPER_A4, TRUE, FALSE };
   GtkPrintOperation *operation = lid_sheet_print_new (
-      lid_job_model_get_job (lid_window_get_model (window)), &options, "balance");
+      lid_job_model_get_job (lid_window_get_model (window)), 0, &options, "balance");
   g_autoptr (GError) error = NULL;
 
   gtk_print_operation_set_allow_async (operation, TRUE);
@@ -279,8 +279,8 @@ printed (void)
   const LidJob *job = lid_job_model_get_job (lid_window_get_model (window));
   LidSheetOptions options = { .what = LID_SHEET_BENCH };
   g_autoptr (LidDrawText) text = lid_draw_text_new (lid_theme_print ());
-  g_autoptr (LidSheet) sheet = lid_sheet_print_layout (job, &options, text);
-  g_autoptr (GtkPrintOperation) operation = lid_sheet_print_new (job, &options, "Bench");
+  g_autoptr (LidSheet) sheet = lid_sheet_print_layout (job, 0, &options, text);
+  g_autoptr (GtkPrintOperation) operation = lid_sheet_print_new (job, 0, &options, "Bench");
   g_autofree char *path = g_build_filename (g_get_user_runtime_dir (), "bench.pdf", NULL);
   g_autofree char *bytes = NULL;
   g_autoptr (GError) error = NULL;
