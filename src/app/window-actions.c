@@ -35,8 +35,10 @@ left_from_planned (LidWindow *self)
 {
   g_autoptr (GError) error = NULL;
 
-  lid_window_edit (
-      self, lid_edits_left_from_planned (lid_job_model_get_edits (self->model), &error), &error);
+  if (lid_window_edit (self,
+                       lid_edits_left_from_planned (lid_job_model_get_edits (self->model), &error),
+                       &error))
+    lid_window_ask_to_give_back (self);
 }
 
 static void

@@ -173,18 +173,21 @@ lid_window_plan (LidWindow *self)
 static void
 reserve (LidWindow *self, LidShelf *shelf, GPtrArray *wanted)
 {
+  LidEdits *edits = lid_job_model_get_edits (self->model);
   g_autofree char *path = g_file_get_path (lid_shelf_get_file (shelf)), *sentence = NULL;
-  g_autofree char *job = lid_plan_shelf_job (lid_job_model_get_job (self->model));
   g_autoptr (GError) error = NULL;
   guint n = 0;
 
   for (guint i = 0; i < wanted->len; i++)
     n += ((LidReservation *)wanted->pdata[i])->count;
-  if (!lid_reserved_take (path, lid_shelf_get_options (shelf), job, wanted, &error))
+  if (!lid_plan_shelf_reserve (edits, path, lid_shelf_get_options (shelf), wanted, &error))
     {
       lid_window_say (self, error->message);
       return;
     }
+  lid_job_model_edited (self->model);
+  if (n == 0)
+    return;
   sentence = g_strdup_printf (g_dngettext (NULL, "%u module of the shelf is put by for this job.",
                                            "%u modules of the shelf are put by for this job.", n),
                               n);
@@ -218,7 +221,68 @@ lid_window_take_plan (LidWindow *self)
   if (!lid_window_edit (self, done, &error))
     return;
   lid_job_model_set_of (self->model, LID_PLANNED);
-  if (shelf != NULL && wanted->len > 0)
+  /* A plan that takes nothing gives back what the one before had put by. */
+  if (shelf != NULL
+      && (wanted->len > 0 || lid_job_model_get_job (self->model)->reserved_in != NULL))
     reserve (self, shelf, wanted);
   gtk_widget_activate_action (gtk_widget_get_first_child (self->board_place), "bench.back", NULL);
+}
+
+static void
+keep_put_by (LidWindow *self)
+{
+}
+
+static void
+give_back (LidWindow *self)
+{
+  LidEdits *edits = lid_job_model_get_edits (self->model);
+  g_autofree char *path = g_strdup (lid_edits_job (edits)->reserved_in), *sentence = NULL;
+  g_autoptr (GError) error = NULL;
+  guint n;
+
+  if (!lid_plan_shelf_release (edits, &n, &error))
+    {
+      lid_window_say (self, error->message);
+      return;
+    }
+  lid_job_model_edited (self->model);
+  sentence
+      = g_strdup_printf (g_dngettext (NULL, "%u module of %s is no longer put by for this job.",
+                                      "%u modules of %s are no longer put by for this job.", n),
+                         n, path);
+  lid_window_say (self, sentence);
+}
+
+/**
+ * lid_window_ask_to_give_back:
+ *
+ * After as left was written: what the job had put by sits in the machine now. Nothing is asked of a
+ * job that has nothing put by.
+ */
+void
+lid_window_ask_to_give_back (LidWindow *self)
+{
+  static const LidAnswer answers[] = {
+    { N_ ("Keep Them Put By"), keep_put_by },
+    { N_ ("Give Them Back"), give_back },
+  };
+  const LidJob *job = lid_job_model_get_job (self->model);
+  g_autofree char *question = NULL, *detail = NULL;
+  g_autoptr (GError) error = NULL;
+  guint n;
+
+  if (!lid_plan_shelf_held (job, &n, &error))
+    lid_window_say (self, error->message);
+  if (error != NULL || n == 0)
+    return;
+  question = g_strdup_printf (g_dngettext (NULL, "Is %u module still to be put by for this job?",
+                                           "Are %u modules still to be put by for this job?", n),
+                              n);
+  detail = g_strdup_printf (
+      _ ("They are put by as job %s on the shelf %s. If they sit in the machine now, take them off "
+         "the count in that file and give them back here, or they are missing twice. Until the "
+         "count is lowered, keep them put by, or another job plans with them."),
+      job->reserved_as, job->reserved_in);
+  lid_window_ask (self, question, detail, answers, G_N_ELEMENTS (answers));
 }

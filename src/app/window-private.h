@@ -130,6 +130,7 @@ void lid_window_plan (LidWindow *self);
 void lid_window_choose_shelf (LidWindow *self);
 void lid_window_use_shelf (LidWindow *self, GFile *file);
 void lid_window_take_plan (LidWindow *self);
+void lid_window_ask_to_give_back (LidWindow *self);
 
 /* window-stages.c */
 void lid_window_stages (LidWindow *self);

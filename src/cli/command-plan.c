@@ -10,7 +10,7 @@
 #include "base/units-read.h"
 #include "job/job-file.h"
 #include "job/job-open.h"
-#include "stock/reserved.h"
+#include "planner/plan-shelf.h"
 #include "stock/stock-amount.h"
 
 #include <glib/gi18n.h>
@@ -168,36 +168,19 @@ fail (const char *source, const char *reason, gboolean json, LidExit status)
   return status;
 }
 
-/* The name a job reserves under: the same for the same job. */
-static const char *
-name_job (const LidJob *job, const char *source)
-{
-  if (job->number != NULL)
-    return job->number;
-  return job->title != NULL ? job->title : source;
-}
-
 static gboolean
-reserve (const LidPlanAsk *ask,
+reserve (LidEdits *edits,
+         const LidPlanAsk *ask,
          const LidPlanOption *option,
          const LidStockOptions *options,
-         const char *name,
          GError **error)
 {
-  g_autoptr (GPtrArray) wanted
-      = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_reservation_free);
+  g_autoptr (GPtrArray) wanted = NULL;
 
   if (stock_path == NULL)
     return TRUE;
-  for (guint i = 0; i < option->buys->len; i++)
-    {
-      const LidPlanBuy *buy = &g_array_index (option->buys, LidPlanBuy, i);
-      const LidStockRow *row = ask->rows->pdata[buy->good];
-
-      if (row != NULL)
-        g_ptr_array_add (wanted, lid_reservation_new (row, buy->count));
-    }
-  return lid_reserved_take (stock_path, options, name, wanted, error);
+  wanted = lid_plan_shelf_wanted (ask, option);
+  return lid_plan_shelf_reserve (edits, stock_path, options, wanted, error);
 }
 
 static gboolean
@@ -217,12 +200,10 @@ static LidExit
 take_option (LidOpened *opened,
              const LidPlanAsk *ask,
              const GPtrArray *options,
-             const LidStockOptions *stock_options,
-             const char *source)
+             const LidStockOptions *stock_options)
 {
   g_autoptr (LidEdits) edits = NULL;
   g_autoptr (GError) error = NULL;
-  g_autofree char *name = g_strdup (name_job (opened->job, source));
   const LidPlanOption *option;
 
   if ((guint)take > options->len)
@@ -232,7 +213,7 @@ take_option (LidOpened *opened,
     }
   option = options->pdata[take - 1];
   edits = lid_edits_new (g_steal_pointer (&opened->job));
-  if (reserve (ask, option, stock_options, name, &error) && lid_plan_take (edits, option, &error)
+  if (reserve (edits, ask, option, stock_options, &error) && lid_plan_take (edits, option, &error)
       && save (lid_edits_job (edits), &error))
     return LID_EXIT_DONE;
   lid_complain ("%s", error->message);
@@ -273,7 +254,7 @@ plan_job (const char *source,
   report (&(LidPlanReport){ source, opened->job, ask, wish, plan, options }, json);
   if (options->len == 0)
     return LID_EXIT_STOPS;
-  return take > 0 ? take_option (opened, ask, options, stock_options, source) : LID_EXIT_DONE;
+  return take > 0 ? take_option (opened, ask, options, stock_options) : LID_EXIT_DONE;
 }
 
 static LidExit
@@ -298,8 +279,9 @@ run (int n_arguments, char **arguments, gboolean json)
     return fail (arguments[0], error->message, json, LID_EXIT_UNREAD);
   if (stock_path != NULL)
     {
-      stock = lid_reserved_read_stock (stock_path, &stock_options,
-                                       name_job (opened.job, arguments[0]), &error);
+      g_autofree char *name = lid_plan_shelf_job (opened.job);
+
+      stock = lid_reserved_read_stock (stock_path, &stock_options, name, &error);
       if (stock == NULL)
         return fail (arguments[0], error->message, json, LID_EXIT_UNREAD);
       lid_stock_options_complain (stock_path, stock);

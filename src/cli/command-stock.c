@@ -7,19 +7,24 @@
 #include "own-data.h"
 #include "stock-options.h"
 
+#include "base/error.h"
 #include "base/json-write.h"
+#include "job/job-file.h"
 #include "stock/reserved.h"
 #include "stock/stock-amount.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
 
-static char *release;
+static char *release, *done_path;
 
 static const GOptionEntry entries[] = {
   LID_STOCK_OPTION_ENTRIES,
   { "release", 0, 0, G_OPTION_ARG_STRING, &release,
     N_ ("Give back what is reserved for this job, and say how much that was"), N_ ("JOB") },
+  { "release-of", 0, 0, G_OPTION_ARG_FILENAME, &done_path,
+    N_ ("The same for the job in this file, which is done: it knows the stock file and the name"),
+    N_ ("JOB.lidleaf") },
   G_OPTION_ENTRY_NULL,
 };
 
@@ -196,28 +201,54 @@ list_one (const char *source, const LidStockOptions *options, gboolean json)
 }
 
 static LidExit
-release_one (const char *source, gboolean json)
+report_release (const char *source, const char *job, guint n, gboolean json)
 {
-  g_autoptr (GError) error = NULL;
   g_autoptr (GString) out = g_string_new (NULL);
   LidJsonWriter writer;
-  guint n;
 
-  if (!lid_reserved_release (source, release, &n, &error))
-    return fail (source, error, json, LID_EXIT_UNREAD);
   if (!json)
     {
       lid_output_line (g_dngettext (GETTEXT_PACKAGE, "%s: %u module of job %s is free again",
                                     "%s: %u modules of job %s are free again", n),
-                       source, n, release);
+                       source, n, job);
       return LID_EXIT_DONE;
     }
   lid_json_line_open (&writer, out, source, NULL);
-  lid_json_write_text (&writer, "job", release);
+  lid_json_write_text (&writer, "job", job);
   lid_json_write_int (&writer, "released", n);
   lid_json_line_close (&writer);
   lid_output (out->str, (gssize)out->len);
   return LID_EXIT_DONE;
+}
+
+static LidExit
+release_one (const char *source, const char *job, gboolean json)
+{
+  g_autoptr (GError) error = NULL;
+  guint n;
+
+  if (!lid_reserved_release (source, job, &n, &error))
+    return fail (source, error, json, LID_EXIT_UNREAD);
+  return report_release (source, job, n, json);
+}
+
+/* The job file itself is only read: a job without reservations is no error when it is asked again.
+ */
+static LidExit
+release_of_job (gboolean json)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (LidJob) job = lid_job_file_load (done_path, &error);
+
+  if (job == NULL)
+    return fail (done_path, error, json, LID_EXIT_UNREAD);
+  if (job->reserved_in != NULL && job->reserved_as != NULL)
+    return release_one (job->reserved_in, job->reserved_as, json);
+  g_set_error (&error, LID_ERROR, LID_ERROR_NOT_FOUND,
+               _ ("%s: nothing was put by for this job, or by a version that did not write where; "
+                  "--release JOB and the stock file give it back"),
+               done_path);
+  return fail (done_path, error, json, LID_EXIT_CALL);
 }
 
 static LidExit
@@ -226,6 +257,14 @@ run (int n_arguments, char **arguments, gboolean json)
   LidExit status = LID_EXIT_DONE;
   LidStockOptions options;
 
+  if (done_path != NULL && (n_arguments > 0 || release != NULL))
+    {
+      lid_complain ("%s", _ ("--release-of takes the stock file and the name from the job: leave "
+                             "both out"));
+      return LID_EXIT_CALL;
+    }
+  if (done_path != NULL)
+    return release_of_job (json);
   if (n_arguments == 0)
     {
       lid_complain ("%s", _ ("stock needs a stock file: a CSV file that heads its columns part, "
@@ -236,7 +275,7 @@ run (int n_arguments, char **arguments, gboolean json)
     return LID_EXIT_CALL;
   for (int i = 0; i < n_arguments; i++)
     {
-      LidExit one = release != NULL ? release_one (arguments[i], json)
+      LidExit one = release != NULL ? release_one (arguments[i], release, json)
                                     : list_one (arguments[i], &options, json);
       status = MAX (status, one);
     }

@@ -6,6 +6,7 @@
 #include "app/window-private.h"
 #include "jobs.h"
 
+#include "job/job-file.h"
 #include "stock/reserved.h"
 
 #include <glib/gstdio.h>
@@ -155,6 +156,61 @@ test_shelf_is_put_by (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+static guint
+count_put_by (GFile *file)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (LidReserved) reserved = lid_reserved_load (g_file_peek_path (file), &error);
+  guint n = 0;
+
+  g_assert_no_error (error);
+  for (guint i = 0; i < reserved->entries->len; i++)
+    n += ((LidReservation *)reserved->entries->pdata[i])->count;
+  return n;
+}
+
+/* The job knows where modules are put by for it: through undo, saving and opening; when it is done,
+ * it is asked once whether to give them back. */
+static void
+test_given_back (void)
+{
+  LidWindow *window = open_example ();
+  LidPlanView *view = view_of (window);
+  LidWishLine *wish = lid_plan_view_get_wish (view);
+  g_autoptr (GFile) file = write_shelf ("back.csv", "", "28.50"), saved = NULL;
+  g_autofree char *path = g_build_filename (jobs_folder, "back.lidleaf", NULL);
+  g_autoptr (GError) error = NULL;
+  guint n;
+
+  lid_window_use_shelf (window, file);
+  wait_for_shelf (view);
+  lid_wish_line_set_what (wish, LID_WISH_CAPACITY);
+  lid_wish_line_set_amount (wish, "128 GB");
+  jobs_act (window, "plan");
+  wait_for_plan (view);
+  lid_plan_view_take (view, 0);
+  n = count_put_by (file);
+  g_assert_cmpuint (n, >, 0);
+  lid_job_model_undo (window->model);
+  g_assert_cmpstr (lid_job_model_get_job (window->model)->reserved_in, ==, g_file_peek_path (file));
+  lid_job_model_redo (window->model);
+  g_assert_true (lid_job_file_save (lid_job_model_get_job (window->model), path, &error));
+  gtk_window_destroy (GTK_WINDOW (window));
+
+  saved = g_file_new_for_path (path);
+  window = jobs_open_job (saved);
+  jobs_act (window, "left-from-planned");
+  jobs_answer (window, 0);
+  g_assert_cmpuint (count_put_by (file), ==, n);
+  jobs_act (window, "left-from-planned");
+  jobs_answer (window, 1);
+  g_assert_cmpuint (count_put_by (file), ==, 0);
+  g_assert_true (jobs_says (window, "no longer put by"));
+  jobs_act (window, "left-from-planned");
+  g_assert_null (jobs_question_of (window));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 static void
 test_ambiguous_price_is_asked (void)
 {
@@ -211,6 +267,7 @@ add (void)
   g_test_add_func ("/plan/rearrange", test_rearrange);
   g_test_add_func ("/plan/take", test_take);
   g_test_add_func ("/plan/shelf-is-put-by", test_shelf_is_put_by);
+  g_test_add_func ("/plan/given-back", test_given_back);
   g_test_add_func ("/plan/ambiguous-price-is-asked", test_ambiguous_price_is_asked);
   g_test_add_func ("/plan/bad-wish", test_bad_wish);
   g_test_add_func ("/plan/window-goes", test_window_goes);

@@ -119,7 +119,17 @@ with tempfile.TemporaryDirectory() as folder:
                                                   for b in whole["options"]))
     for number, wanted in enumerate(first["options"], 1):
         take(folder, SHELF_FILE, number, ARGS, wanted)
-        run("stock", "--release", "118", SHELF_FILE)
+        job = os.path.join(folder, f"taken-{number}.lidleaf")
+        bought = sum(buy["quantity"] for buy in wanted["buy"])
+        done = run("stock", "--json", "--release-of", job)
+        if bought:
+            said = json.load(open(job, encoding="utf-8"))
+            check("the job knows its shelf", said["reserved_in"] == SHELF_FILE)
+            check("given back", json.loads(done.stdout)["released"] == bought
+                  and not os.path.exists(SHELF_FILE + ".reserved"))
+            check("given back once", json.loads(run("stock", "--json", "--release-of", job).stdout)["released"] == 0)
+        else:
+            check("nothing to give back", done.returncode == 1 and "nothing was put by" in done.stdout)
         if os.path.exists(SHELF_FILE + ".reserved"):
             os.remove(SHELF_FILE + ".reserved")
     rearranged = plan("--rearrange", "--all", JOB)

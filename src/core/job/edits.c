@@ -127,6 +127,36 @@ lid_edits_redo_name (const LidEdits *edits)
   return lid_edits_can_redo (edits) ? lid_step_get_name (edits->steps->pdata[edits->done]) : NULL;
 }
 
+/* What was put by on a shelf is put by whatever is undone: it stands in no step, and comes along
+ * where a step exchanges the job as a whole. */
+static void
+swap (LidEdits *edits, LidStep *step)
+{
+  g_autofree char *in = g_strdup (edits->job->reserved_in);
+  g_autofree char *as = g_strdup (edits->job->reserved_as);
+
+  lid_step_swap (step, edits->job);
+  lid_job_set_text (&edits->job->reserved_in, in);
+  lid_job_set_text (&edits->job->reserved_as, as);
+}
+
+/**
+ * lid_edits_set_reserved:
+ * @in: (nullable): the stock file of which modules are put by for the job; NULL: none are
+ * @as: (nullable): the name they are put by under
+ *
+ * No step: undoing an edit gives nothing back to a shelf.
+ */
+void
+lid_edits_set_reserved (LidEdits *edits, const char *in, const char *as)
+{
+  if (g_strcmp0 (edits->job->reserved_in, in) == 0 && g_strcmp0 (edits->job->reserved_as, as) == 0)
+    return;
+  lid_job_set_text (&edits->job->reserved_in, in);
+  lid_job_set_text (&edits->job->reserved_as, as);
+  lid_edits_mark_unsaved (edits);
+}
+
 /**
  * lid_edits_undo:
  *
@@ -137,7 +167,7 @@ lid_edits_undo (LidEdits *edits)
 {
   if (!lid_edits_can_undo (edits))
     return FALSE;
-  lid_step_swap (edits->steps->pdata[--edits->done], edits->job);
+  swap (edits, edits->steps->pdata[--edits->done]);
   return TRUE;
 }
 
@@ -151,7 +181,7 @@ lid_edits_redo (LidEdits *edits)
 {
   if (!lid_edits_can_redo (edits))
     return FALSE;
-  lid_step_swap (edits->steps->pdata[edits->done++], edits->job);
+  swap (edits, edits->steps->pdata[edits->done++]);
   return TRUE;
 }
 
@@ -217,7 +247,7 @@ lid_edits_commit (LidEdits *edits, LidStep *step, GError **error)
   g_ptr_array_set_size (edits->steps, (int)edits->done);
   g_ptr_array_add (edits->steps, step);
   edits->done++;
-  lid_step_swap (step, edits->job);
+  swap (edits, step);
   return TRUE;
 }
 

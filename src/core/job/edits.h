@@ -42,6 +42,7 @@ gboolean lid_edits_redo (LidEdits *edits);
 gboolean lid_edits_changed (const LidEdits *edits);
 void lid_edits_mark_saved (LidEdits *edits);
 void lid_edits_mark_unsaved (LidEdits *edits);
+void lid_edits_set_reserved (LidEdits *edits, const char *in, const char *as);
 gboolean lid_edits_become (LidEdits *edits, LidJob *job, const char *name, GError **error);
 GPtrArray *lid_edits_tray (const LidEdits *edits, LidOf of);
 

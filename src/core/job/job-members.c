@@ -22,6 +22,8 @@ static const TextMember job_texts[] = {
   { "technician", G_STRUCT_OFFSET (LidJob, technician) },
   { "notes", G_STRUCT_OFFSET (LidJob, notes) },
   { "match", G_STRUCT_OFFSET (LidJob, match) },
+  { "reserved_in", G_STRUCT_OFFSET (LidJob, reserved_in) },
+  { "reserved_as", G_STRUCT_OFFSET (LidJob, reserved_as) },
 };
 
 static const TextMember history_texts[] = {

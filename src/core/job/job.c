@@ -62,6 +62,8 @@ lid_job_free (LidJob *job)
   g_ptr_array_unref (job->modules);
   g_ptr_array_unref (job->history);
   g_clear_pointer (&job->original, json_node_unref);
+  g_free (job->reserved_in);
+  g_free (job->reserved_as);
   lid_board_unref (job->board);
   g_free (job);
 }

@@ -51,6 +51,8 @@ typedef struct
       *original; /* the file as read: members not understood are written back from it; nullable */
   gboolean read_only; /* written by a newer version */
   gboolean proved;    /* as left was proved against an inventory */
+  char *reserved_in;  /* nullable: the stock file of which modules were put by for the job */
+  char *reserved_as;  /* nullable: the name they were put by under */
 } LidJob;
 
 LidJob *lid_job_new (LidBoard *board);

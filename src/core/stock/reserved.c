@@ -137,3 +137,28 @@ lid_reserved_read_stock (const char *stock_path,
   lid_reserved_apply (reserved, stock, but_for);
   return g_steal_pointer (&stock);
 }
+
+/**
+ * lid_reserved_count:
+ * @stock_path: a stock file
+ * @job: whose reservations
+ * @n_modules: (out): how many modules are put by for it
+ * @error: as for lid_reserved_load()
+ *
+ * Returns: whether that can be told; no reservations are no error
+ */
+gboolean
+lid_reserved_count (const char *stock_path, const char *job, guint *n_modules, GError **error)
+{
+  g_autoptr (LidReserved) reserved = lid_reserved_load (stock_path, error);
+
+  *n_modules = 0;
+  for (guint i = 0; reserved != NULL && i < reserved->entries->len; i++)
+    {
+      const LidReservation *entry = reserved->entries->pdata[i];
+
+      if (strcmp (entry->job, job) == 0)
+        *n_modules += entry->count;
+    }
+  return reserved != NULL;
+}

@@ -39,6 +39,9 @@ LidStock *lid_reserved_read_stock (const char *stock_path,
                                    const char *but_for,
                                    GError **error);
 
+gboolean
+lid_reserved_count (const char *stock_path, const char *job, guint *n_modules, GError **error);
+
 /* reserved-take.c: the two calls that write */
 gboolean lid_reserved_take (const char *stock_path,
                             const LidStockOptions *options,
