@@ -17,12 +17,17 @@
 #include <string.h>
 
 static char *capacity, *spend, *stock_path, *hands, *least_rate, *board_name, *out_path;
-static gboolean rearrange, listed_only, sure, sockets_free, all;
+static gboolean rearrange, cheapest, listed_only, sure, sockets_free, all;
 static int free_slots, take;
 
 static const GOptionEntry entries[] = {
   { "capacity", 0, 0, G_OPTION_ARG_STRING, &capacity,
     N_ ("At least so much usable capacity; a bare number is GB"), N_ ("GB") },
+  { "cheapest", 0, 0, G_OPTION_ARG_NONE, &cheapest,
+    N_ ("With --capacity: only the cheapest, soon told even of a long shelf; of those that cost "
+        "the "
+        "same any one"),
+    NULL },
   { "spend", 0, 0, G_OPTION_ARG_STRING, &spend,
     N_ ("The most for this sum, in the currency of the stock file"), N_ ("MONEY") },
   { "rearrange", 0, 0, G_OPTION_ARG_NONE, &rearrange,
@@ -100,6 +105,15 @@ read_wish (LidWish *wish)
       lid_complain ("%s", _ ("plan needs one wish: --capacity GB, --spend MONEY or --rearrange"));
       return FALSE;
     }
+  if (cheapest && capacity == NULL)
+    {
+      lid_complain ("%s", _ ("--cheapest needs --capacity GB: it is the cheapest with at least so "
+                             "much"));
+      return FALSE;
+    }
+  if (cheapest)
+    wish->what = LID_WISH_CHEAPEST;
+  wish->any = cheapest;
   if (rearrange)
     wish->what = LID_WISH_REARRANGE;
   if (!read_hands (wish) || (capacity != NULL && !read_capacity (&wish->amount)))
@@ -300,7 +314,8 @@ const LidCommand lid_command_plan = {
       "beats: for a capacity in bandwidth, money and hands; for a sum in usable capacity, "
       "bandwidth and hands; for a rearrangement in bandwidth and hands. Six of them are shown "
       "first: cheapest, fastest, fewest hands, most room left, least unsure, and the cheapest with "
-      "more capacity. Modules found and on the job's tray cost nothing. Processors are filled "
+      "more capacity. With --cheapest only the cheapest is looked for. Modules found and on the "
+      "job's tray cost nothing. Processors are filled "
       "alike unless --sockets-free. Exit status 3 where no plan exists."),
   .entries = entries,
   .run = run,

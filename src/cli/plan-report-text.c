@@ -161,8 +161,10 @@ wish_words (const LidPlanReport *report)
     case LID_WISH_SPEND:
       amount = lid_stock_amount_to_text (report->wish->amount, report->ask->currency);
       return g_strdup_printf (_ ("the most for %s"), amount);
-    case LID_WISH_REARRANGE:
     case LID_WISH_CHEAPEST:
+      amount = lid_units_capacity (report->wish->amount);
+      return g_strdup_printf (_ ("the cheapest with at least %s"), amount);
+    case LID_WISH_REARRANGE:
     default:
       return g_strdup (_ ("rearrange what is there, and buy nothing"));
     }

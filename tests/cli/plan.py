@@ -94,6 +94,8 @@ def wrong_calls(shelf):
             (("--capacity", "lots", JOB), 1), (("--rearrange", "--hands", "stay", JOB), 1),
             (("--hands", "off", "--capacity", "64", JOB), 1),
             (("--capacity", "64", "--take", "1", JOB), 1), (("--capacity", "64"), 1),
+            (("--cheapest", JOB), 1), (("--cheapest", "--rearrange", JOB), 1),
+            (("--cheapest", "--capacity", "9000", "--stock", shelf, JOB), 3),
             (("--capacity", "64", "no-such.lidleaf"), 2),
             (("--capacity", "64", "--stock", "no-such.csv", JOB), 2),
             (("--spend", "1,234", "--stock", shelf, "--decimal", "both", JOB), 1),
@@ -117,6 +119,14 @@ with tempfile.TemporaryDirectory() as folder:
     look(whole, 128 * 1024)
     check("none of --all beats another", not any(beats(a, b) for a in whole["options"]
                                                   for b in whole["options"]))
+    for reach in ("stay", "move", "pull"):
+        reached = ("--capacity", "128", "--stock", SHELF_FILE, "--hands", reach)
+        least = plan(*reached, "--cheapest", JOB)
+        look(least, 128 * 1024)
+        check(f"--cheapest, {reach}: one option, proved, for what the cheapest of --all costs",
+              len(least["options"]) == 1 and least["proved"] is True
+              and least["options"][0]["cost_minor"]
+              == min(o["cost_minor"] for o in plan(*reached, "--all", JOB)["options"]))
     for number, wanted in enumerate(first["options"], 1):
         take(folder, SHELF_FILE, number, ARGS, wanted)
         job = os.path.join(folder, f"taken-{number}.lidleaf")

@@ -13,7 +13,7 @@
 #define MOST_FILLINGS 20000u
 #define LONG_BUDGET 50000000u /* where more fillings are asked for: is it exact, not how soon */
 
-static guint n_points, n_empty, n_open, n_more;
+static guint n_points, n_empty, n_open, n_more, n_cheapest, n_quick;
 static guint64 n_judged;
 
 static PlannerPoint
@@ -114,6 +114,32 @@ compare_more (PlannerCase *c, const LidPlan *plan, gboolean alike)
   n_more += plan->more->len;
 }
 
+/* The cheapest alone costs what the cheapest of the whole front does; asked after any and after the
+ * first by the ties, so that both the quick way to it and the search are held to that. */
+static void
+compare_cheapest (PlannerCase *c, const GArray *expected)
+{
+  for (guint any = 0; any < 2 && c->wish.what == LID_WISH_CAPACITY; any++)
+    {
+      LidWish wish = c->wish;
+      g_autoptr (LidPlan) plan = NULL;
+      gint64 cost = -1;
+
+      wish.what = LID_WISH_CHEAPEST;
+      wish.any = any > 0;
+      plan = lid_plan_new (&c->question, &wish, NULL, NULL);
+      g_assert_true (plan->proved);
+      g_assert_cmpuint (plan->front->len, <=, 1);
+      if (plan->front->len > 0)
+        cost = point_of (plan->front->pdata[0]).cost;
+      if (cost != least_cost (expected))
+        g_error ("%s: cheapest for %" G_GINT64_FORMAT ", the oracle says %" G_GINT64_FORMAT,
+                 c->about, cost, least_cost (expected));
+      n_cheapest++;
+      n_quick += plan->steps == 0 && plan->front->len > 0;
+    }
+}
+
 static void
 try_one (guint32 seed)
 {
@@ -145,6 +171,7 @@ try_one (guint32 seed)
     }
   compare (c, expected, plan);
   compare_more (c, plan, alike);
+  compare_cheapest (c, expected);
   n_points += plan->front->len;
   n_empty += plan->front->len == 0;
   n_open += plan->ties_open;
@@ -160,10 +187,11 @@ test_brute_force (void)
   for (guint32 seed = first; seed <= last; seed++)
     try_one (seed);
   g_test_message ("%u fronts, %u of them empty, %u points, %" G_GUINT64_FORMAT
-                  " populations judged",
-                  last - first + 1, n_empty, n_points, n_judged);
+                  " populations judged; %u times the cheapest, %u of them without a search",
+                  last - first + 1, n_empty, n_points, n_judged, n_cheapest, n_quick);
   g_assert_cmpuint (n_points, >, last - first);
   g_assert_cmpuint (n_more, >, (last - first) / 12);
+  g_assert_cmpuint (n_quick, >, n_cheapest / 10);
   g_assert_cmpuint (n_empty, <, (last - first + 2) / 2);
   g_assert_cmpuint (n_open, <, (last - first + 30) / 30);
 }

@@ -20,6 +20,8 @@
 
 #include <string.h>
 
+#define MOST_SEEN 256u
+
 static guint32
 known_facts (const LidModule *module)
 {
@@ -105,9 +107,16 @@ kind_free (gpointer data)
 
 typedef struct
 {
+  const LidModule *module;
+  LidPlanKind *kind; /* NULL: not planned with */
+} Seen;
+
+typedef struct
+{
   LidCandidates *out;
   GHashTable *by_facts; /* LidModule to index + 1 */
   GHashTable *nameless; /* likewise, of those at hand that are not alike */
+  Seen seen[MOST_SEEN]; /* modules of rows, each at the place its address tells */
 } Gather;
 
 static LidPlanKind *
@@ -128,6 +137,7 @@ find_kind (Gather *gather, LidModule *module, gboolean at_hand, int *index)
   kind->cost = g_array_new (FALSE, FALSE, sizeof (gint64));
   kind->tray = g_ptr_array_new ();
   kind->least_price = LID_COST_UNKNOWN;
+  kind->rows_limit = G_MAXUINT64;
   *index = (int)gather->out->kinds->len;
   g_ptr_array_add (gather->out->kinds, kind);
   kind->nameless = table == gather->nameless;
@@ -182,29 +192,11 @@ gather_tray (Gather *gather, const LidPlanQuestion *question)
       }
 }
 
-/* Cheapest first, without a price last; then bin and place in the list, so that
- * the order is one.
- */
-static int
-compare_goods (gconstpointer a, gconstpointer b, gpointer data)
-{
-  const LidGood *goods = data;
-  guint i = *(const guint *)a, k = *(const guint *)b;
-  guint64 x = (guint64)goods[i].price_minor, y = (guint64)goods[k].price_minor;
-  int by_bin;
-
-  if (x != y) /* not told is -1: the largest of unsigned numbers */
-    return x < y ? -1 : 1;
-  by_bin = g_strcmp0 (goods[i].bin, goods[k].bin);
-  return by_bin != 0 ? by_bin : (i > k) - (i < k);
-}
-
 static void
 price_kind (LidPlanKind *kind, const LidPlanQuestion *question)
 {
   gint64 sum = 0;
 
-  g_array_sort_with_data (kind->goods, compare_goods, (gpointer)question->goods);
   g_array_append_val (kind->cost, sum);
   for (guint i = 0; i < kind->goods->len; i++)
     {
@@ -222,23 +214,38 @@ price_kind (LidPlanKind *kind, const LidPlanQuestion *question)
   kind->supply = kind->owned + kind->cost->len - 1;
 }
 
+/* The kind of a row's module; NULL where its kind of module is not planned with. Most shelves have
+ * many rows of few modules: of a module seen before it is known. */
+static LidPlanKind *
+kind_of_row (Gather *gather, LidModule *module)
+{
+  Seen *seen = &gather->seen[(GPOINTER_TO_SIZE (module) / sizeof (gpointer)) % MOST_SEEN];
+  int index;
+
+  if (seen->module != module)
+    *seen = (Seen){ module, module->persistent ? NULL : find_kind (gather, module, FALSE, &index) };
+  return seen->kind;
+}
+
 /* Kinds of goods keep an order of their own facts' place in the list; price
  * decides nothing here.
  */
 static void
 gather_goods (Gather *gather, const LidPlanQuestion *question, const LidWish *wish)
 {
-  int index;
-
   for (guint i = 0; i < question->n_goods && wish->what != LID_WISH_REARRANGE; i++)
-    if (question->goods[i].count > 0 && !question->goods[i].module->persistent)
-      {
-        LidPlanKind *kind = find_kind (gather, question->goods[i].module, FALSE, &index);
+    {
+      const LidGood *good = &question->goods[i];
+      LidPlanKind *kind = good->count > 0 ? kind_of_row (gather, good->module) : NULL;
 
-        g_array_append_val (kind->goods, i);
-      }
+      if (kind != NULL && (guint64)good->price_minor <= kind->rows_limit)
+        lid_plan_rows_add (kind, question, i);
+    }
   for (guint i = 0; i < gather->out->kinds->len; i++)
-    price_kind (gather->out->kinds->pdata[i], question);
+    {
+      lid_plan_rows_settle (gather->out->kinds->pdata[i], question);
+      price_kind (gather->out->kinds->pdata[i], question);
+    }
 }
 
 /**
@@ -255,7 +262,7 @@ lid_candidates_new (const LidPlanQuestion *question, const LidWish *wish)
   LidCandidates *out = g_new0 (LidCandidates, 1);
   g_autoptr (GHashTable) by_facts = g_hash_table_new (hash_module, equal_module);
   g_autoptr (GHashTable) nameless = g_hash_table_new (hash_module, equal_nameless);
-  Gather gather = { out, by_facts, nameless };
+  Gather gather = { .out = out, .by_facts = by_facts, .nameless = nameless };
 
   out->n_slots = question->board->n_slots;
   out->kinds = g_ptr_array_new_with_free_func (kind_free);

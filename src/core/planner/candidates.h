@@ -26,7 +26,10 @@ typedef struct
   guint found;        /* so many sit in slots that may be emptied, as found */
   guint owned;        /* found, and on the tray: these cost nothing */
   guint supply;       /* owned, and to be had */
-  GArray *goods;      /* guint: indices of goods, cheapest first, without a price last */
+  GArray *goods;      /* guint: indices of goods, cheapest first, without a price last; no more
+                         than the machine has slots for */
+  guint64 rows_limit; /* rows.c: no dearer one is among them */
+  guint rows_kept;    /* likewise: so many stood when they were sorted last */
   GArray *cost;       /* gint64: of buying 0, 1, 2, …; as far as slots or supply go */
   gint64 least_price; /* of the cheapest one; LID_COST_UNKNOWN where none has a
                          price or is there */
@@ -48,6 +51,10 @@ void lid_candidates_free (LidCandidates *candidates);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidCandidates, lid_candidates_free)
 gint64 lid_candidates_cost (const LidPlanKind *kind, guint used);
 gboolean lid_candidates_interchangeable (const LidModule *a, const LidModule *b);
+
+/* rows.c */
+void lid_plan_rows_add (LidPlanKind *kind, const LidPlanQuestion *question, guint row);
+void lid_plan_rows_settle (LidPlanKind *kind, const LidPlanQuestion *question);
 
 static inline const LidPlanKind *
 lid_candidates_kind (const LidCandidates *candidates, guint kind)

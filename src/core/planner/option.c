@@ -138,27 +138,39 @@ list_pulled (Maker *maker)
     }
 }
 
+static int
+compare_buys (gconstpointer a, gconstpointer b)
+{
+  guint x = ((const LidPlanBuy *)a)->good, y = ((const LidPlanBuy *)b)->good;
+
+  return (x > y) - (x < y);
+}
+
 static void
 list_buys (Maker *maker)
 {
   GArray *buys = maker->option->buys;
-  guint n_goods = maker->judge->question->n_goods;
-  g_autofree guint *count = g_new0 (guint, n_goods + 1);
+  guint n = 0;
 
   for (guint i = 0; i < maker->option->modules->len; i++)
     {
       int good = g_array_index (maker->option->modules, LidPlanModule, i).good;
+      LidPlanBuy buy = { (guint)good, 1 };
 
       if (good != LID_NOWHERE)
-        count[good]++;
-    }
-  for (guint i = 0; i < n_goods; i++)
-    if (count[i] > 0)
-      {
-        LidPlanBuy buy = { i, count[i] };
-
         g_array_append_val (buys, buy);
-      }
+    }
+  g_array_sort (buys, compare_buys);
+  for (guint i = 0; i < buys->len; i++)
+    {
+      const LidPlanBuy *buy = &g_array_index (buys, LidPlanBuy, i);
+
+      if (n > 0 && g_array_index (buys, LidPlanBuy, n - 1).good == buy->good)
+        g_array_index (buys, LidPlanBuy, n - 1).count++;
+      else
+        g_array_index (buys, LidPlanBuy, n++) = *buy;
+    }
+  g_array_set_size (buys, n);
 }
 
 /**

@@ -98,9 +98,9 @@ static const Reason reasons[] = {
 };
 
 static const char *
-why (const LidPlan *plan, const LidPlanOption *option)
+why (const LidPlan *plan, const LidWish *wish, const LidPlanOption *option)
 {
-  gboolean judged = plan->reason == NULL && plan->proved;
+  gboolean judged = plan->reason == NULL && plan->proved && wish->what != LID_WISH_CHEAPEST;
 
   if ((option->picks & LID_PICK_AS_FOUND) != 0)
     return judged && plan->front->len == 1 ? _ (
@@ -139,6 +139,30 @@ show_more (LidPlan *plan)
     }
 }
 
+static void
+show_others (LidPlan *plan, const LidWish *wish)
+{
+  show (plan, best_by (plan->front, compare_speed), LID_PICK_FASTEST);
+  show (plan, best_by (plan->front, compare_hands), LID_PICK_FEWEST_HANDS);
+  if (plan->more->len > 0)
+    show (plan, plan->more->pdata[0], LID_PICK_MORE);
+  else if (wish->what == LID_WISH_SPEND)
+    show_more (plan);
+  show (plan, best_by (plan->front, compare_room), LID_PICK_MOST_ROOM);
+  show (plan, best_by (plan->front, compare_unsure), LID_PICK_LEAST_UNSURE);
+}
+
+static void
+say_why (const GPtrArray *options, const LidPlan *plan, const LidWish *wish)
+{
+  for (guint i = 0; i < options->len; i++)
+    {
+      LidPlanOption *option = options->pdata[i];
+
+      option->why = g_strdup (why (plan, wish, option));
+    }
+}
+
 /**
  * lid_plan_picks_choose:
  * @plan: (inout): its front stands, the cheapest first; options and their
@@ -156,24 +180,8 @@ lid_plan_picks_choose (LidPlan *plan, const LidWish *wish)
     show (plan, best_by (plan->front, compare_most), LID_PICK_MOST);
   if (money)
     show (plan, best_by (plan->front, compare_cost), LID_PICK_CHEAPEST);
-  show (plan, best_by (plan->front, compare_speed), LID_PICK_FASTEST);
-  show (plan, best_by (plan->front, compare_hands), LID_PICK_FEWEST_HANDS);
-  if (plan->more->len > 0)
-    show (plan, plan->more->pdata[0], LID_PICK_MORE);
-  else if (wish->what == LID_WISH_SPEND)
-    show_more (plan);
-  show (plan, best_by (plan->front, compare_room), LID_PICK_MOST_ROOM);
-  show (plan, best_by (plan->front, compare_unsure), LID_PICK_LEAST_UNSURE);
-  for (guint i = 0; i < plan->front->len; i++)
-    {
-      LidPlanOption *option = plan->front->pdata[i];
-
-      option->why = g_strdup (why (plan, option));
-    }
-  for (guint i = 0; i < plan->more->len; i++)
-    {
-      LidPlanOption *option = plan->more->pdata[i];
-
-      option->why = g_strdup (why (plan, option));
-    }
+  if (wish->what != LID_WISH_CHEAPEST) /* nothing else was asked about */
+    show_others (plan, wish);
+  say_why (plan->front, plan, wish);
+  say_why (plan->more, plan, wish);
 }

@@ -2,6 +2,7 @@
 /* plan.c: a wish in, options out. The work is done in search.c, and said there.
  */
 #include "base/error.h"
+#include "planner/cheapest.h"
 #include "planner/option.h"
 #include "planner/search.h"
 
@@ -79,6 +80,19 @@ search (Work *work, gboolean alike, gboolean quiet, LidPlanFront *front)
   lid_plan_search_clear (&searching);
 }
 
+/* The quick way to the cheapest; whether it is proved that nothing costs less. */
+static gboolean
+settle (Work *work, gboolean alike, LidPlanFront *front)
+{
+  g_autoptr (LidPlanColumns) columns
+      = lid_plan_columns_new (work->question, work->candidates, alike);
+  g_autoptr (LidPlanEntry) found = lid_plan_judge_as_found (&work->judge);
+
+  if (found != NULL && (!alike || is_alike (columns, found->kinds)))
+    lid_plan_front_add (front, found);
+  return lid_plan_cheapest_find (&work->judge, columns, front);
+}
+
 /* The cheapest with more usable capacity than the cheapest option has: a search
  * of its own, for it need not be on the front. */
 static void
@@ -94,7 +108,8 @@ search_more (Work *work, gboolean alike, const LidPlanEntry *cheapest)
   work->judge.least_mib = cheapest->vector.usable_mib + 1;
   work->wish.budget = MORE_BUDGET;
   work->watch = &quiet;
-  search (work, alike, FALSE, &front);
+  if (!settle (work, alike, &front) || !work->wish.any)
+    search (work, alike, FALSE, &front);
   work->watch = watch;
   work->plan->proved = proved;
   if (front.entries->len > 0)
@@ -136,6 +151,18 @@ search_free (Work *work, gboolean match, LidPlanFront *front)
 }
 
 static void
+search_all (Work *work, gboolean match, gboolean *alike, LidPlanFront *front)
+{
+  if (*alike)
+    search (work, TRUE, FALSE, front);
+  if (*alike && front->entries->len > 0)
+    return;
+  work->plan->uneven = work->plan->uneven || *alike;
+  search_free (work, match && !*alike, front);
+  *alike = FALSE;
+}
+
+static void
 work_out (Work *work)
 {
   gboolean match = lid_plan_columns_sockets_match (work->question, work->candidates);
@@ -144,14 +171,8 @@ work_out (Work *work)
 
   lid_plan_front_init (&front, work->wish.what, work->candidates->n_slots);
   work->plan->uneven = n_fitted (work) > 1 && !work->wish.sockets_free && !match;
-  if (alike)
-    search (work, TRUE, FALSE, &front);
-  if (!alike || front.entries->len == 0)
-    {
-      work->plan->uneven = work->plan->uneven || alike;
-      search_free (work, match && !alike, &front);
-      alike = FALSE;
-    }
+  if (work->wish.what != LID_WISH_CHEAPEST || !settle (work, alike, &front) || !work->wish.any)
+    search_all (work, match, &alike, &front);
   lid_plan_front_sort (&front);
   for (guint i = 0; i < front.entries->len; i++)
     g_ptr_array_add (work->plan->front,

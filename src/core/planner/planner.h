@@ -26,8 +26,7 @@ typedef enum
   LID_WISH_CAPACITY,  /* at least so much usable capacity */
   LID_WISH_SPEND,     /* the most for a sum */
   LID_WISH_REARRANGE, /* buy nothing, lose nothing */
-  LID_WISH_CHEAPEST,  /* of the planner's own use: the cheapest with at least so
-                         much */
+  LID_WISH_CHEAPEST,  /* one option: the cheapest with at least so much */
 } LidWishWhat;
 
 typedef struct
