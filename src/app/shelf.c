@@ -129,9 +129,21 @@ lid_shelf_get_options (LidShelf *self)
 }
 
 /**
+ * lid_shelf_has_news:
+ *
+ * Returns: whether something was kept out or assumed, so that lid_shelf_describe() should be said
+ */
+gboolean
+lid_shelf_has_news (LidShelf *self)
+{
+  return self->stock->n_complaints > 0 || self->stock->assumed;
+}
+
+/**
  * lid_shelf_describe:
  *
- * Returns: (transfer full): how much was read, and the first row that was not
+ * Returns: (transfer full): how much was read, what was assumed, and the first row that was not
+ * read
  */
 char *
 lid_shelf_describe (LidShelf *self)
@@ -141,17 +153,22 @@ lid_shelf_describe (LidShelf *self)
       g_dngettext (NULL, "%u row of the shelf can be planned with.",
                    "%u rows of the shelf can be planned with.", stock->rows->len),
       stock->rows->len);
-  g_autofree char *kept_out = NULL;
-  const LidStockComplaint *first;
+  g_autoptr (GString) out = g_string_new (rows);
 
-  if (stock->n_complaints == 0)
-    return g_steal_pointer (&rows);
-  first = stock->complaints->pdata[0];
-  kept_out = g_strdup_printf (g_dngettext (NULL, "%u row is kept out; line %u: %s",
+  if (stock->assumed)
+    g_string_append_printf (out, " %s", lid_stock_assumed_words ());
+  if (stock->n_complaints > 0)
+    {
+      const LidStockComplaint *first = stock->complaints->pdata[0];
+
+      g_string_append_c (out, ' ');
+      g_string_append_printf (out,
+                              g_dngettext (NULL, "%u row is kept out; line %u: %s",
                                            "%u rows are kept out; the first is line %u: %s",
                                            stock->n_complaints),
                               stock->n_complaints, first->line, first->text);
-  return g_strconcat (rows, " ", kept_out, NULL);
+    }
+  return g_string_free (g_steal_pointer (&out), FALSE);
 }
 
 static void

@@ -21,4 +21,5 @@ LidShelf *lid_shelf_read_finish (GAsyncResult *result, GError **error);
 GFile *lid_shelf_get_file (LidShelf *self);
 const LidStock *lid_shelf_get_stock (LidShelf *self);
 const LidStockOptions *lid_shelf_get_options (LidShelf *self);
+gboolean lid_shelf_has_news (LidShelf *self);
 char *lid_shelf_describe (LidShelf *self);

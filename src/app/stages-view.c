@@ -196,7 +196,7 @@ words_of_source (LidStagesView *self)
     return g_strdup (_ ("No stock file was looked at: what has to be bought counts as not there."));
   name = g_file_get_basename (lid_shelf_get_file (self->shelf));
   shelf = g_strdup_printf (_ ("What %s does not hold for this job counts as not there."), name);
-  if (lid_shelf_get_stock (self->shelf)->n_complaints > 0)
+  if (lid_shelf_has_news (self->shelf))
     {
       g_autofree char *rows = lid_shelf_describe (self->shelf);
 

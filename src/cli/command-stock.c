@@ -104,6 +104,7 @@ report_json (const char *source,
   lid_json_line_open (&writer, out, source, NULL);
   lid_json_write_int (&writer, "rows", stock->rows->len);
   lid_json_write_text (&writer, "currency", stock->currency);
+  lid_json_write_bool (&writer, "encoding_assumed", stock->assumed);
   write_kinds (&writer, kinds);
   write_complaints (&writer, stock);
   write_reserved (&writer, reserved);

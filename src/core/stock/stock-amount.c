@@ -2,7 +2,8 @@
 /* stock-amount.c — amounts of money as spreadsheets write them, in whatever country.
  *
  * An amount is groups of figures with marks between them: a point, a comma, an apostrophe or a
- * blank (plain, no-break U+00A0, narrow no-break U+202F, thin U+2009). The last mark may be the
+ * blank (plain, no-break U+00A0, narrow no-break U+202F, thin U+2009, wide as a figure
+ * U+2007). The last mark may be the
  * decimal mark; all others part thousands and are of one kind. Where nobody told the decimal mark,
  * an amount is taken only if it can be read in one way: 12,5 and 1.234,50 and 1 234,5 and 1,234,567
  * can, 1,234 cannot. Ways of writing: common practice, no source; which minor unit a currency has:
@@ -90,7 +91,10 @@ blank_size (const char *at)
     return 1;
   if (strncmp (at, "\xc2\xa0", 2) == 0)
     return 2;
-  return strncmp (at, "\xe2\x80\xaf", 3) == 0 || strncmp (at, "\xe2\x80\x89", 3) == 0 ? 3 : 0;
+  return strncmp (at, "\xe2\x80\xaf", 3) == 0 || strncmp (at, "\xe2\x80\x89", 3) == 0
+                 || strncmp (at, "\xe2\x80\x87", 3) == 0
+             ? 3
+             : 0;
 }
 
 static const char *

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* stock-header.c — the first row of a stock file: names of columns in any order, and with price and
+/* stock-header.c — the first row of a stock file: names of columns in any order, in English, German
+ * or French (common practice, no source), and with price and
  * credit the currency and the decimal mark the amounts are written in ("price EUR 0,00", "price
  * (EUR, decimal comma)"). The separator is told by a line "sep=;", as spreadsheets write it, or is
  * the one of comma, semicolon and tab by which the row holds most of our names. */
@@ -16,11 +17,19 @@ static const struct
   const char *name;
   LidStockColumn column;
 } names[] = {
-  { "part", LID_STOCK_PART },    { "part number", LID_STOCK_PART },
-  { "label", LID_STOCK_LABEL },  { "quantity", LID_STOCK_QUANTITY },
-  { "qty", LID_STOCK_QUANTITY }, { "count", LID_STOCK_QUANTITY },
-  { "price", LID_STOCK_PRICE },  { "credit", LID_STOCK_CREDIT },
-  { "bin", LID_STOCK_BIN },      { "shelf", LID_STOCK_BIN },
+  { "part", LID_STOCK_PART },         { "part number", LID_STOCK_PART },
+  { "label", LID_STOCK_LABEL },       { "quantity", LID_STOCK_QUANTITY },
+  { "qty", LID_STOCK_QUANTITY },      { "count", LID_STOCK_QUANTITY },
+  { "price", LID_STOCK_PRICE },       { "credit", LID_STOCK_CREDIT },
+  { "bin", LID_STOCK_BIN },           { "shelf", LID_STOCK_BIN },
+  { "teilenummer", LID_STOCK_PART },  { "etikett", LID_STOCK_LABEL },
+  { "menge", LID_STOCK_QUANTITY },    { "anzahl", LID_STOCK_QUANTITY },
+  { "preis", LID_STOCK_PRICE },       { "gutschrift", LID_STOCK_CREDIT },
+  { "fach", LID_STOCK_BIN },          { "lagerplatz", LID_STOCK_BIN },
+  { "référence", LID_STOCK_PART },    { "étiquette", LID_STOCK_LABEL },
+  { "quantité", LID_STOCK_QUANTITY }, { "prix", LID_STOCK_PRICE },
+  { "avoir", LID_STOCK_CREDIT },      { "casier", LID_STOCK_BIN },
+  { "emplacement", LID_STOCK_BIN },
 };
 
 /* The heading with blanks of any kind made single; free it. */
@@ -125,14 +134,21 @@ static gboolean
 read_money_word (LidStockHeader *header, const char *word, const char *heading, GError **error)
 {
   static const char *const idle[]
-      = { "", "price", "credit", "in", "each", "unit", "decimal", "mark", NULL };
-  g_autofree char *low = g_ascii_strdown (word, -1);
+      = { "",           "price", "credit", "in",   "each",  "unit",     "decimal",  "mark", "preis",
+          "gutschrift", "je",    "stück",  "prix", "avoir", "unitaire", "décimale", "en",   NULL };
+  static const char *const commas[] = { "comma", "komma", "dezimalkomma", "virgule", NULL };
+  static const char *const points[] = { "point", "punkt", "dezimalpunkt", NULL };
+  g_autofree char *low = g_utf8_strdown (word, -1);
   char mark = sample_mark (word);
 
   if (g_strv_contains (idle, low) || low[strspn (low, "0123456789")] == 0)
     return TRUE;
-  if (mark != 0 || strcmp (low, "comma") == 0 || strcmp (low, "point") == 0)
-    return set_mark (header, mark != 0 ? mark : (*low == 'c' ? ',' : '.'), heading, error);
+  if (mark == 0 && g_strv_contains (commas, low))
+    mark = ',';
+  if (mark == 0 && g_strv_contains (points, low))
+    mark = '.';
+  if (mark != 0)
+    return set_mark (header, mark, heading, error);
   if (lid_stock_amount_code (word) != NULL)
     return set_currency (header, lid_stock_amount_code (word), heading, error);
   if (lid_stock_amount_is_currency (word))
@@ -171,6 +187,14 @@ count_names (const LidStockRecord *record)
   return n;
 }
 
+/* Empty lines above the headings are nobody's row. */
+static void
+skip_empty_lines (LidStockCsv *csv)
+{
+  for (; csv->at < csv->end && (*csv->at == '\n' || *csv->at == '\r'); csv->line++)
+    csv->at += *csv->at == '\r' && csv->at + 1 < csv->end && csv->at[1] == '\n' ? 2 : 1;
+}
+
 /* A first line "sep=;" names the separator itself. */
 static gboolean
 take_sep_line (LidStockCsv *csv)
@@ -179,10 +203,9 @@ take_sep_line (LidStockCsv *csv)
     return FALSE;
   csv->separator = csv->at[4];
   csv->at += 5;
-  while (csv->at < csv->end && *csv->at != '\n')
+  while (csv->at < csv->end && *csv->at != '\n' && *csv->at != '\r')
     csv->at++;
-  csv->at += csv->at < csv->end;
-  csv->line++;
+  skip_empty_lines (csv);
   return TRUE;
 }
 
@@ -190,10 +213,13 @@ static gboolean
 find_header_row (LidStockHeader *header, LidStockRecord *record, GError **error)
 {
   static const char separators[] = { ',', ';', '\t' };
-  LidStockCsv start = header->csv, best = start;
-  gboolean told = take_sep_line (&start);
+  LidStockCsv start = header->csv, best;
+  gboolean told;
   guint most = 0;
 
+  skip_empty_lines (&start);
+  told = take_sep_line (&start);
+  best = start;
   for (guint i = 0; i < (told ? 1 : G_N_ELEMENTS (separators)); i++)
     {
       LidStockCsv csv = start;

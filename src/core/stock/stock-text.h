@@ -3,4 +3,5 @@
 
 #include <glib.h>
 
-char *lid_stock_text_decode (const char *bytes, gsize size, gsize *out_size, GError **error);
+char *lid_stock_text_decode (
+    const char *bytes, gsize size, gsize *out_size, gboolean *assumed, GError **error);

@@ -187,7 +187,8 @@ take_rows (LidStock *stock, LidStockReading *reading, LidStockCsv csv, GError **
 static LidStock *
 parse (const char *bytes, gsize size, const LidStockOptions *options, GError **error)
 {
-  g_autofree char *text = lid_stock_text_decode (bytes, size, &size, error);
+  gboolean assumed;
+  g_autofree char *text = lid_stock_text_decode (bytes, size, &size, &assumed, error);
   g_autoptr (LidStock) stock = NULL;
   g_auto (LidStockReading) reading;
   LidStockHeader header;
@@ -198,6 +199,7 @@ parse (const char *bytes, gsize size, const LidStockOptions *options, GError **e
   stock = stock_new (&header);
   if (!take_rows (stock, &reading, header.csv, error))
     return NULL;
+  stock->assumed = assumed;
   stock->n_ambiguous = reading.n_ambiguous;
   return g_steal_pointer (&stock);
 }
@@ -229,6 +231,18 @@ lid_stock_parse (const char *bytes, gsize size, const LidStockOptions *options, 
       g_set_error_literal (error, inner->domain, inner->code, text);
     }
   return stock;
+}
+
+/**
+ * lid_stock_assumed_words:
+ *
+ * Returns: (transfer none): what to say of a stock whose encoding was assumed, one sentence
+ */
+const char *
+lid_stock_assumed_words (void)
+{
+  return _ ("The file is not in UTF-8 and was read as Windows-1252: look at letters beyond A to Z, "
+            "or save the sheet as CSV in UTF-8.");
 }
 
 /* Up to one byte more than a stock may have, so that it shows. */

@@ -39,6 +39,7 @@ typedef struct
   guint digits;          /* of the minor unit: 2 for cents */
   GPtrArray *complaints; /* LidStockComplaint, in the file's order */
   guint n_complaints;    /* of all, also those not told one by one */
+  gboolean assumed;      /* read as Windows-1252, because it is no UTF-8 and says nothing */
   guint n_ambiguous;     /* of them: amounts that a declared decimal mark would settle */
 } LidStock;
 
@@ -57,6 +58,7 @@ lid_stock_parse (const char *bytes, gsize size, const LidStockOptions *options, 
 void lid_stock_free (LidStock *stock);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidStock, lid_stock_free)
 void lid_stock_row_free (LidStockRow *row);
+const char *lid_stock_assumed_words (void);
 guint lid_stock_row_free_count (const LidStockRow *row);
 
 /* stock-reduce.c */
