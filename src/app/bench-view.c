@@ -3,6 +3,7 @@
 
 #include "app/found-view.h"
 #include "app/label-asker.h"
+#include "app/left-offer.h"
 #include "app/sides-view.h"
 #include "app/window-actions.h"
 
@@ -189,6 +190,7 @@ follow_model (LidBenchView *self)
 
   show_sides (self);
   show_asks (self);
+  lid_left_offer_show (gtk_widget_get_parent (self->ask_offer), self->model);
   if (board != NULL && self->shown == board)
     return;
   g_clear_pointer (&self->shown, lid_board_unref);

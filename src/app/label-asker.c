@@ -18,6 +18,11 @@ struct _LidLabelAsker
 
 G_DEFINE_FINAL_TYPE (LidLabelAsker, lid_label_asker, GTK_TYPE_POPOVER)
 
+/* The list asks its rows for their height before it knows their width: words no wider than this
+ * take at least the lines they take in the end, and the field under them is seen without scrolling.
+ */
+#define ROW_CHARS 34
+
 static void
 say (LidLabelAsker *self, const char *sentence)
 {
@@ -74,6 +79,8 @@ add_row (LidLabelAsker *self, const LidAsk *ask)
   gtk_label_set_xalign (GTK_LABEL (soft), 0);
   gtk_label_set_wrap (GTK_LABEL (head), TRUE);
   gtk_label_set_wrap (GTK_LABEL (soft), TRUE);
+  gtk_label_set_max_width_chars (GTK_LABEL (head), ROW_CHARS);
+  gtk_label_set_max_width_chars (GTK_LABEL (soft), ROW_CHARS);
   gtk_widget_add_css_class (head, "heading");
   gtk_widget_add_css_class (soft, "soft");
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry), _ ("type or scan its label"));

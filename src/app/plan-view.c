@@ -19,6 +19,7 @@ struct _LidPlanView
   GtkWidget *wish;
   GtkLabel *sentence;
   GtkWidget *stop_button;
+  GtkWidget *next_button; /* where no plan is found: the wider wish that may find one */
   GtkFlowBox *cards;
   /* owned */
   LidJobModel *model; /* nullable */
@@ -105,6 +106,7 @@ wish_changed (LidPlanView *self)
   lid_plan_runner_forget (self->runner);
   clear_cards (self);
   gtk_widget_set_visible (self->stop_button, FALSE);
+  gtk_widget_set_visible (self->next_button, FALSE);
   lid_plan_view_say (self, "");
   if (self->model != NULL && gtk_widget_get_mapped (GTK_WIDGET (self)))
     self->pause = g_timeout_add (PAUSE_MS, pause_over, self);
@@ -152,7 +154,7 @@ words_of_plan (LidPlanView *self, const LidPlan *plan)
 {
   GString *out = g_string_new (plan->reason != NULL ? plan->reason : "");
 
-  if (plan->uneven)
+  if (plan->uneven && plan->options->len > 0)
     g_string_append_printf (out, "%s%s", out->len > 0 ? " " : "",
                             _ ("No plan fills the processors alike; these do not."));
   if (!plan->proved)
@@ -170,6 +172,30 @@ words_of_plan (LidPlanView *self, const LidPlan *plan)
   return g_string_free (out, FALSE);
 }
 
+/* Nothing found is no dead end: more to take from, or the hands may go further. */
+static void
+offer_next (LidPlanView *self, const LidPlan *plan)
+{
+  gboolean none = plan != NULL && plan->options->len == 0;
+  gboolean pulls = lid_wish_line_get_reach (LID_WISH_LINE (self->wish)) == LID_HANDS_PULL;
+  const char *words
+      = self->shelf == NULL ? _ ("Choose a Stock File…") : _ ("Let Modules Be Pulled");
+
+  gtk_widget_set_visible (self->next_button, none && (self->shelf == NULL || !pulls));
+  gtk_button_set_label (GTK_BUTTON (self->next_button), words);
+}
+
+static void
+go_next (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  LidPlanView *self = LID_PLAN_VIEW (widget);
+
+  if (self->shelf == NULL)
+    gtk_widget_activate_action (widget, "win.choose-shelf", NULL);
+  else
+    lid_wish_line_set_reach (LID_WISH_LINE (self->wish), LID_HANDS_PULL);
+}
+
 static void
 run_changed (LidPlanView *self)
 {
@@ -181,6 +207,7 @@ run_changed (LidPlanView *self)
   if (self->model == NULL)
     return;
   gtk_widget_set_visible (self->stop_button, running);
+  offer_next (self, running ? NULL : plan);
   if (running)
     words = g_strdup_printf (_ ("Looking for plans: %d %%"),
                              (int)floor (lid_plan_runner_get_progress (self->runner) * 100));
@@ -192,6 +219,20 @@ run_changed (LidPlanView *self)
     clear_cards (self);
   add_cards (self);
   lid_plan_view_say (self, words);
+}
+
+/* Who wishes for more memory mostly wants about twice what is there: shown at once, and typed over
+ * where it is something else. */
+static void
+propose (LidPlanView *self)
+{
+  const LidAssessment *found = lid_job_model_get_found (self->model);
+  g_autofree char *twice = NULL;
+
+  /* as a number of GB, which the field reads whatever the language */
+  if (found != NULL && found->figures.usable_known && found->figures.usable_mib >= 1024)
+    twice = g_strdup_printf ("%" G_GINT64_FORMAT " GB", 2 * found->figures.usable_mib / 1024);
+  lid_wish_line_set_proposal (LID_WISH_LINE (self->wish), twice);
 }
 
 /**
@@ -208,6 +249,7 @@ lid_plan_view_set_model (LidPlanView *self, LidJobModel *model)
   g_set_object (&self->model, model);
   if (model != NULL)
     {
+      propose (self);
       lid_wish_line_set_what (LID_WISH_LINE (self->wish),
                               job->as_found != NULL ? LID_WISH_REARRANGE : LID_WISH_CAPACITY);
       g_signal_connect_object (model, "changed", G_CALLBACK (wish_changed), self,
@@ -315,12 +357,14 @@ lid_plan_view_class_init (LidPlanViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, LidPlanView, wish);
   gtk_widget_class_bind_template_child (widget_class, LidPlanView, sentence);
   gtk_widget_class_bind_template_child (widget_class, LidPlanView, stop_button);
+  gtk_widget_class_bind_template_child (widget_class, LidPlanView, next_button);
   gtk_widget_class_bind_template_child (widget_class, LidPlanView, cards);
   gtk_widget_class_bind_template_callback (widget_class, wish_changed);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "plan");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
   gtk_widget_class_install_action (widget_class, "plan.stop", NULL, stop);
+  gtk_widget_class_install_action (widget_class, "plan.next", NULL, go_next);
   taken_signal = g_signal_new ("taken", LID_TYPE_PLAN_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                G_TYPE_NONE, 0);
 }

@@ -197,7 +197,10 @@ show_population (GSimpleAction *action, GVariant *value, LidWindow *self)
   LidOf of = lid_of_from_text (g_variant_get_string (value, NULL), &found);
 
   if (found && self->model != NULL)
-    lid_job_model_set_of (self->model, of);
+    {
+      lid_job_model_set_of (self->model, of);
+      lid_window_leave_page (self);
+    }
 }
 
 static void

@@ -96,6 +96,21 @@ lid_window_teach (LidWindow *self)
   gtk_widget_activate_action (gtk_widget_get_first_child (self->board_place), "bench.teach", NULL);
 }
 
+/**
+ * lid_window_leave_page:
+ *
+ * Back to the board from plans and patterns: who turns to another population wants to see it. The
+ * switch of views is there with the board alone.
+ */
+void
+lid_window_leave_page (LidWindow *self)
+{
+  GtkWidget *bench = gtk_widget_get_first_child (self->board_place);
+
+  if (!gtk_widget_get_visible (lid_bench_view_get_switch (LID_BENCH_VIEW (bench))))
+    gtk_widget_activate_action (bench, "bench.back", NULL);
+}
+
 /* Remembered: who explains to owners all day wants it each time. */
 static void
 before_after_changed (LidWindow *self)

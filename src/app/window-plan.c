@@ -45,7 +45,11 @@ shelf_read (GObject *source, GAsyncResult *result, gpointer data)
   keep_shelf (self, lid_shelf_get_file (shelf));
   lid_plan_view_set_shelf (view, shelf);
   words = lid_shelf_describe (shelf);
-  lid_window_say (self, lid_shelf_has_news (shelf) ? words : NULL);
+  /* an offer that stands there is still one to take */
+  if (lid_shelf_has_news (shelf))
+    lid_window_say (self, words);
+  else if (!gtk_widget_get_visible (self->bar_button))
+    lid_window_say (self, NULL);
   if (lid_shelf_get_stock (shelf)->n_ambiguous > 0)
     ask_for_decimal (self, lid_shelf_get_file (shelf));
 }

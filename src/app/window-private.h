@@ -74,6 +74,7 @@ static const char *const lid_window_looks[] = { "light", "dark", "contrast", "co
 
 /* window-board.c */
 void lid_window_show_board (LidWindow *self);
+void lid_window_leave_page (LidWindow *self);
 void lid_window_switch_view (LidWindow *self);
 void lid_window_zoom_in (LidWindow *self);
 void lid_window_zoom_out (LidWindow *self);

@@ -38,6 +38,8 @@ struct _LidWishLine
   GtkCheckButton *listed_only;
   GtkCheckButton *sure;
   GtkCheckButton *sockets_free;
+  /* owned, nullable: the capacity that stands there before anybody wrote one */
+  char *proposal;
 };
 
 G_DEFINE_FINAL_TYPE (LidWishLine, lid_wish_line, GTK_TYPE_WIDGET)
@@ -64,6 +66,33 @@ changed (LidWishLine *self)
   g_signal_emit (self, changed_signal, 0);
 }
 
+static const char *
+get_amount (LidWishLine *self)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (self->amount));
+}
+
+/* Proposed where a capacity is wished and none is written; no sum is ever proposed. */
+static void
+propose (LidWishLine *self)
+{
+  gboolean proposed = self->proposal != NULL && g_str_equal (get_amount (self), self->proposal);
+  LidWishWhat what = get_what (self);
+
+  if (what == LID_WISH_CAPACITY && self->proposal != NULL && *get_amount (self) == 0)
+    gtk_editable_set_text (GTK_EDITABLE (self->amount), self->proposal);
+  else if (what == LID_WISH_SPEND && proposed)
+    gtk_editable_set_text (GTK_EDITABLE (self->amount), "");
+}
+
+/* Another wish has its own amount. */
+static void
+what_changed (LidWishLine *self)
+{
+  propose (self);
+  changed (self);
+}
+
 void
 lid_wish_line_set_what (LidWishLine *self, LidWishWhat what)
 {
@@ -84,6 +113,30 @@ lid_wish_line_set_reach (LidWishLine *self, LidReach reach)
   for (guint i = 0; i < G_N_ELEMENTS (reaches); i++)
     if (reaches[i] == reach)
       gtk_drop_down_set_selected (self->reach, i);
+}
+
+LidReach
+lid_wish_line_get_reach (LidWishLine *self)
+{
+  guint row = gtk_drop_down_get_selected (self->reach);
+
+  return reaches[MIN (row, G_N_ELEMENTS (reaches) - 1)];
+}
+
+/**
+ * lid_wish_line_set_proposal:
+ * @capacity: (nullable): what stands there once a capacity is wished, until somebody writes another
+ */
+void
+lid_wish_line_set_proposal (LidWishLine *self, const char *capacity)
+{
+  gboolean proposed = self->proposal != NULL && g_str_equal (get_amount (self), self->proposal);
+
+  g_free (self->proposal);
+  self->proposal = g_strdup (capacity);
+  if (proposed)
+    gtk_editable_set_text (GTK_EDITABLE (self->amount), "");
+  propose (self);
 }
 
 /**
@@ -177,13 +230,11 @@ lid_wish_line_get_wish (LidWishLine *self,
                         LidWish *wish,
                         char **complaint)
 {
-  g_autofree char *amount
-      = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->amount))));
-  guint reach = gtk_drop_down_get_selected (self->reach);
+  g_autofree char *amount = g_strstrip (g_strdup (get_amount (self)));
 
   *complaint = NULL;
   *wish = (LidWish){ .what = get_what (self),
-                     .hands = reaches[MIN (reach, G_N_ELEMENTS (reaches) - 1)],
+                     .hands = lid_wish_line_get_reach (self),
                      .free_slots = (guint)gtk_spin_button_get_value_as_int (self->free_slots),
                      .listed_only = gtk_check_button_get_active (self->listed_only),
                      .sure = gtk_check_button_get_active (self->sure),
@@ -223,11 +274,19 @@ lid_wish_line_dispose (GObject *object)
 }
 
 static void
+lid_wish_line_finalize (GObject *object)
+{
+  g_free (LID_WISH_LINE (object)->proposal);
+  G_OBJECT_CLASS (lid_wish_line_parent_class)->finalize (object);
+}
+
+static void
 lid_wish_line_class_init (LidWishLineClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = lid_wish_line_dispose;
+  G_OBJECT_CLASS (klass)->finalize = lid_wish_line_finalize;
   widget_class->grab_focus = lid_wish_line_grab_focus;
   gtk_widget_class_set_template_from_resource (widget_class,
                                                "/org/lidleaf/Lidleaf/ui/wish-line.ui");
@@ -244,6 +303,7 @@ lid_wish_line_class_init (LidWishLineClass *klass)
   gtk_widget_class_bind_template_child (widget_class, LidWishLine, sure);
   gtk_widget_class_bind_template_child (widget_class, LidWishLine, sockets_free);
   gtk_widget_class_bind_template_callback (widget_class, changed);
+  gtk_widget_class_bind_template_callback (widget_class, what_changed);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "wish");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);

@@ -14,6 +14,8 @@ GtkWidget *lid_wish_line_new (void);
 void lid_wish_line_set_what (LidWishLine *self, LidWishWhat what);
 void lid_wish_line_set_amount (LidWishLine *self, const char *text);
 void lid_wish_line_set_reach (LidWishLine *self, LidReach reach);
+LidReach lid_wish_line_get_reach (LidWishLine *self);
+void lid_wish_line_set_proposal (LidWishLine *self, const char *capacity);
 void lid_wish_line_set_shelf (LidWishLine *self, const char *name);
 gboolean lid_wish_line_get_wish (LidWishLine *self,
                                  const LidStock *stock,

@@ -24,6 +24,9 @@ lid_wrapped_get_request_mode (GtkWidget *widget)
   return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
 }
 
+/* Without a baseline: a row of GtkBox adds what is above the words' to what is below its buttons',
+ * though it lays neither by its baseline; and, asked without a width, it does not, and complains.
+ */
 static void
 lid_wrapped_measure (GtkWidget *widget,
                      GtkOrientation orientation,
@@ -38,7 +41,7 @@ lid_wrapped_measure (GtkWidget *widget,
   if (self->child != NULL && gtk_widget_should_layout (self->child))
     gtk_widget_measure (self->child, orientation,
                         orientation == GTK_ORIENTATION_VERTICAL ? for_size : -1, minimum, natural,
-                        minimum_baseline, natural_baseline);
+                        NULL, NULL);
 }
 
 static void

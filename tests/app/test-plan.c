@@ -247,6 +247,110 @@ test_bad_wish (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+static GtkWidget *
+next_of (GtkWidget *widget)
+{
+  GtkWidget *found = NULL;
+
+  if (GTK_IS_BUTTON (widget)
+      && g_strcmp0 (gtk_actionable_get_action_name (GTK_ACTIONABLE (widget)), "plan.next") == 0)
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = next_of (child);
+  return found;
+}
+
+/* Twice what is there stands in the field until somebody writes something else; a sum does not. */
+static void
+test_proposal (void)
+{
+  LidWindow *window = open_example ();
+  LidWishLine *wish = lid_plan_view_get_wish (view_of (window));
+  const LidFigures *found = &lid_job_model_get_found (window->model)->figures;
+  g_autofree char *complaint = NULL, *sum = NULL;
+  LidWish out;
+
+  lid_wish_line_set_what (wish, LID_WISH_CAPACITY);
+  g_assert_true (lid_wish_line_get_wish (wish, NULL, LID_GENERATION_UNKNOWN, &out, &complaint));
+  g_assert_cmpint (out.amount, ==, 2 * found->usable_mib);
+  lid_wish_line_set_what (wish, LID_WISH_SPEND);
+  g_assert_false (lid_wish_line_get_wish (wish, NULL, LID_GENERATION_UNKNOWN, &out, &sum));
+  lid_wish_line_set_what (wish, LID_WISH_CAPACITY);
+  lid_wish_line_set_amount (wish, "96");
+  lid_wish_line_set_what (wish, LID_WISH_REARRANGE);
+  lid_wish_line_set_what (wish, LID_WISH_CAPACITY);
+  g_assert_true (lid_wish_line_get_wish (wish, NULL, LID_GENERATION_UNKNOWN, &out, &complaint));
+  g_assert_cmpint (out.amount, ==, 96 * 1024);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+/* Where no plan is found the page says what may find one, and a click does it. */
+static void
+test_no_plan_is_no_dead_end (void)
+{
+  LidWindow *window = open_example ();
+  LidPlanView *view = view_of (window);
+  LidWishLine *wish = lid_plan_view_get_wish (view);
+  g_autoptr (GFile) file = write_shelf ("wider.csv", "", "28.50");
+  GtkWidget *next = next_of (GTK_WIDGET (view));
+
+  lid_plan_view_set_shelf (view, NULL);
+  g_settings_reset (window->settings, "shelf"); /* of the tests before */
+  lid_wish_line_set_what (wish, LID_WISH_CAPACITY);
+  lid_wish_line_set_amount (wish, "90000 GB");
+  jobs_act (window, "plan");
+  wait_for_plan (view);
+  g_assert_cmpuint (count_cards (GTK_WIDGET (view)), ==, 0);
+  g_assert_true (gtk_widget_get_visible (next));
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (next)), ==, "Choose a Stock File…");
+  lid_window_use_shelf (window, file);
+  wait_for_shelf (view);
+  wait_for_plan (view);
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (next)), ==, "Let Modules Be Pulled");
+  gtk_widget_activate_action (GTK_WIDGET (view), "plan.next", NULL);
+  g_assert_cmpint (lid_wish_line_get_reach (wish), ==, LID_HANDS_PULL);
+  wait_for_plan (view);
+  g_assert_false (gtk_widget_get_visible (next));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+static gboolean
+shows (GtkWidget *widget, const char *words)
+{
+  gboolean found
+      = GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), words) != NULL;
+
+  if (!gtk_widget_get_visible (widget))
+    return FALSE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && !found;
+       child = gtk_widget_get_next_sibling (child))
+    found = shows (child, words);
+  return found;
+}
+
+/* Who turns to another population sees it, not the plans; as left that nobody noted is said to be
+ * none, and noted from there. */
+static void
+test_populations_show_the_board (void)
+{
+  LidWindow *window = open_example ();
+  GtkWidget *bench = gtk_widget_get_first_child (window->board_place);
+  GtkWidget *board = GTK_WIDGET (lid_bench_view_get_board (LID_BENCH_VIEW (bench)));
+  LidEdits *edits = lid_job_model_get_edits (window->model);
+
+  jobs_act (window, "plan");
+  g_assert_false (gtk_widget_get_mapped (board));
+  g_action_group_change_action_state (G_ACTION_GROUP (window), "of",
+                                      g_variant_new_string ("as-left"));
+  g_assert_true (gtk_widget_get_mapped (board));
+  g_assert_true (shows (bench, "Not noted yet"));
+  jobs_act (window, "left-from-planned");
+  g_assert_nonnull (lid_edits_job (edits)->as_left);
+  g_assert_false (shows (bench, "Not noted yet"));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 /* A window that goes while a plan is worked out takes nothing with it. */
 static void
 test_window_goes (void)
@@ -270,6 +374,9 @@ add (void)
   g_test_add_func ("/plan/given-back", test_given_back);
   g_test_add_func ("/plan/ambiguous-price-is-asked", test_ambiguous_price_is_asked);
   g_test_add_func ("/plan/bad-wish", test_bad_wish);
+  g_test_add_func ("/plan/proposal", test_proposal);
+  g_test_add_func ("/plan/no-plan-is-no-dead-end", test_no_plan_is_no_dead_end);
+  g_test_add_func ("/plan/populations-show-the-board", test_populations_show_the_board);
   g_test_add_func ("/plan/window-goes", test_window_goes);
 }
 
