@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/board-ground.h"
 
+#include "app/board-columns.h"
+
 #include "drawing/board-pieces.h"
 
 #include <math.h>
-
-#define COLUMNS 3u
 
 struct _LidBoardGround
 {
@@ -69,58 +69,6 @@ lid_board_ground_drop_leaf (LidBoardGround *self, int leaf)
     }
 }
 
-/* In which margin a note stands, or between them. */
-static guint
-column_of (const LidBoardGeometry *geometry, const LidBoardPiece *piece)
-{
-  double middle = piece->box.x + piece->box.width / 2;
-
-  if (middle < geometry->left.x + geometry->left.width)
-    return 0;
-  return middle < geometry->right.x ? 1 : 2;
-}
-
-static guint
-count_notes (const GArray *pieces, const LidBoardGeometry *geometry, guint column)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < pieces->len; i++)
-    {
-      const LidBoardPiece *piece = &g_array_index (pieces, LidBoardPiece, i);
-
-      n += piece->kind == LID_PIECE_NOTE && column_of (geometry, piece) == column;
-    }
-  return n;
-}
-
-/* The notes of a column are one picture, painted again when any of them looks otherwise. Each by
- * itself would be damage in so many pieces that GTK gives up counting and paints the whole board
- * (30 rectangles, GTK 4.8). */
-static void
-drop_changed_columns (const LidBoardGeometry *geometry,
-                      const GArray *pieces,
-                      GPtrArray *nodes,
-                      const guint *n_before)
-{
-  for (guint column = 0; column < COLUMNS; column++)
-    {
-      gboolean same = count_notes (pieces, geometry, column) == n_before[column];
-
-      for (guint pass = 0; pass < 2; pass++)
-        for (guint i = 0; i < pieces->len; i++)
-          {
-            const LidBoardPiece *piece = &g_array_index (pieces, LidBoardPiece, i);
-
-            if (piece->kind != LID_PIECE_NOTE || column_of (geometry, piece) != column)
-              continue;
-            same = same && nodes->pdata[i] != NULL;
-            if (pass == 1 && !same)
-              g_clear_pointer (&nodes->pdata[i], unref_node);
-          }
-    }
-}
-
 /* The kept picture of a piece, most often at the same place in the list. */
 static gpointer
 take_kept (LidBoardGround *self,
@@ -154,12 +102,11 @@ lid_board_ground_follow (LidBoardGround *self,
 {
   GArray *pieces;
   GPtrArray *nodes;
-  guint n_before[COLUMNS];
+  guint n_before[LID_BOARD_COLUMNS];
 
   if (self->pieces == NULL)
     return;
-  for (guint column = 0; column < COLUMNS; column++)
-    n_before[column] = count_notes (self->pieces, before, column);
+  lid_board_columns_count (self->pieces, before, n_before);
   pieces = lid_board_pieces_new (now);
   nodes = g_ptr_array_new_with_free_func (unref_node);
   for (guint i = 0; i < pieces->len; i++)
@@ -170,23 +117,11 @@ lid_board_ground_follow (LidBoardGround *self,
       if (nodes->pdata[i] == NULL)
         lid_board_ground_drop_leaf (self, piece->leaf);
     }
-  drop_changed_columns (now, pieces, nodes, n_before);
+  lid_board_columns_drop_changed (now, pieces, nodes, n_before);
   g_array_unref (self->pieces);
   g_ptr_array_unref (self->nodes);
   self->pieces = pieces;
   self->nodes = nodes;
-}
-
-static void
-unite (LidBox *box, LidBox by)
-{
-  double right = MAX (box->x + box->width, by.x + by.width);
-  double bottom = MAX (box->y + box->height, by.y + by.height);
-
-  box->x = MIN (box->x, by.x);
-  box->y = MIN (box->y, by.y);
-  box->width = right - box->x;
-  box->height = bottom - box->y;
 }
 
 static cairo_t *
@@ -224,17 +159,16 @@ paint_column (LidBoardGround *self,
               guint first)
 {
   const LidBoardPiece *pieces = &g_array_index (self->pieces, LidBoardPiece, 0);
-  guint column = column_of (geometry, &pieces[first]);
   LidBox all = pieces[first].box;
   GskRenderNode *node;
   cairo_t *cr;
 
   for (guint i = first; i < self->pieces->len; i++)
-    if (pieces[i].kind == LID_PIECE_NOTE && column_of (geometry, &pieces[i]) == column)
-      unite (&all, pieces[i].box);
+    if (lid_board_columns_shared (geometry, &pieces[first], &pieces[i]))
+      lid_box_unite (&all, pieces[i].box);
   cr = begin (all, &node);
   for (guint i = first; i < self->pieces->len; i++)
-    if (pieces[i].kind == LID_PIECE_NOTE && column_of (geometry, &pieces[i]) == column)
+    if (lid_board_columns_shared (geometry, &pieces[first], &pieces[i]))
       {
         lid_draw_board_piece (cr, text, theme, geometry, &pieces[i]);
         self->nodes->pdata[i] = gsk_render_node_ref (node);

@@ -221,8 +221,8 @@ run_changed (LidPlanView *self)
   lid_plan_view_say (self, words);
 }
 
-/* Who wishes for more memory mostly wants about twice what is there: shown at once, and typed over
- * where it is something else. */
+/* Who wishes for more memory mostly wants about twice what is there: plans for that are shown at
+ * once, until something else is written. */
 static void
 propose (LidPlanView *self)
 {

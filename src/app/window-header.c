@@ -77,6 +77,36 @@ lid_window_fit_header (LidWindow *self)
     show (self, FALSE, FALSE);
 }
 
+static int
+least_of (GtkWidget *widget)
+{
+  int least = 0;
+
+  if (gtk_widget_get_visible (widget))
+    gtk_widget_measure (widget, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  return least;
+}
+
+/**
+ * lid_window_header_less:
+ * @least: the least width the window says it has
+ *
+ * What can be hidden holds no window open: a narrower one hides it, but first it has to become
+ * narrower.
+ *
+ * Returns: the least width it can have
+ */
+int
+lid_window_header_less (LidWindow *self, int least)
+{
+  GtkWidget *child = gtk_window_get_child (GTK_WINDOW (self));
+  int header = least_of (gtk_window_get_titlebar (GTK_WINDOW (self)));
+  int content = child != NULL ? least_of (child) : 0, edges = least - MAX (header, content);
+
+  header -= least_of (self->undo_button) + least_of (self->redo_button) + least_of (self->links);
+  return edges + MAX (header, content);
+}
+
 void
 lid_window_follow_room (LidWindow *self)
 {

@@ -138,6 +138,7 @@ void lid_window_stages (LidWindow *self);
 
 /* window-header.c */
 void lid_window_fit_header (LidWindow *self);
+int lid_window_header_less (LidWindow *self, int least);
 void lid_window_follow_room (LidWindow *self);
 
 /* window-sheets.c */

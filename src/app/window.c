@@ -213,12 +213,29 @@ lid_window_dispose (GObject *object)
 }
 
 static void
+lid_window_measure (GtkWidget *widget,
+                    GtkOrientation orientation,
+                    int for_size,
+                    int *minimum,
+                    int *natural,
+                    int *minimum_baseline,
+                    int *natural_baseline)
+{
+  GTK_WIDGET_CLASS (lid_window_parent_class)
+      ->measure (widget, orientation, for_size, minimum, natural, minimum_baseline,
+                 natural_baseline);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    *minimum = lid_window_header_less (LID_WINDOW (widget), *minimum);
+}
+
+static void
 lid_window_class_init (LidWindowClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   g_type_ensure (LID_TYPE_FIGURES_BAR);
   G_OBJECT_CLASS (klass)->dispose = lid_window_dispose;
+  widget_class->measure = lid_window_measure;
   GTK_WINDOW_CLASS (klass)->close_request = lid_window_close_request;
   g_signal_new ("stays", LID_TYPE_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_type_ensure (LID_TYPE_WRAPPED);

@@ -38,8 +38,7 @@ struct _LidWishLine
   GtkCheckButton *listed_only;
   GtkCheckButton *sure;
   GtkCheckButton *sockets_free;
-  /* owned, nullable: the capacity that stands there before anybody wrote one */
-  char *proposal;
+  char *proposal; /* owned, nullable: the capacity wished where none is written */
 };
 
 G_DEFINE_FINAL_TYPE (LidWishLine, lid_wish_line, GTK_TYPE_WIDGET)
@@ -60,37 +59,12 @@ changed (LidWishLine *self)
   LidWishWhat what = get_what (self);
 
   gtk_widget_set_visible (self->amount, what != LID_WISH_REARRANGE);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->amount),
-                                  what == LID_WISH_SPEND ? _ ("a sum") : _ ("256 GB"));
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->amount), what == LID_WISH_SPEND ? _ ("a sum")
+                                                            : self->proposal != NULL
+                                                                ? self->proposal
+                                                                : _ ("256 GB"));
   gtk_widget_set_visible (GTK_WIDGET (self->sockets_free), what != LID_WISH_REARRANGE);
   g_signal_emit (self, changed_signal, 0);
-}
-
-static const char *
-get_amount (LidWishLine *self)
-{
-  return gtk_editable_get_text (GTK_EDITABLE (self->amount));
-}
-
-/* Proposed where a capacity is wished and none is written; no sum is ever proposed. */
-static void
-propose (LidWishLine *self)
-{
-  gboolean proposed = self->proposal != NULL && g_str_equal (get_amount (self), self->proposal);
-  LidWishWhat what = get_what (self);
-
-  if (what == LID_WISH_CAPACITY && self->proposal != NULL && *get_amount (self) == 0)
-    gtk_editable_set_text (GTK_EDITABLE (self->amount), self->proposal);
-  else if (what == LID_WISH_SPEND && proposed)
-    gtk_editable_set_text (GTK_EDITABLE (self->amount), "");
-}
-
-/* Another wish has its own amount. */
-static void
-what_changed (LidWishLine *self)
-{
-  propose (self);
-  changed (self);
 }
 
 void
@@ -125,18 +99,14 @@ lid_wish_line_get_reach (LidWishLine *self)
 
 /**
  * lid_wish_line_set_proposal:
- * @capacity: (nullable): what stands there once a capacity is wished, until somebody writes another
+ * @capacity: (nullable): what stands in the empty field, and is wished as long as it is empty
  */
 void
 lid_wish_line_set_proposal (LidWishLine *self, const char *capacity)
 {
-  gboolean proposed = self->proposal != NULL && g_str_equal (get_amount (self), self->proposal);
-
   g_free (self->proposal);
   self->proposal = g_strdup (capacity);
-  if (proposed)
-    gtk_editable_set_text (GTK_EDITABLE (self->amount), "");
-  propose (self);
+  changed (self);
 }
 
 /**
@@ -230,7 +200,8 @@ lid_wish_line_get_wish (LidWishLine *self,
                         LidWish *wish,
                         char **complaint)
 {
-  g_autofree char *amount = g_strstrip (g_strdup (get_amount (self)));
+  g_autofree char *amount
+      = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->amount))));
 
   *complaint = NULL;
   *wish = (LidWish){ .what = get_what (self),
@@ -242,7 +213,8 @@ lid_wish_line_get_wish (LidWishLine *self,
   if (!read_rate (self, generation, &wish->least_rate, complaint))
     return FALSE;
   if (wish->what == LID_WISH_CAPACITY)
-    return read_capacity (amount, &wish->amount, complaint);
+    return read_capacity (*amount == 0 && self->proposal != NULL ? self->proposal : amount,
+                          &wish->amount, complaint);
   if (wish->what == LID_WISH_SPEND)
     return read_sum (amount, stock, &wish->amount, complaint);
   return TRUE;
@@ -303,7 +275,6 @@ lid_wish_line_class_init (LidWishLineClass *klass)
   gtk_widget_class_bind_template_child (widget_class, LidWishLine, sure);
   gtk_widget_class_bind_template_child (widget_class, LidWishLine, sockets_free);
   gtk_widget_class_bind_template_callback (widget_class, changed);
-  gtk_widget_class_bind_template_callback (widget_class, what_changed);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "wish");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);

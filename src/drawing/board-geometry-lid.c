@@ -107,47 +107,70 @@ bounds (const LidBoardGeometry *g, const LidBoardChannel *channel)
   LidBox b = g->slots[channel->slots[0]].box;
 
   for (guint s = 1; s < channel->n_slots; s++)
-    {
-      LidBox box = g->slots[channel->slots[s]].box;
-      double right = MAX (b.x + b.width, box.x + box.width);
-      double bottom = MAX (b.y + b.height, box.y + box.height);
-
-      b.x = MIN (b.x, box.x);
-      b.y = MIN (b.y, box.y);
-      b.width = right - b.x;
-      b.height = bottom - b.y;
-    }
+    lid_box_unite (&b, g->slots[channel->slots[s]].box);
   return b;
 }
 
-/* Under a channel's neighbours: its vein lies flat, its words below. */
+/* A channel's vein lies flat under its slots, its words below; @above: over them, its words above.
+ */
+static LidVein
+vein_of (const LidBoardPlan *plan, guint channel, double px, gboolean above)
+{
+  LidBox b = bounds (plan->g, &plan->board->channels[channel]);
+  double line = above ? b.y - 7 : b.y + b.height + 7;
+
+  return (LidVein){
+    .channel = (int)channel,
+    .leaf = LID_NOWHERE,
+    .form = LID_VEIN_RULE,
+    .type = lid_theme_px (px, FALSE),
+    .x0 = b.x + 1,
+    .x1 = b.x + b.width - 1,
+    .y0 = line,
+    .y1 = line,
+    .caption = { b.x, above ? line - 5 - px * 1.4 : line + 5, b.width, px * 1.4 },
+    .hit = { b.x, above ? line - 5 - px * 1.4 : line - 5, b.width, px * 1.4 + 10 },
+  };
+}
+
+static gboolean
+has_vein (const LidBoardGeometry *g, guint channel)
+{
+  for (guint i = 0; i < g->veins->len; i++)
+    if (g_array_index (g->veins, LidVein, i).channel == (int)channel)
+      return TRUE;
+  return FALSE;
+}
+
+/* Neither on a slot nor on another channel's words, nor over the board's edge. */
+static gboolean
+is_free (const LidBoardGeometry *g, const LidVein *vein)
+{
+  for (guint i = 0; i < g->veins->len; i++)
+    if (apart (g_array_index (g->veins, LidVein, i).hit, vein->hit) < 0)
+      return FALSE;
+  return vein->hit.y > g->outline.y && !covered (g, vein->hit);
+}
+
+/* Below where there is room, then above those that have it there. */
 static void
 put_channels (const Put *put, double px)
 {
   LidBoardPlan *plan = put->plan;
 
-  for (guint c = 0; c < plan->board->n_channels; c++)
-    {
-      const LidBoardChannel *channel = &plan->board->channels[c];
-      LidVein vein = { .channel = (int)c,
-                       .leaf = LID_NOWHERE,
-                       .form = LID_VEIN_RULE,
-                       .type = lid_theme_px (px, FALSE) };
-      LidBox b;
+  for (guint pass = 0; pass < 2; pass++)
+    for (guint c = 0; c < plan->board->n_channels; c++)
+      {
+        LidVein vein;
 
-      if (channel->n_slots == 0)
-        continue;
-      b = bounds (plan->g, channel);
-      vein.x0 = b.x + 1;
-      vein.x1 = b.x + b.width - 1;
-      vein.y0 = vein.y1 = b.y + b.height + 7;
-      vein.caption = (LidBox){ b.x, vein.y0 + 5, b.width, px * 1.4 };
-      vein.hit = (LidBox){ b.x, b.y + b.height + 2, b.width, px * 1.4 + 10 };
-      if (covered (plan->g, vein.hit))
-        continue;
-      lid_board_words_vein (plan, &vein, b.width, 5);
-      g_array_append_val (plan->g->veins, vein);
-    }
+        if (plan->board->channels[c].n_slots == 0 || has_vein (plan->g, c))
+          continue;
+        vein = vein_of (plan, c, px, pass == 1);
+        if (pass == 0 ? covered (plan->g, vein.hit) : !is_free (plan->g, &vein))
+          continue;
+        lid_board_words_vein (plan, &vein, vein.caption.width, 5);
+        g_array_append_val (plan->g->veins, vein);
+      }
 }
 
 static int

@@ -10,18 +10,6 @@
 #define MOST_HIGH 0.8 /* of a page, for one picture */
 #define EDGE 6.0      /* px around what is drawn */
 
-static void
-grow (LidBox *all, LidBox box)
-{
-  double right = MAX (all->x + all->width, box.x + box.width);
-  double bottom = MAX (all->y + all->height, box.y + box.height);
-
-  all->x = MIN (all->x, box.x);
-  all->y = MIN (all->y, box.y);
-  all->width = right - all->x;
-  all->height = bottom - all->y;
-}
-
 /* What is drawn; a geometry fills its room and keeps margins for notes, of which there are none. */
 static LidBox
 crop_of (const LidBoardGeometry *geometry)
@@ -29,19 +17,19 @@ crop_of (const LidBoardGeometry *geometry)
   LidBox all = geometry->slots[0].box;
 
   if (geometry->outline.width > 0)
-    grow (&all, geometry->outline);
+    lid_box_unite (&all, geometry->outline);
   for (guint i = 0; i < geometry->n_slots; i++)
-    grow (&all, geometry->slots[i].box);
+    lid_box_unite (&all, geometry->slots[i].box);
   for (guint i = 0; i < geometry->leaves->len; i++)
     {
       const LidPlacedLeaf *leaf = &g_array_index (geometry->leaves, LidPlacedLeaf, i);
 
-      grow (&all, leaf->box);
+      lid_box_unite (&all, leaf->box);
       if (leaf->stem_top != leaf->stem_bottom)
-        grow (&all, (LidBox){ leaf->box.x, leaf->stem_top, leaf->box.width, 0 });
+        lid_box_unite (&all, (LidBox){ leaf->box.x, leaf->stem_top, leaf->box.width, 0 });
     }
   for (guint i = 0; i < geometry->veins->len; i++)
-    grow (&all, g_array_index (geometry->veins, LidVein, i).caption);
+    lid_box_unite (&all, g_array_index (geometry->veins, LidVein, i).caption);
   return (LidBox){ all.x - EDGE, all.y - EDGE, all.width + 2 * EDGE, all.height + 2 * EDGE };
 }
 

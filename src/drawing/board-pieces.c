@@ -6,21 +6,10 @@
 #include <string.h>
 
 static void
-grow (LidBox *box, double x, double y)
-{
-  double right = MAX (box->x + box->width, x), bottom = MAX (box->y + box->height, y);
-
-  box->x = MIN (box->x, x);
-  box->y = MIN (box->y, y);
-  box->width = right - box->x;
-  box->height = bottom - box->y;
-}
-
-static void
 grow_by (LidBox *box, LidBox by, double edge)
 {
-  grow (box, by.x - edge, by.y - edge);
-  grow (box, by.x + by.width + edge, by.y + by.height + edge);
+  lid_box_unite (box,
+                 (LidBox){ by.x - edge, by.y - edge, by.width + 2 * edge, by.height + 2 * edge });
 }
 
 /* What is drawn of a line reaches half its width out, and a dot that is touched is a whole one. */
@@ -30,7 +19,7 @@ box_of_vein (const LidVein *vein)
   double edge = vein->width / 2 + 0.5;
   LidBox box = { vein->x0, vein->y0, 0, 0 };
 
-  grow (&box, vein->x1, vein->y1);
+  lid_box_unite (&box, (LidBox){ vein->x1, vein->y1, 0, 0 });
   grow_by (&box, box, edge);
   if (vein->spine_bottom > vein->spine_top)
     grow_by (&box, (LidBox){ vein->x1, vein->spine_top, 0, vein->spine_bottom - vein->spine_top },

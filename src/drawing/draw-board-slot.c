@@ -160,9 +160,21 @@ shrink (const Pen *pen, const char *text, LidType type, double room)
   return width > room && width * LEAST_SHRUNK <= room ? 0.98 * room / width : 1;
 }
 
+static const char *
+words_for (const Pen *pen, LidType type, double room)
+{
+  LidMeasure measure = lid_draw_text_measure (pen->text);
+  const char *words = pen->look->words[pen->shape->words];
+
+  if (pen->look->brief == NULL || lid_measure_width (&measure, type, words) * LEAST_SHRUNK <= room)
+    return words;
+  return pen->look->brief;
+}
+
 static void
 draw_words (const Pen *pen, double right)
 {
+  const char *text;
   const LidSlotShape *shape = pen->shape;
   double middle = pen->body.y + pen->body.height / 2, pad = MIN (0.55 * pen->em, 9);
   double left = pen->body.x + (shape->lines == 0 ? MAX (4, 0.35 * pen->em) : pad);
@@ -189,11 +201,14 @@ draw_words (const Pen *pen, double right)
     area.width = right + (pen->look->mark != LID_MARK_NONE ? 0.9 * pen->em : 0) - area.x;
   if (pen->look->empty)
     lid_draw_board_source (pen->cr, pen->theme->soft);
-  if (pen->look->persistent)
-    words_type.pt *= shrink (pen, pen->look->words[shape->words], words_type, area.width);
+  text = words_for (pen, words_type, area.width);
+  if (text == pen->look->brief && pen->look->persistent)
+    lid_draw_board_source (pen->cr, pen->theme->soft); /* as from far: no memory to count on */
+  if (pen->look->brief != NULL)
+    words_type.pt *= shrink (pen, text, words_type, area.width);
   lid_draw_text_fit (pen->text, pen->cr, area,
                      shape->lines == 1 ? middle + CAP_HALF * words : middle + 0.92 * words,
-                     words_type, LID_ALIGN_LEFT, pen->look->words[shape->words]);
+                     words_type, LID_ALIGN_LEFT, text);
 }
 
 /* From far a filled slot is told from an empty one by a solid foot, not by its words. */

@@ -1,14 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "drawing/box.h"
 #include "drawing/theme.h"
 
 /* What a layout needs to know of type, so that it can be made and tested without drawing. */
-typedef struct
-{
-  double x, y, width, height;
-} LidBox;
-
 typedef enum
 {
   LID_ALIGN_LEFT,

@@ -119,6 +119,17 @@ reads_alike (const LidModule *a, const LidModule *b)
              && memcmp (a->basis, b->basis, sizeof a->basis) == 0);
 }
 
+/* Half a word tells less than another, shorter one: of what is long even when it is short. */
+static const char *
+brief_of (const LidModule *module, GStringChunk *texts)
+{
+  if (!lid_module_knows (module, LID_FACT_CAPACITY))
+    /* Translators: in a slot too narrow for "size not told" */
+    return g_string_chunk_insert_const (texts, _ ("filled"));
+  return module->persistent ? keep (texts, lid_units_capacity (lid_module_capacity (module)))
+                            : NULL;
+}
+
 /* Modules that are alike sit in many slots: their words are made once. */
 static void
 set_module (LidSlotLook *looks, guint i, GStringChunk *texts, const LidPopulation *population)
@@ -130,10 +141,12 @@ set_module (LidSlotLook *looks, guint i, GStringChunk *texts, const LidPopulatio
         && reads_alike (population->slots[k - 1].module, module))
       {
         memcpy (looks[i].words, looks[k - 1].words, sizeof looks[i].words);
+        looks[i].brief = looks[k - 1].brief;
         return;
       }
   for (guint w = 0; w < LID_N_WORDS; w++)
     looks[i].words[w] = keep (texts, lid_slot_look_words (module, w));
+  looks[i].brief = brief_of (module, texts);
 }
 
 static void

@@ -30,6 +30,7 @@ typedef struct
   guint slot;
   const char *name;
   const char *words[LID_N_WORDS];
+  const char *brief;   /* where even the short words have no room; nullable: they always have */
   const char *detail;  /* the second line, nullable */
   const char *channel; /* for drawings that do not group by channel, nullable */
   guint ring;          /* number in the ring, 0: none */

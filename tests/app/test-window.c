@@ -2,8 +2,8 @@
 #include "app/application.h"
 #include "app/sheet-preview.h"
 #include "app/sheet-print.h"
+#include "app/window-private.h"
 #include "app/window-shortcuts.h"
-#include "app/window.h"
 
 #include "job/job-file.h"
 
@@ -61,6 +61,7 @@ static void
 opened (void)
 {
   LidWindow *window = open_example ();
+  int header, least;
 
   g_assert_true (g_str_has_prefix (lid_window_get_figures (window), "64 GB, fitted"));
   g_assert_nonnull (strstr (lid_window_get_figures (window), "; 61.4 GB/s, "));
@@ -70,6 +71,13 @@ opened (void)
                                       g_variant_new_string ("as-found"));
   g_assert_cmpint (lid_job_model_get_of (lid_window_get_model (window)), ==, LID_AS_FOUND);
   g_assert_false (g_str_has_prefix (lid_window_get_figures (window), "64 GB"));
+  /* what the header can hide holds the window open at no width */
+  gtk_widget_measure (gtk_window_get_titlebar (GTK_WINDOW (window)), GTK_ORIENTATION_HORIZONTAL, -1,
+                      &header, NULL, NULL, NULL);
+  gtk_widget_measure (GTK_WIDGET (window), GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL,
+                      NULL);
+  g_assert_true (gtk_widget_get_visible (window->links));
+  g_assert_cmpint (least, <, header);
   close_window (window);
 }
 

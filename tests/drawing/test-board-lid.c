@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Every board of platforms/ with its lid off, found by scan, in several rooms: the board's outline
- * goes round the words of its channels, and no such words are larger than the slots' names. */
+ * goes round the words of its channels, which lie on no slot and on no others, and no such words
+ * are larger than the slots' names. */
 #include "board/board-file.h"
 #include "drawing/board-geometry.h"
 #include "fake-measure.h"
@@ -11,6 +12,13 @@ static const struct
 {
   double width, height, zoom;
 } rooms[] = { { 1024, 430, 0 }, { 1440, 640, 0 }, { 2560, 1200, 0 }, { 1440, 640, 1.6 } };
+
+static gboolean
+apart (LidBox a, LidBox b)
+{
+  return a.x + a.width <= b.x || b.x + b.width <= a.x || a.y + a.height <= b.y
+         || b.y + b.height <= a.y;
+}
 
 static void
 check_captions (const LidBoardGeometry *g)
@@ -24,6 +32,11 @@ check_captions (const LidBoardGeometry *g)
 
       g_assert_cmpfloat (vein->caption.y + vein->caption.height, <,
                          g->outline.y + g->outline.height);
+      g_assert_cmpfloat (vein->caption.y, >, g->outline.y);
+      for (guint s = 0; s < g->n_slots; s++)
+        g_assert_true (apart (vein->caption, g->slots[s].box));
+      for (guint k = 0; k < i; k++)
+        g_assert_true (apart (vein->caption, g_array_index (g->veins, LidVein, k).caption));
       g_assert_cmpfloat (vein->type.pt * LID_MM_PER_PT, <=, MAX (name, LID_BOARD_LEAST_PX) + 1e-6);
     }
 }
@@ -46,6 +59,9 @@ check_board (const char *path)
 
       g_assert_true (g->lid_off);
       check_captions (g);
+      /* close below the soldered memory lies a slot: the words of its channel stand above it */
+      if (g_str_equal (board->id, "dunlin-s1"))
+        g_assert_cmpuint (g->veins->len, ==, board->n_channels);
     }
 }
 
