@@ -63,7 +63,8 @@ put_firmware (LidFlow *flow, const LidSheetSource *source)
     lid_sheet_flow_tick (flow, ((LidChangeoverStep *)steps->pdata[i])->text);
 }
 
-/* What to have in hand before the lid comes off. */
+/* What to have in hand before the lid comes off. Its blanks do not break: a number alone at the end
+ * of a line is read as another one. */
 static void
 put_fetch (LidFlow *flow, const LidSheetSource *source)
 {
@@ -75,8 +76,8 @@ put_fetch (LidFlow *flow, const LidSheetSource *source)
       char **row = list->rows->pdata[i];
       const char *what = *row[3] != 0 ? row[3] : row[2];
       g_autofree char *text
-          = *row[0] != 0 ? g_strdup_printf (_ ("Fetch from bin %s: %s × %s"), row[0], row[1], what)
-                         : g_strdup_printf (_ ("Fetch: %s × %s"), row[1], what);
+          = *row[0] != 0 ? g_strdup_printf (_ ("Fetch from bin %s: %s × %s"), row[0], row[1], what)
+                         : g_strdup_printf (_ ("Fetch: %s × %s"), row[1], what);
 
       lid_sheet_flow_tick (flow, text);
     }
@@ -145,7 +146,7 @@ put_pull (LidFlow *flow, const LidSheetSource *source, guint slot)
 
   if (change->to != LID_NOWHERE)
     text
-        = g_strdup_printf (_ ("%s, for slot %s"), what, source->job->board->slots[change->to].name);
+        = g_strdup_printf (_ ("%s, for slot %s"), what, source->job->board->slots[change->to].name);
   else if (change->before->persistent)
     text = g_strdup_printf (_ ("%s, out, with the owner's written release: bag and tag"), what);
   else
@@ -192,10 +193,11 @@ put_fit (LidFlow *flow, const LidSheetSource *source, guint slot)
   const char *what = module_words (flow, change->after);
   g_autofree char *text = NULL;
 
+  /* Blanks that do not break, here and above. */
   if (change->kind == LID_CHANGE_MOVED)
-    text = g_strdup_printf (_ ("%s, from mat %u"), what, source->changes->slots[change->from].mat);
+    text = g_strdup_printf (_ ("%s, from mat %u"), what, source->changes->slots[change->from].mat);
   else if (change->after->bin != NULL)
-    text = g_strdup_printf (_ ("%s, new, bin %s"), what, change->after->bin);
+    text = g_strdup_printf (_ ("%s, new, bin %s"), what, change->after->bin);
   else
     text = g_strdup_printf (_ ("%s, new"), what);
   lid_sheet_flow_step (flow, change->fit, TRUE, source->job->board->slots[slot].name, text);

@@ -9,6 +9,18 @@ grow (const LidSheet *sheet, double pt)
   return sheet->options.half ? pt * 0.8 : pt;
 }
 
+/* As large as half of the width allows: "2.2 TB (2304 GB)" on half a page has to be a little less.
+ */
+static LidType
+type_of_total (const LidSheet *sheet, const LidMeasure *measure, const char *total, double room)
+{
+  LidType type = { grow (sheet, 27), TRUE };
+
+  while (type.pt > 12.5 && lid_measure_width (measure, type, total) > room)
+    type.pt -= 0.5;
+  return type;
+}
+
 static void
 put_stamp (LidPage *page, const LidMeasure *measure, double x, double y, const char *stamp)
 {
@@ -48,9 +60,9 @@ lid_sheet_frame_head (LidSheet *sheet,
                       const LidMeasure *measure,
                       const LidSheetHead *head)
 {
-  LidType title = { grow (sheet, 20), TRUE }, total = { grow (sheet, 27), TRUE };
-  LidType sub = { MAX (grow (sheet, 10), 8), FALSE };
   double width = sheet->width - 2 * sheet->margin, x = sheet->margin, y = sheet->margin;
+  LidType title = { grow (sheet, 20), TRUE }, sub = { MAX (grow (sheet, 10), 8), FALSE };
+  LidType total = type_of_total (sheet, measure, head->total, width * 0.5 - 1);
   double high = lid_measure_line (total), line = lid_measure_line (sub);
   double right = MAX (lid_measure_width (measure, total, head->total),
                       lid_measure_width (measure, sub, head->right));

@@ -120,6 +120,28 @@ test_cases (void)
     }
 }
 
+/* A new one comes to where one like it sat, and that one is planned for elsewhere: it stays, and
+ * the new one is what is fetched for elsewhere. */
+static void
+test_fetched (void)
+{
+  g_autoptr (LidBoard) board = make_board (3);
+  g_autoptr (GHashTable) modules
+      = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)lid_module_unref);
+  g_autoptr (LidPopulation) before = populate (board, modules, "a..");
+  g_autoptr (LidPopulation) after = populate (board, modules, "a..");
+  g_autoptr (LidChanges) changes = NULL;
+  LidModule *old = before->slots[0].module, *fresh = after->slots[0].module;
+
+  lid_population_put (after, 2, old);
+  changes = lid_changes_new (board, before, after);
+  g_assert_cmpint (changes->slots[0].kind, ==, LID_CHANGE_STAYS);
+  g_assert_cmpint (changes->slots[2].kind, ==, LID_CHANGE_NEW);
+  g_assert_true (changes->slots[2].after == fresh);
+  g_assert_true (changes->slots[0].after == old);
+  g_assert_cmpuint (changes->hands, ==, 1);
+}
+
 static void
 test_order (void)
 {
@@ -262,6 +284,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/changes/cases", test_cases);
+  g_test_add_func ("/changes/fetched", test_fetched);
   g_test_add_func ("/changes/order", test_order);
   g_test_add_func ("/changes/fewest", test_fewest);
   g_test_add_func ("/changes/every-way", test_every_way);

@@ -84,6 +84,9 @@ check_page (const LidSheet *sheet, const LidPage *page, guint *seen)
         }
       if (item->kind == LID_ITEM_TEXT || item->kind == LID_ITEM_LINE)
         g_assert_cmpfloat (item->type.pt, >=, 6.5);
+      /* The total in the head: of a number without its middle nothing can be read. */
+      if (item->kind == LID_ITEM_LINE && item->align == LID_ALIGN_RIGHT && item->type.pt > 12)
+        g_assert_cmpfloat (fake_width (NULL, item->type, item->text), <=, item->box.width + SLACK);
       for (guint k = 0; is_solid (item) && k < i; k++)
         {
           const LidItem *other = &g_array_index (page->items, LidItem, k);

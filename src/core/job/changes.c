@@ -141,6 +141,43 @@ find_moves (LidChanges *changes, gboolean (*match) (const LidModule *a, const Li
     }
 }
 
+static gboolean
+is_new_to (const LidModule *module, GHashTable *machine)
+{
+  return module != NULL && !g_hash_table_contains (machine, module);
+}
+
+/* Where a module that came stands for one of the machine's, and that one was planned for a slot
+ * that is filled from outside, the two change names: what has to be fetched is what is not there
+ * yet. */
+static void
+name_fetched (LidChanges *changes)
+{
+  g_autoptr (GHashTable) machine = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < changes->n_slots; i++)
+    if (changes->slots[i].before != NULL)
+      g_hash_table_add (machine, changes->slots[i].before);
+  for (guint i = 0; i < changes->n_slots; i++)
+    {
+      LidSlotChange *slot = &changes->slots[i];
+
+      if (slot->kind != LID_CHANGE_NEW)
+        continue;
+      for (guint k = 0; k < changes->n_slots && !is_new_to (slot->after, machine); k++)
+        {
+          LidSlotChange *other = &changes->slots[k];
+          LidModule *after = other->after;
+
+          if (other->kind == LID_CHANGE_NEW || !is_new_to (after, machine)
+              || !may_stand_for (after, slot->after))
+            continue;
+          other->after = slot->after;
+          slot->after = after;
+        }
+    }
+}
+
 static void
 number_pulls (LidChanges *changes)
 {
@@ -212,6 +249,7 @@ lid_changes_new (const LidBoard *board, const LidPopulation *before, const LidPo
   find_moves (changes, is_same_thing);
   find_moves (changes, may_stand_for);
   find_more_moves (changes);
+  name_fetched (changes);
   number_pulls (changes);
   number_fits (changes, board);
   changes->hands = changes->n_fitted + changes->n_leaving;
