@@ -13,21 +13,39 @@ struct _LidSteadyLabel
 
 G_DEFINE_FINAL_TYPE (LidSteadyLabel, lid_steady_label, GTK_TYPE_WIDGET)
 
+/* The words and what is said of them. A line may end after a slash, says Unicode's UAX 14: not
+ * here, inside "GB/s". */
+static void
+set_words (PangoLayout *layout, const char *text)
+{
+  g_autoptr (PangoAttrList) attributes = pango_attr_list_new ();
+
+  pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum"));
+  for (const char *slash = strchr (text, '/'); slash != NULL; slash = strchr (slash + 1, '/'))
+    {
+      PangoAttribute *whole = pango_attr_allow_breaks_new (FALSE);
+      const char *after = slash[1] != '\0' ? g_utf8_next_char (slash + 1) : slash + 1;
+
+      whole->start_index = (guint)(slash - text);
+      whole->end_index = (guint)(after - text);
+      pango_attr_list_insert (attributes, whole);
+    }
+  pango_layout_set_text (layout, text, -1);
+  pango_layout_set_attributes (layout, attributes);
+}
+
 /* Type and theme change the context under the layout. */
 static PangoLayout *
 layout_of (LidSteadyLabel *self)
 {
   PangoContext *context = gtk_widget_get_pango_context (GTK_WIDGET (self));
-  g_autoptr (PangoAttrList) attributes = NULL;
 
   if (self->layout != NULL && self->serial == pango_context_get_serial (context))
     return self->layout;
   g_clear_object (&self->layout);
-  self->layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), self->text);
+  self->layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), NULL);
   self->serial = pango_context_get_serial (context);
-  attributes = pango_attr_list_new ();
-  pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum"));
-  pango_layout_set_attributes (self->layout, attributes);
+  set_words (self->layout, self->text);
   if (!self->wrap)
     pango_layout_set_ellipsize (self->layout, PANGO_ELLIPSIZE_END); /* should it not get it */
   return self->layout;
@@ -146,7 +164,7 @@ lid_steady_label_set_text (LidSteadyLabel *self, const char *text)
     return;
   g_free (self->text);
   self->text = g_strdup (text);
-  pango_layout_set_text (layout_of (self), self->text, -1);
+  set_words (layout_of (self), self->text);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, self->text,
                                   -1);
   need (self, self->wrap ? room : -1, &width, &height);
