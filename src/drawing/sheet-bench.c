@@ -169,6 +169,22 @@ put_release (LidFlow *flow, const LidSheetSource *source)
       }
 }
 
+/* Of many steps each is told by its slot, and what is nowhere else: whether a module that is pulled
+ * leaves, and where one that is fitted lies on the mat. */
+static const char *
+name_of_cell (LidFlow *flow, const LidSheetSource *source, guint slot, gboolean fit)
+{
+  const LidSlotChange *change = &source->changes->slots[slot];
+  const char *name = source->job->board->slots[slot].name;
+
+  if (!fit && change->to == LID_NOWHERE)
+    return lid_sheet_keep (flow->sheet, g_strdup_printf (_ ("%s, out"), name));
+  if (!fit || change->kind != LID_CHANGE_MOVED)
+    return name;
+  return lid_sheet_keep (flow->sheet, g_strdup_printf (_ ("%s, mat %u"), name,
+                                                       source->changes->slots[change->from].mat));
+}
+
 static void
 put_pulls (LidFlow *flow, const LidSheetSource *source)
 {
@@ -183,7 +199,8 @@ put_pulls (LidFlow *flow, const LidSheetSource *source)
     if (changes->n_pulled <= MOST_STEPS)
       put_pull (flow, source, changes->pulled[i]);
     else
-      lid_sheet_flow_cell (flow, i + 1, FALSE, source->job->board->slots[changes->pulled[i]].name);
+      lid_sheet_flow_cell (flow, i + 1, FALSE,
+                           name_of_cell (flow, source, changes->pulled[i], FALSE));
 }
 
 static void
@@ -219,7 +236,8 @@ put_fits (LidFlow *flow, const LidSheetSource *source)
     if (changes->n_fitted <= MOST_STEPS)
       put_fit (flow, source, changes->fitted[i]);
     else
-      lid_sheet_flow_cell (flow, i + 1, TRUE, source->job->board->slots[changes->fitted[i]].name);
+      lid_sheet_flow_cell (flow, i + 1, TRUE,
+                           name_of_cell (flow, source, changes->fitted[i], TRUE));
 }
 
 /* What the hands must know all the same where nothing is to be done. */

@@ -9,6 +9,8 @@ import io
 import json
 import os
 import random
+import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -155,7 +157,26 @@ def check_lists(name, path, answer, leaving):
           and all(r["to"] == "owner" and r["serial"].startswith("S") for r in rows["tags"]))
 
 
+def check_sheet(name, path, answer):
+    """Of more steps than are told one by one, a tick each says what hands need (pdftotext of poppler-utils
+    reads it): which pulled module leaves, and where on the mat a fitted one lies."""
+    pulls, fits = ([s for s in answer["steps"] if s["kind"] == kind] for kind in ("pull", "fit"))
+    sheet = os.path.join(PLACE, "bench.pdf")
+    done = subprocess.run([CLI, "sheet", "-o", sheet, path], capture_output=True, check=False)
+    text = subprocess.run(["pdftotext", "-layout", sheet, "-"], capture_output=True, check=True).stdout.decode()
+    text = text.replace("\u00a0", " ")
+    check(f"{name}: sheet", done.returncode == 0)
+    moved = {s["mat"] for s in fits if s["mat"]}
+    for s in fits if len(fits) > 14 else []:
+        check(f"{name}: {s['slot']} from mat {s['mat']}", not s["mat"] or re.search(
+            rf"\b{re.escape(s['slot'])}, mat {s['mat']}\b", text))
+    for s in pulls if len(pulls) > 14 else []:
+        check(f"{name}: {s['slot']} out", (f"{s['slot']}, out" in text) == (s["mat"] not in moved))
+    return len(fits) > 14
+
+
 with tempfile.TemporaryDirectory() as PLACE:
+    large = 0
     dice = random.Random(SEED)
     for turn in range(60):
         made, a_board, all_slots, was, shall = random_job(dice)
@@ -169,8 +190,11 @@ with tempfile.TemporaryDirectory() as PLACE:
             check(label + said["reason"], False)
             continue
         left = walk(label, made, a_board, said, all_slots, was, shall)
+        if turn < 20 and shutil.which("pdftotext"):
+            large += check_sheet(label, file, said)
         if turn < 20:
             check_lists(label, file, said, left)
+    check("sheets with many steps", large > 0 or not shutil.which("pdftotext"))
     for suffix, magic in ((".csv", b"job,machine"), (".pdf", b"%PDF-"), (".png", b"\x89PNG")):
         target = os.path.join(PLACE, "tags" + suffix)
         check(suffix, run("--list", "tags", "--to", "stock", "-o", target, file).returncode == 0)
