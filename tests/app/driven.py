@@ -129,10 +129,10 @@ def reach(there, *keys):
     raise SystemExit("not ok - the focus never came there")
 
 
-def print_to_file(p):
-    """The bench sheet by the real print dialog; its one printer is a file, to be chosen. GTK looks
+def print_to_file(p, ask=lambda: key("ctrl+p")):
+    """The bench sheet, or what else is asked for, by the real print dialog; its one printer is a file, to be chosen. GTK looks
     for others first."""
-    key("ctrl+p")
+    ask()
     p.active("Print")
     reach(lambda: p.find("print").getState().contains(pyatspi.STATE_SENSITIVE), "Tab", "Down")
     key("alt+p")

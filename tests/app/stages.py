@@ -10,7 +10,7 @@ import subprocess
 import sys
 
 from bus import Program, WindowManager, act, has_focus, holds, wait, walk
-from driven import Driven, key, reach, write
+from driven import Driven, key, print_to_file, reach, write
 
 TONIGHT = "This is what can be done tonight"
 
@@ -40,16 +40,23 @@ def count_field(p):
                 and n.getRoleName() in ("spin button", "text"))
 
 
+def is_tonight(path):
+    text = subprocess.run(["pdftotext", "-layout", path, "-"], check=True, capture_output=True,
+                          text=True, timeout=60).stdout
+    assert "48 GB" in text and "64 GB" not in text, text
+
+
 def by_mouse(binary, job):
     with Driven(binary, job) as p:
         before = p.filled()
         key("ctrl+d")
         said(p, TONIGHT)
+        is_tonight(print_to_file(p, lambda: p.click(both(p)[0]["Print Its Bench Sheet…"])))
         p.click(both(p)[0]["Plan This and No More"])
         wait("tonight taken", lambda: p.filled() == [s for s in before if s != "D1"])
         key("ctrl+z")
         wait("the plan as before", lambda: p.filled() == before)
-    print("ok 1 - by mouse: tonight taken and undone as one step")
+    print("ok 1 - by mouse: tonight printed, taken and undone as one step")
 
 
 def by_keys(binary, job):
@@ -83,9 +90,7 @@ def by_bus(binary, job):
             (n for n in p.nodes("push button") if n.name.startswith("Export") and "…" not in n.name),
             None)), "click")
         wait("the sheet", lambda: os.path.getsize(path) > 1000)
-        text = subprocess.run(["pdftotext", "-layout", path, "-"], check=True, capture_output=True,
-                              text=True, timeout=60).stdout
-        assert "48 GB" in text and "64 GB" not in text, text
+        is_tonight(path)
         act(both(p)[0]["Plan This and No More"], "click")
         wait("tonight taken",
              lambda: sorted(n.name for n in p.nodes("check box") if holds(n)) != before)
