@@ -188,6 +188,38 @@ test_split (void)
   lid_edits_free (edits);
 }
 
+/* Another plan is one visit again, whichever way it comes; undone, both visits are back. */
+static void
+test_another_plan (void)
+{
+  g_autoptr (LidEdits) edits = lid_edits_new (make_job ());
+  const LidJob *job = lid_edits_job (edits);
+  LidJob *copy = lid_stages_copy_job (job, NULL);
+  g_autoptr (GPtrArray) parts = lid_stage_parts_new (copy);
+  g_autoptr (GHashTable) missing = lid_stage_parts_missing (parts);
+  g_autoptr (LidPopulation) planned
+      = lid_population_copy (lid_job_get_population (job, LID_PLANNED));
+
+  g_assert_true (lid_stages_split_job (copy, missing, NULL));
+  g_assert_true (lid_edits_become (edits, copy, "both", NULL));
+  for (guint way = 0; way < 2; way++)
+    {
+      g_assert_true (way == 0 ? lid_edits_plan_from_found (edits, NULL)
+                              : lid_edits_adopt (edits, LID_PLANNED, job->as_found, "x", NULL));
+      g_assert_cmpuint (job->stages->len, ==, 1);
+      g_assert_true (
+          lid_population_equal (lid_edits_population (edits, LID_PLANNED), job->as_found));
+      g_assert_true (lid_edits_undo (edits));
+      g_assert_cmpuint (job->stages->len, ==, 2);
+    }
+  g_assert_true (
+      lid_edits_take (edits, LID_PLANNED, 0, NULL)); /* a change by hand is no other plan */
+  g_assert_cmpuint (job->stages->len, ==, 2);
+  g_assert_true (lid_edits_undo (edits));
+  g_assert_true (lid_edits_undo (edits));
+  g_assert_true (lid_population_equal (lid_edits_population (edits, LID_PLANNED), planned));
+}
+
 static void
 test_sentences (void)
 {
@@ -229,6 +261,7 @@ main (int argc, char **argv)
   g_test_add_func ("/stage-parts/as-the-shelf-says", test_as_the_shelf_says);
   g_test_add_func ("/stage-parts/reserved-for-others", test_reserved_for_others);
   g_test_add_func ("/stage-parts/split", test_split);
+  g_test_add_func ("/stage-parts/another-plan", test_another_plan);
   g_test_add_func ("/stage-parts/sentences", test_sentences);
   g_test_add_func ("/stage-parts/nothing-planned", test_nothing_planned);
   return g_test_run ();

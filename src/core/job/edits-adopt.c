@@ -109,6 +109,8 @@ count_new (const Adoption *adoption)
  * @name: the step's name in the reader's language
  * @error: LID_ERROR_BAD_CALL for a population of another board; a job open for reading only
  *
+ * Earlier visits of a plan in stages go: they led to another plan.
+ *
  * Returns: whether it stands, as one step
  */
 gboolean
@@ -139,6 +141,9 @@ lid_edits_adopt (
   step = lid_step_new (g_strdup (name));
   if (adoption.added)
     lid_step_modules (step, g_steal_pointer (&modules));
-  lid_step_population (step, edits->job, of, g_steal_pointer (&after));
+  if (of == LID_PLANNED)
+    lid_step_plan (step, edits->job, g_steal_pointer (&after));
+  else
+    lid_step_population (step, edits->job, of, g_steal_pointer (&after));
   return lid_edits_commit (edits, g_steal_pointer (&step), error);
 }

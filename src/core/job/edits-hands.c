@@ -273,6 +273,8 @@ lid_edits_apply_remedy (LidEdits *edits, LidOf of, const LidRemedy *remedy, GErr
 gboolean
 lid_edits_plan_from_found (LidEdits *edits, GError **error)
 {
+  LidStep *step;
+
   if (edits->job->as_found == NULL)
     {
       g_set_error_literal (error, LID_ERROR, LID_ERROR_BAD_CALL,
@@ -280,9 +282,9 @@ lid_edits_plan_from_found (LidEdits *edits, GError **error)
                               "to plan from"));
       return FALSE;
     }
-  return lid_edits_commit_population (edits, LID_PLANNED,
-                                      lid_population_copy (edits->job->as_found),
-                                      g_strdup (_ ("plan from as found")), error);
+  step = lid_step_new (g_strdup (_ ("plan from as found")));
+  lid_step_plan (step, edits->job, lid_population_copy (edits->job->as_found));
+  return lid_edits_commit (edits, step, error);
 }
 
 /**

@@ -26,6 +26,17 @@ history_free (gpointer data)
 }
 
 /**
+ * lid_job_new_stages:
+ *
+ * Returns: (transfer full): an empty list of LidStage, which it owns
+ */
+GPtrArray *
+lid_job_new_stages (void)
+{
+  return g_ptr_array_new_with_free_func (stage_free);
+}
+
+/**
  * lid_job_new:
  * @board: (transfer none): the machine's board
  *
@@ -38,7 +49,7 @@ lid_job_new (LidBoard *board)
 
   job->board = lid_board_ref (board);
   job->modules = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_module_unref);
-  job->stages = g_ptr_array_new_with_free_func (stage_free);
+  job->stages = lid_job_new_stages ();
   job->history = g_ptr_array_new_with_free_func (history_free);
   return job;
 }

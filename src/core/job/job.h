@@ -59,6 +59,7 @@ LidJob *lid_job_new (LidBoard *board);
 LidJob *lid_job_from_inventory (const LidInventory *inventory, const LidMatch *match);
 void lid_job_free (LidJob *job);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidJob, lid_job_free)
+GPtrArray *lid_job_new_stages (void);
 const LidPopulation *lid_job_get_population (const LidJob *job, LidOf of);
 void lid_job_set_text (char **field, const char *text);
 void lid_job_remember (LidJob *job, const char *what, const char *format, ...) G_GNUC_PRINTF (3, 4);

@@ -17,6 +17,7 @@ typedef enum
   CHANGE_MODULES,
   CHANGE_TEXT,
   CHANGE_PROVED,
+  CHANGE_STAGES,
   CHANGE_JOB,
 } ChangeKind;
 
@@ -32,6 +33,7 @@ typedef struct
     GPtrArray *modules;
     char *text;
     gboolean proved;
+    GPtrArray *stages;
     LidJob *job;
   };
 } Change;
@@ -63,6 +65,9 @@ change_clear (gpointer data)
       break;
     case CHANGE_JOB:
       lid_job_free (change->job);
+      break;
+    case CHANGE_STAGES:
+      g_ptr_array_unref (change->stages);
       break;
     case CHANGE_PROVED:
     default:
@@ -166,6 +171,33 @@ lid_step_population (LidStep *step, const LidJob *job, LidOf of, LidPopulation *
       Change change = { .kind = CHANGE_PROVED, .proved = FALSE };
       g_array_append_val (step->changes, change);
     }
+}
+
+/**
+ * lid_step_plan:
+ * @step: a step
+ * @job: the job it is for
+ * @after: (transfer full): another plan
+ *
+ * As lid_step_population(); of a job in stages the earlier visits go, because they led to the plan
+ * that was.
+ */
+void
+lid_step_plan (LidStep *step, const LidJob *job, LidPopulation *after)
+{
+  Change change = { .kind = CHANGE_STAGES };
+  LidStage *stage;
+
+  if (job->stages->len < 2)
+    {
+      lid_step_population (step, job, LID_PLANNED, after);
+      return;
+    }
+  stage = g_new0 (LidStage, 1);
+  stage->population = after;
+  change.stages = lid_job_new_stages ();
+  g_ptr_array_add (change.stages, stage);
+  g_array_append_val (step->changes, change);
 }
 
 /**
@@ -314,6 +346,9 @@ lid_step_swap (LidStep *step, LidJob *job)
           break;
         case CHANGE_POPULATION:
           swap_population (job, change->place, &change->population);
+          break;
+        case CHANGE_STAGES:
+          swap_pointers ((gpointer *)&job->stages, (gpointer *)&change->stages);
           break;
         case CHANGE_MODULES:
           swap_pointers ((gpointer *)&job->modules, (gpointer *)&change->modules);

@@ -15,6 +15,7 @@ const char *lid_step_get_name (const LidStep *step);
 gboolean lid_step_is_empty (const LidStep *step);
 gboolean lid_step_is_text (const LidStep *step, LidEditsText which);
 void lid_step_population (LidStep *step, const LidJob *job, LidOf of, LidPopulation *after);
+void lid_step_plan (LidStep *step, const LidJob *job, LidPopulation *after);
 void lid_step_modules (LidStep *step, GPtrArray *modules);
 void lid_step_text (LidStep *step, LidEditsText which, char *text);
 void lid_step_job (LidStep *step, LidJob *job);
