@@ -182,6 +182,8 @@ add_notes (LidFactsPopover *self, GtkGrid *grid)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), view);
   lid_facts_row_add (row, grid, LID_EDITS_NOTES, _ (text_words[LID_EDITS_NOTES]), scrolled);
   row->field = view;
+  gtk_widget_set_valign (row->label, GTK_ALIGN_START); /* beside the first line */
+  gtk_widget_set_margin_top (row->label, 8);
   gtk_accessible_update_property (GTK_ACCESSIBLE (view), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ (text_words[LID_EDITS_NOTES]), -1);
   g_signal_connect (gtk_text_view_get_buffer (GTK_TEXT_VIEW (view)), "changed",

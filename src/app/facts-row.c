@@ -21,8 +21,9 @@ lid_facts_row_add (LidFactsRow *row, GtkGrid *grid, int at, const char *words, G
   row->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   row->complaint = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (row->label), 0);
-  gtk_widget_set_valign (row->label, GTK_ALIGN_START);
-  gtk_widget_set_margin_top (row->label, 8);
+  /* neither by the baseline: a box of a field and an empty line under it has another (GTK 4.8) */
+  gtk_widget_set_valign (row->label, GTK_ALIGN_CENTER);
+  gtk_widget_set_valign (row->box, GTK_ALIGN_CENTER);
   gtk_label_set_xalign (GTK_LABEL (row->complaint), 0);
   gtk_label_set_wrap (GTK_LABEL (row->complaint), TRUE);
   gtk_label_set_max_width_chars (GTK_LABEL (row->complaint), 30);

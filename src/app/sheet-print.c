@@ -154,6 +154,8 @@ operation_of (Printing *self)
   const LidSheetOptions *options = &self->options;
   GtkPrintOperation *operation = gtk_print_operation_new ();
   g_autoptr (GtkPageSetup) setup = gtk_page_setup_new ();
+  g_autoptr (GtkPrintSettings) settings = gtk_print_settings_new ();
+  g_autofree char *name = g_strdelimit (g_strdup (self->title), "/", '-');
   GtkPaperSize *paper = gtk_paper_size_new (
       options->paper == LID_PAPER_LETTER ? GTK_PAPER_NAME_LETTER : GTK_PAPER_NAME_A4);
 
@@ -163,6 +165,9 @@ operation_of (Printing *self)
                                                            : GTK_PAGE_ORIENTATION_PORTRAIT);
   gtk_paper_size_free (paper);
   gtk_print_operation_set_default_page_setup (operation, setup);
+  /* of a file: without a name of its own one sheet is written over the other */
+  gtk_print_settings_set (settings, GTK_PRINT_SETTINGS_OUTPUT_BASENAME, name);
+  gtk_print_operation_set_print_settings (operation, settings);
   gtk_print_operation_set_embed_page_setup (operation, TRUE);
   gtk_print_operation_set_use_full_page (operation, TRUE);
   gtk_print_operation_set_unit (operation, GTK_UNIT_NONE);

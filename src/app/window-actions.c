@@ -209,6 +209,15 @@ open_recent (GSimpleAction *action, GVariant *uri, LidWindow *self)
   lid_window_open_recent (self, g_variant_get_string (uri, NULL));
 }
 
+static void
+use_shelf (GSimpleAction *action, GVariant *path, LidWindow *self)
+{
+  g_autoptr (GFile) file = g_file_new_for_path (g_variant_get_string (path, NULL));
+
+  if (self->model != NULL)
+    lid_window_use_shelf (self, file);
+}
+
 /* Made when it is opened: a menu is some forty widgets. */
 static void
 make_menu (GtkMenuButton *button, gpointer data)
@@ -225,7 +234,7 @@ make_menu (GtkMenuButton *button, gpointer data)
 void
 lid_window_actions_install (LidWindow *self)
 {
-  g_autoptr (GSimpleAction) of = NULL, recent = NULL;
+  g_autoptr (GSimpleAction) of = NULL, recent = NULL, shelf = NULL;
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     install (self, &rows[i]);
@@ -237,6 +246,9 @@ lid_window_actions_install (LidWindow *self)
   recent = g_simple_action_new ("open-recent", G_VARIANT_TYPE_STRING);
   g_signal_connect (recent, "activate", G_CALLBACK (open_recent), self);
   g_action_map_add_action (G_ACTION_MAP (self), G_ACTION (recent));
+  shelf = g_simple_action_new ("use-shelf", G_VARIANT_TYPE_STRING);
+  g_signal_connect (shelf, "activate", G_CALLBACK (use_shelf), self);
+  g_action_map_add_action (G_ACTION_MAP (self), G_ACTION (shelf));
   lid_window_actions_enable (self, "take-up", FALSE);
   lid_window_actions_enable (self, "discard", FALSE);
   gtk_menu_button_set_create_popup_func (self->menu_button, make_menu, self, NULL);

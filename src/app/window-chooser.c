@@ -33,12 +33,21 @@ lid_window_start_in_folder (LidWindow *self, GtkFileChooser *chooser)
       = self->settings != NULL ? g_settings_get_string (self->settings, "last-folder") : NULL;
   g_autoptr (GFile) folder = uri != NULL && *uri != 0 ? g_file_new_for_uri (uri) : NULL;
 
+  /* GTK begins with the recent files, of which a new user has none */
+  if (folder == NULL)
+    {
+      GList *recent = gtk_recent_manager_get_items (gtk_recent_manager_get_default ());
+
+      if (recent == NULL)
+        folder = g_file_new_for_path (g_get_home_dir ());
+      g_list_free_full (recent, (GDestroyNotify)gtk_recent_info_unref);
+    }
   if (folder != NULL && g_file_is_native (folder) && g_file_query_exists (folder, NULL))
     gtk_file_chooser_set_current_folder (chooser, folder, NULL);
 }
 
-static void
-add_filter (GtkFileChooser *chooser, const char *name, const char *pattern)
+void
+lid_window_add_filter (GtkFileChooser *chooser, const char *name, const char *pattern)
 {
   g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
 
@@ -67,8 +76,8 @@ lid_window_choose_job (LidWindow *self)
 
   g_set_object (&self->chooser, GTK_NATIVE_DIALOG (chooser));
   g_object_unref (chooser);
-  add_filter (GTK_FILE_CHOOSER (chooser), _ ("Jobs and reports"), "*");
-  add_filter (GTK_FILE_CHOOSER (chooser), _ ("Jobs"), "*" LID_JOB_SUFFIX);
+  lid_window_add_filter (GTK_FILE_CHOOSER (chooser), _ ("Jobs and reports"), "*");
+  lid_window_add_filter (GTK_FILE_CHOOSER (chooser), _ ("Jobs"), "*" LID_JOB_SUFFIX);
   lid_window_start_in_folder (self, GTK_FILE_CHOOSER (chooser));
   g_signal_connect_object (chooser, "response", G_CALLBACK (chosen_to_open), self, 0);
   gtk_native_dialog_show (self->chooser);

@@ -130,6 +130,8 @@ lid_window_choose_shelf (LidWindow *self)
 
   g_set_object (&self->chooser, GTK_NATIVE_DIALOG (chooser));
   g_object_unref (chooser);
+  lid_window_add_filter (GTK_FILE_CHOOSER (chooser), _ ("Stock files"), "*.csv");
+  lid_window_add_filter (GTK_FILE_CHOOSER (chooser), _ ("All files"), "*");
   lid_window_start_in_folder (self, GTK_FILE_CHOOSER (chooser));
   g_signal_connect_object (chooser, "response", G_CALLBACK (chosen), self, 0);
   gtk_native_dialog_show (self->chooser);

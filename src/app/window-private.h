@@ -97,6 +97,7 @@ gboolean lid_window_dropped (GtkDropTarget *, const GValue *value, double, doubl
 /* window-chooser.c */
 void lid_window_dress (LidWindow *self, GtkWidget *other);
 void lid_window_keep_folder (LidWindow *self, GFile *file);
+void lid_window_add_filter (GtkFileChooser *chooser, const char *name, const char *pattern);
 void lid_window_start_in_folder (LidWindow *self, GtkFileChooser *chooser);
 void lid_window_choose_job (LidWindow *self);
 void lid_window_save_as (LidWindow *self);

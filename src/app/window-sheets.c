@@ -135,6 +135,22 @@ lid_window_about_board (LidWindow *self)
   present_preview (self, lid_sheet_preview_new_board (board, self->settings));
 }
 
+/* Where it went: a printer says so itself, with paper; a file lies somewhere. */
+static void
+say_printed (LidWindow *self, GtkPrintOperation *operation)
+{
+  GtkPrintSettings *settings = gtk_print_operation_get_print_settings (operation);
+  const char *uri
+      = settings != NULL ? gtk_print_settings_get (settings, GTK_PRINT_SETTINGS_OUTPUT_URI) : NULL;
+  g_autoptr (GFile) file = uri != NULL ? g_file_new_for_uri (uri) : NULL;
+  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL, *sentence = NULL;
+
+  if (path == NULL)
+    return;
+  sentence = g_strdup_printf (_ ("Written: %s"), path);
+  lid_window_say (self, sentence);
+}
+
 static void
 print_paper (LidWindow *self, const Paper *paper)
 {
@@ -152,7 +168,10 @@ print_paper (LidWindow *self, const Paper *paper)
   if (result == GTK_PRINT_OPERATION_RESULT_ERROR)
     lid_window_say (self, error->message);
   else if (result == GTK_PRINT_OPERATION_RESULT_APPLY)
-    keep_paper (self, operation);
+    {
+      keep_paper (self, operation);
+      say_printed (self, operation);
+    }
 }
 
 static void

@@ -7,6 +7,8 @@
 
 #include <glib/gi18n.h>
 
+#define PAUSE_MS 400 /* after the last letter of a path */
+
 /* The rows of the lists, in the order of ui/wish-line.ui. */
 static const LidWishWhat whats[] = { LID_WISH_REARRANGE, LID_WISH_CAPACITY, LID_WISH_SPEND };
 static const LidReach reaches[] = { LID_HANDS_STAY, LID_HANDS_MOVE, LID_HANDS_PULL };
@@ -35,9 +37,11 @@ struct _LidWishLine
   GtkWidget *more;
   GtkSpinButton *free_slots;
   GtkEditable *least_rate;
+  GtkEditable *shelf_path;
   GtkCheckButton *listed_only;
   GtkCheckButton *sure;
   GtkCheckButton *sockets_free;
+  guint pause;    /* source; 0: no path is being typed */
   char *proposal; /* owned, nullable: the capacity wished where none is written */
 };
 
@@ -232,6 +236,44 @@ choose (GtkWidget *widget, const char *action, GVariant *parameter)
                                   row_actions[i].row);
 }
 
+/* A menu button has no action of its own for a screen reader either. */
+static void
+show_more (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  gtk_menu_button_popup (GTK_MENU_BUTTON (LID_WISH_LINE (widget)->more));
+}
+
+/* Typed or pasted: the file dialog cannot be used by a screen reader's means alone (GTK 4.8). */
+static gboolean
+use_path (gpointer data)
+{
+  LidWishLine *self = data;
+  g_autofree char *path = g_strstrip (g_strdup (gtk_editable_get_text (self->shelf_path)));
+
+  self->pause = 0;
+  if (g_file_test (path, G_FILE_TEST_IS_REGULAR))
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.use-shelf", "s", path);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+path_typed (LidWishLine *self)
+{
+  g_clear_handle_id (&self->pause, g_source_remove);
+  self->pause = g_timeout_add (PAUSE_MS, use_path, self);
+}
+
+/* Enter: whatever it is, a complaint says what is wrong with it. */
+static void
+path_entered (LidWishLine *self)
+{
+  const char *path = gtk_editable_get_text (self->shelf_path);
+
+  g_clear_handle_id (&self->pause, g_source_remove);
+  if (*path != 0)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.use-shelf", "s", path);
+}
+
 static gboolean
 lid_wish_line_grab_focus (GtkWidget *widget)
 {
@@ -241,6 +283,7 @@ lid_wish_line_grab_focus (GtkWidget *widget)
 static void
 lid_wish_line_dispose (GObject *object)
 {
+  g_clear_handle_id (&LID_WISH_LINE (object)->pause, g_source_remove);
   gtk_widget_dispose_template (GTK_WIDGET (object), LID_TYPE_WISH_LINE);
   G_OBJECT_CLASS (lid_wish_line_parent_class)->dispose (object);
 }
@@ -271,15 +314,19 @@ lid_wish_line_class_init (LidWishLineClass *klass)
   gtk_widget_class_bind_template_child (widget_class, LidWishLine, more);
   gtk_widget_class_bind_template_child (widget_class, LidWishLine, free_slots);
   gtk_widget_class_bind_template_child (widget_class, LidWishLine, least_rate);
+  gtk_widget_class_bind_template_child (widget_class, LidWishLine, shelf_path);
   gtk_widget_class_bind_template_child (widget_class, LidWishLine, listed_only);
   gtk_widget_class_bind_template_child (widget_class, LidWishLine, sure);
   gtk_widget_class_bind_template_child (widget_class, LidWishLine, sockets_free);
   gtk_widget_class_bind_template_callback (widget_class, changed);
+  gtk_widget_class_bind_template_callback (widget_class, path_typed);
+  gtk_widget_class_bind_template_callback (widget_class, path_entered);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "wish");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
   for (guint i = 0; i < G_N_ELEMENTS (row_actions); i++)
     gtk_widget_class_install_action (widget_class, row_actions[i].action, NULL, choose);
+  gtk_widget_class_install_action (widget_class, "wish.more", NULL, show_more);
   changed_signal = g_signal_new ("changed", LID_TYPE_WISH_LINE, G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                  NULL, G_TYPE_NONE, 0);
 }

@@ -35,6 +35,7 @@ NAMES = {
     "wish": ("panel", "What is wished"),
     "what is wished": ("push button", "What is wished"),
     "amount": ("text", "How much"),
+    "stock path": ("text", "Stock file"),
     "plan": ("table cell", "{}"),
     "said of plans": ("status bar", "{}"),
 }

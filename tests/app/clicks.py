@@ -124,7 +124,9 @@ def teach(p):
 
 
 def printed(p):
-    return wait("the sheet", lambda: is_pdf(p.path("output.pdf")))
+    return wait("the sheet", lambda: any(
+        is_pdf(p.path(name)) for name in os.listdir(p.path(""))
+        if name.startswith("Bench sheet of ")))
 
 
 def print_sheet(p):

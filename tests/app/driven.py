@@ -136,7 +136,8 @@ def print_to_file(p, ask=lambda: key("ctrl+p")):
     p.active("Print")
     reach(lambda: p.find("print").getState().contains(pyatspi.STATE_SENSITIVE), "Tab", "Down")
     key("alt+p")
-    path = p.path("output.pdf")
-    wait("the printed file", lambda: os.path.getsize(path) > 1000)
+    path = wait("the printed file", lambda: next(
+        (p.path(name) for name in os.listdir(p.path("")) if name.startswith("Bench sheet of ")
+         and os.path.getsize(p.path(name)) > 1000), None))
     p.back()
     return path

@@ -36,7 +36,7 @@ def check_cards(found):
     assert len(found) > 1 and len(set(names)) == len(names), names
     for cell, panel, button in found:
         assert cell.name == panel.name == button.description, (cell.name, button.description)
-        assert "GB" in panel.name and "hands" in panel.description, panel.description
+        assert "GB" in panel.name and "hand" in panel.description, panel.description
         assert button.getRoleName() == "push button"
 
 
@@ -104,7 +104,7 @@ def by_keys(binary, job):
     print("ok 4 - by keys alone")
 
 
-def by_bus(binary, job):
+def by_bus(binary, job, shelf):
     """Nothing clicked, no key pressed."""
     with Program(binary, job) as p:
         p.slot("D1")
@@ -115,6 +115,11 @@ def by_bus(binary, job):
         p.find("amount").queryEditableText().setTextContents("900 TB")
         wait("that it cannot be", lambda: p.nodes("status bar") and not cards(p) and any(
             n.name and "to choose from" not in n.name for n in p.nodes("status bar")), p.nodes)
+        act(p.find("wish"), "wish.more")
+        p.find("stock path").queryEditableText().setTextContents(shelf)
+        wait("the shelf", lambda: p.look("shelf").name == "From shelf.csv")
+        p.find("amount").queryEditableText().setTextContents("128 GB")
+        wait("a plan that buys", lambda: any("EUR" in n.description for _, n, _ in cards(p)), p.nodes)
         act(p.find("wish"), "wish.rearrange")
         plans_shown(p)
         act(as_found(p), "click")
@@ -161,7 +166,7 @@ def main():
     with WindowManager():
         by_mouse(binary, job, shelf)
         by_keys(binary, job)
-    by_bus(binary, job)
+    by_bus(binary, job, shelf)
     board_page(binary, job)
 
 
