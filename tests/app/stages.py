@@ -35,9 +35,14 @@ def both(p):
     return wait("two visits", lambda: (lambda c: c if len(c) == 2 else None)(cards(p)), p.nodes)
 
 
-def count_field(p):
-    return next(n for n in p.nodes() if n.name.startswith("How many are not there of HM-16G2R4-R24")
-                and n.getRoleName() in ("spin button", "text"))
+def check_names(p):
+    """Nothing is called as GTK would call it, and the count says what it counts and of how many."""
+    count = next(n for n in p.nodes("spin button") if n.name.startswith("How many are not there of HM-16G2R4-R24"))
+    assert count.description == "of 1 is not there", count.description
+    page = next(n for n in p.nodes("panel") if n.name == "Tonight and later")
+    bad = [(n.getRoleName(), n.name) for n in walk(page) if n.getRoleName() not in ("scroll bar", "filler")
+           and n.name.startswith(("Gtk", "Lid", "_"))]
+    assert not bad, bad
 
 
 def is_tonight(path):
@@ -83,6 +88,7 @@ def by_bus(binary, job):
         before = sorted(n.name for n in p.nodes("check box") if holds(n))
         act(p.frame(), "win.stages")
         said(p, TONIGHT)
+        check_names(p)
         path = p.path("tonight.pdf")
         act(both(p)[0]["Export It…"], "click")
         p.find("file name").queryEditableText().setTextContents(path)

@@ -99,6 +99,8 @@ def run_whole(place, job, when):
     done = subprocess.run(command(place, job), capture_output=True, text=True, timeout=60, check=False)
     check(f"{when}: the next run of {job}: {done.returncode} {done.stderr[-200:]}", done.returncode in (0, 3))
     if done.returncode == 0:
+        check(f"{when}: nothing that was begun lies beside the shelf",
+              not [n for n in os.listdir(place) if n.startswith("shelf.csv.reserved.")])
         check(f"{when}: {job} has put by what it plans",
               look(place, when).get(job, {}) == wanted_by(place, job))
         return True

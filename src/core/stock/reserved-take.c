@@ -133,6 +133,25 @@ add_wanted (
   return TRUE;
 }
 
+/* What a program that was killed had begun to write: "FILE.reserved.AB12CD", as GLib calls it. Only
+ * who has the lock writes, so nobody else's is swept away. */
+static void
+sweep (const char *path)
+{
+  g_autofree char *folder = g_path_get_dirname (path), *name = g_path_get_basename (path);
+  g_autofree char *begins = g_strconcat (name, ".", NULL);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *other;
+
+  while (dir != NULL && (other = g_dir_read_name (dir)) != NULL)
+    if (g_str_has_prefix (other, begins) && strlen (other) == strlen (begins) + 6)
+      {
+        g_autofree char *left = g_build_filename (folder, other, NULL);
+
+        g_unlink (left);
+      }
+}
+
 /* The reservations under the lock, without those of @job. */
 static LidReserved *
 begin (const char *stock_path, const char *job, guint *n_modules, GError **error)
@@ -202,6 +221,7 @@ lid_reserved_take (const char *stock_path,
   fd = lock (path, error);
   if (fd < 0)
     return FALSE;
+  sweep (path);
   reserved = begin (stock_path, job, &n_before, error);
   if (reserved != NULL)
     stock = lid_stock_read (stock_path, options, error);
@@ -234,6 +254,7 @@ lid_reserved_release (const char *stock_path, const char *job, guint *n_modules,
   fd = lock (path, error);
   if (fd < 0)
     return FALSE;
+  sweep (path);
   reserved = begin (stock_path, job, n_modules, error);
   done = reserved != NULL && (*n_modules == 0 || save (reserved, path, error));
   unlock (fd, path);
