@@ -73,10 +73,14 @@ add_label (LidHelpPopover *self, const char *text, const char *style, int above)
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_width_chars (GTK_LABEL (label), WIDTH_CHARS);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), WIDTH_CHARS);
-  if (style != NULL)
+  /* The text alone gives the width: in larger type as many letters are wider, and the text would
+   * have room at its foot for the lines it takes without that. */
+  if (style == NULL)
+    gtk_label_set_width_chars (GTK_LABEL (label), WIDTH_CHARS);
+  else
     gtk_widget_add_css_class (label, style);
+  gtk_label_set_max_width_chars (GTK_LABEL (label),
+                                 style == NULL ? WIDTH_CHARS : WIDTH_CHARS * 3 / 4);
   gtk_widget_set_margin_top (label, above);
   gtk_widget_set_parent (label, self->words);
 }
