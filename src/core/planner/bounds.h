@@ -38,8 +38,9 @@ typedef struct
   guint forced;                    /* likewise, at the least */
   guint8 least_of[LID_PLAN_SIZES]; /* modules of each size in one channel */
   guint8 most_of[LID_PLAN_SIZES];
-  gboolean unrated; /* of some member the rate may be not known */
-  GArray *members;  /* guint: indices of the fillings, the cheapest first */
+  LidRate told;    /* of whichever member: it runs no faster; G_MAXUINT32: not known */
+  LidRate closes;  /* of all members: the rate is known beside one that is no higher */
+  GArray *members; /* guint: indices of the fillings, the cheapest first */
 } LidPlanStep;
 
 /* What one pass of the search looks at. */
@@ -47,6 +48,7 @@ typedef struct
 {
   LidRate rate;       /* the bound: no population at hand runs faster */
   gboolean any_rate;  /* fillings of lower rates are taken too */
+  LidRate above;      /* and none that runs no faster than this: see rated.c */
   gint64 channel_mib; /* whose largest channel carries so much, no more; 0: any */
 } LidPlanPass;
 

@@ -164,19 +164,6 @@ size_of (const LidPlanSearch *search)
   return size;
 }
 
-/* A rate that is not known is one of some filling, or of what stays: see fillings.c. */
-static gboolean
-is_another_sort (const LidPlanSearch *search)
-{
-  if (search->best.rated || search->front->what == LID_WISH_CHEAPEST
-      || search->fillings->unrated_base)
-    return FALSE;
-  for (guint i = 0; i < search->columns->columns->len; i++)
-    if (g_array_index (steps_at (search, i), LidPlanStep, search->picked[i]).unrated)
-      return FALSE;
-  return TRUE;
-}
-
 /* What the columns cost at the least, by what each carries; LID_PLAN_OUT_OF_REACH: they cannot hold
  * what has to be used. */
 static gint64
@@ -227,7 +214,7 @@ choose (LidPlanSearch *search)
       return;
     }
   best = search->best;
-  cost = is_another_sort (search) ? LID_PLAN_OUT_OF_REACH : cost_of_list (search);
+  cost = lid_plan_rated_steps (search) ? LID_PLAN_OUT_OF_REACH : cost_of_list (search);
   best.cost = search->best.cost = MAX (cost, before.cost);
   if (search->judge->wish->hands == LID_HANDS_PULL)
     best.hands += lid_plan_lean_surplus (search, 0);

@@ -170,6 +170,9 @@ add (Filler *filler, LidPlanFilling *filling, const LidAssessment *assessment)
         && may_be_unrated (
             lid_candidates_kind (filler->judge->candidates, (guint)filling->kinds[i])->module))
       filling->unrated = TRUE;
+  filling->closes
+      = filling->unrated ? lid_plan_rated_closes (filler->judge, filler->kinds) : G_MAXUINT32;
+  filler->all->closes = MIN (filler->all->closes, filling->closes);
   filler->all->unrated = filler->all->unrated || filling->unrated;
   if (filling->n_modules == 0 && running != LID_RATE_UNKNOWN)
     filler->all->unrated_base = FALSE;
@@ -367,6 +370,7 @@ lid_plan_fillings_new (LidPlanJudge *judge, const LidPlanColumns *columns)
   out->n_groups = columns->n_groups;
   out->of_group = g_new0 (GArray *, columns->n_groups + 1);
   out->complete = TRUE;
+  out->closes = G_MAXUINT32;
   for (guint i = 0; i < judge->base->n_slots; i++)
     out->unrated_base = out->unrated_base || judge->base->slots[i].module != NULL
                         || judge->question->board->slots[i].soldered != NULL;

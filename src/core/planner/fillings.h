@@ -17,6 +17,7 @@ typedef struct
   gint64 channel_mib; /* one channel's, what is soldered included */
   LidRate rate;       /* no population with this filling runs faster */
   gboolean unrated;   /* a population with it may have no known rate */
+  LidRate closes;     /* but has one beside a rate that is no higher; G_MAXUINT32: rated */
   guint loses;        /* findings that lose with it alone in the machine */
   guint hands;        /* its share of the hands; see fillings.c */
   gint64 cost[3];     /* its share of lower bounds of the cost; see bounds.c, lean.c */
@@ -29,6 +30,7 @@ typedef struct
   guint n_groups;
   gboolean complete;     /* nothing was left out for its number */
   gboolean unrated;      /* some filling may leave the rate not known */
+  LidRate closes;        /* the least rate at which one of those closes; see rated.c */
   gboolean unrated_base; /* so may what stays in the machine */
 } LidPlanFillings;
 
@@ -37,6 +39,9 @@ void lid_plan_fillings_free (LidPlanFillings *fillings);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidPlanFillings, lid_plan_fillings_free)
 void lid_plan_fillings_put (const LidPlanColumn *column, const LidPlanFilling *filling, int *kinds);
 gboolean lid_plan_fillings_voltage_matters (const LidBoard *board);
+
+/* rated.c */
+LidRate lid_plan_rated_closes (const LidPlanJudge *judge, const int *kinds);
 
 /* twins.c */
 void lid_plan_twins_find (GArray *fillings);

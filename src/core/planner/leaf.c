@@ -143,21 +143,6 @@ can_be_arranged (const LidPlanSearch *search)
   return FALSE;
 }
 
-/* Where the rate is not to be known: whether it is. */
-static gboolean
-is_another_sort (const LidPlanSearch *search)
-{
-  if (search->best.rated || search->front->what == LID_WISH_CHEAPEST
-      || search->fillings->unrated_base)
-    return FALSE;
-  for (guint i = 0; i < search->columns->columns->len; i++)
-    if (lid_plan_fillings_at (search->fillings, lid_plan_columns_at (search->columns, i)->group,
-                              search->chosen[i])
-            ->unrated)
-      return FALSE;
-  return TRUE;
-}
-
 /**
  * lid_plan_leaf_try:
  * @search: every column is decided
@@ -179,7 +164,7 @@ lid_plan_leaf_try (LidPlanSearch *search)
       search->ties_open = TRUE;
       return;
     }
-  if (is_another_sort (search))
+  if (lid_plan_rated_fillings (search))
     return;
   verdict = ask (search, search->chosen);
   if (search->seek != NULL)

@@ -28,7 +28,8 @@
  *    Populations whose rate is not known have a pass of their own, and only those that may be such
  *    are looked at in it. A module added only adds limits, and a limit that is open is closed by a
  *    lower one that is told (running-rate.c); so without a voltage in the table a population whose
- *    every filling has a known rate when it is alone has one too.
+ *    every filling has a known rate when it is alone has one too. Nor is one such that has a
+ *    filling slow enough to close what the others leave open (rated.c).
  *
  * 4. Targets. In a pass, populations fall apart by capacity S and by hands, both sums over columns.
  *    For each (S, hands) bounds.c gives the least cost, and least.c the least T that any channels
@@ -314,6 +315,7 @@ sweep (LidPlanSearch *search, const GArray *rates, const GArray *sizes, gboolean
             = r < rates->len ? (LidRate)g_array_index (rates, gint64, r) : LID_RATE_UNKNOWN;
         search->pass.channel_mib = g_array_index (sizes, gint64, sizes->len - 1 - t);
         search->pass.any_rate = all_rates || !rated || r >= rates->len;
+        search->pass.above = lid_plan_rated_above (search);
         if (t == 0 && search->pass.channel_mib > 0)
           lid_plan_times_narrow (&search->times, search->columns, search->fillings, &search->pass);
         search->share_of = 1.0 / (2.0 * n_rates * sizes->len);

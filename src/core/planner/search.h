@@ -139,6 +139,11 @@ void lid_plan_lists_choose (LidPlanSearch *search);
 void lid_plan_lists_enter (LidPlanSearch *search, const LidPlanPlace *place);
 gboolean lid_plan_lists_take (LidPlanSearch *search, guint column);
 
+/* rated.c */
+LidRate lid_plan_rated_above (const LidPlanSearch *search);
+gboolean lid_plan_rated_steps (const LidPlanSearch *search);
+gboolean lid_plan_rated_fillings (const LidPlanSearch *search);
+
 /* choice.c */
 void lid_plan_choice_run (LidPlanSearch *search);
 

@@ -16,6 +16,7 @@ gboolean
 lid_plan_bounds_takes (const LidPlanPass *pass, const LidPlanFilling *filling)
 {
   return (pass->any_rate || filling->rate >= pass->rate)
+         && (filling->n_modules == 0 || filling->rate > pass->above)
          && (pass->channel_mib == 0 || filling->channel_mib <= pass->channel_mib);
 }
 
@@ -111,6 +112,7 @@ lid_plan_steps_of (const LidPlanBounds *bounds,
                            .mib = lid_plan_bounds_mib (bounds, filling),
                            .hands = lid_plan_bounds_hands (bounds, filling),
                            .forced = G_MAXUINT,
+                           .closes = G_MAXUINT32,
                            .cost = { filling->cost[0], filling->cost[1] } };
       LidPlanStep *step;
       guint found = count_found (bounds, column, filling);
@@ -123,7 +125,8 @@ lid_plan_steps_of (const LidPlanBounds *bounds,
       step->found = MAX (step->found, found);
       step->forced = MIN (step->forced, found);
       count_sizes (bounds, filling, step);
-      step->unrated = step->unrated || filling->unrated;
+      step->told = MAX (step->told, filling->rate);
+      step->closes = MIN (step->closes, filling->closes);
       g_array_append_val (step->members, f);
     }
   g_array_sort (steps, compare_steps);

@@ -169,7 +169,7 @@ lid_plan_times_narrow (LidPlanTimes *times,
                        const LidPlanFillings *fillings,
                        const LidPlanPass *pass)
 {
-  LidPlanPass any = { pass->rate, pass->any_rate, 0 };
+  LidPlanPass any = { pass->rate, pass->any_rate, pass->above, 0 };
   GArray *sizes = list_sizes (fillings, &any);
   gboolean same = times->sizes != NULL && times->sizes->len == sizes->len
                   && memcmp (times->sizes->data, sizes->data, sizes->len * sizeof (gint64)) == 0;
