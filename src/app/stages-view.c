@@ -42,6 +42,18 @@ say (LidStagesView *self, const char *sentence)
   gtk_label_set_label (GTK_LABEL (self->sentence), sentence);
 }
 
+/* What follows a file's name on a command line stands by itself here. */
+static void
+say_error (LidStagesView *self, const char *message)
+{
+  char first[8] = { 0 };
+  g_autofree char *sentence = NULL;
+
+  g_unichar_to_utf8 (g_unichar_totitle (g_utf8_get_char (message)), first);
+  sentence = g_strconcat (first, g_utf8_next_char (message), ".", NULL);
+  say (self, sentence);
+}
+
 static void
 forget_split (LidStagesView *self)
 {
@@ -106,7 +118,7 @@ split (GObject *source, GAsyncResult *result, gpointer data)
   if (self->job != NULL)
     show_split (self);
   else
-    say (self, error->message);
+    say_error (self, error->message);
 }
 
 static void
@@ -163,9 +175,8 @@ add_part (LidStagesView *self, int row, const LidStagePart *part)
   g_autofree char *words = part->part != NULL ? g_strdup_printf ("%s · %s", part->part, part->words)
                                               : g_strdup (part->words);
   g_autofree char *name = g_strdup_printf (_ ("How many are not there of %s"), words);
-  g_autofree char *count = g_strdup_printf (
-      g_dngettext (NULL, "of %u is not there", "of %u are not there", part->modules->len),
-      part->modules->len);
+  /* Translators: behind a number that is typed: "2 of 4 missing". */
+  g_autofree char *count = g_strdup_printf (_ ("of %u missing"), part->modules->len);
 
   gtk_label_set_label (GTK_LABEL (what), words);
   gtk_label_set_xalign (GTK_LABEL (what), 0);

@@ -38,7 +38,7 @@ def both(p):
 def check_names(p):
     """Nothing is called as GTK would call it, and the count says what it counts and of how many."""
     count = next(n for n in p.nodes("spin button") if n.name.startswith("How many are not there of HM-16G2R4-R24"))
-    assert count.description == "of 1 is not there", count.description
+    assert count.description == "of 1 missing", count.description
     page = next(n for n in p.nodes("panel") if n.name == "Tonight and later")
     bad = [(n.getRoleName(), n.name) for n in walk(page) if n.getRoleName() not in ("scroll bar", "filler")
            and n.name.startswith(("Gtk", "Lid", "_"))]
