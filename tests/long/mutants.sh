@@ -1,6 +1,6 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# mutants.sh BUILD [OPTION…]: every mutant of core/checks and core/figures; hours on two cores.
+# mutants.sh BUILD [OPTION…]: every mutant of core/checks and core/figures; an hour or two on two cores.
 # Stops where it is stopped and goes on there: the table is BUILD/mutants/table.tsv. Options are
 # those of mutants.py: --files 'rule-*.c' looks at some files, --sample 100 at some mutants.
 set -eu
