@@ -103,6 +103,21 @@ finds (const LidAssessment *assessment, const LidRule *rule, LidGrade grade)
   return FALSE;
 }
 
+/* Carried out, no slot takes two. */
+static void
+check_places (const LidRemedy *remedy, JsonObject *one)
+{
+  g_autoptr (GHashTable) taken = g_hash_table_new (NULL, NULL);
+
+  for (guint k = 0; k < remedy->moves->len; k++)
+    {
+      int to = g_array_index (remedy->moves, LidMove, k).to;
+
+      if (to != LID_NOWHERE && !g_hash_table_add (taken, GINT_TO_POINTER (to)))
+        g_test_fail_printf ("%s: two modules are sent to one slot", name_of (one));
+    }
+}
+
 static void
 apply_remedies (const ChecksCase *c, const LidAssessment *assessment, JsonObject *one)
 {
@@ -119,6 +134,7 @@ apply_remedies (const ChecksCase *c, const LidAssessment *assessment, JsonObject
         continue;
       g_assert_nonnull (finding->remedy->text);
       n_moves += finding->remedy->moves->len;
+      check_places (finding->remedy, one);
       cured = lid_remedy_apply (finding->remedy, c->population);
       after.population = cured;
       again = checks_case_assess (&after, NULL);
@@ -129,6 +145,8 @@ apply_remedies (const ChecksCase *c, const LidAssessment *assessment, JsonObject
   if (json_object_has_member (one, "remedy")
       && json_object_get_boolean_member (one, "remedy") != (n_moves > 0))
     g_test_fail_printf ("%s: moves offered: %u", name_of (one), n_moves);
+  if (json_object_has_member (one, "moves"))
+    g_assert_cmpuint (n_moves, ==, json_object_get_int_member (one, "moves"));
 }
 
 /* No two findings send one module to two places. */

@@ -6,8 +6,6 @@
 
 #include <glib/gi18n-lib.h>
 
-#define MOST_CONTROLLERS 32
-
 typedef struct
 {
   guint channels; /* of the board */
@@ -23,8 +21,6 @@ sum_up (const LidCheck *check, guint socket, Sum *sums)
   const LidBoardSocket *here = &check->board->sockets[socket];
   gboolean several = FALSE;
 
-  if (here->n_controllers < 2 || here->n_controllers > MOST_CONTROLLERS)
-    return FALSE;
   for (guint i = 0; i < here->n_channels; i++)
     {
       guint c = here->first_channel + i;
@@ -70,7 +66,7 @@ check_controllers (LidCheck *check)
 
   for (guint s = 0; s < board->n_sockets; s++)
     {
-      Sum sums[MOST_CONTROLLERS] = { { 0 } };
+      g_autofree Sum *sums = g_new0 (Sum, board->sockets[s].n_controllers + 1);
       guint a = 0, b = 0;
 
       /* One module alone cannot be spread. */

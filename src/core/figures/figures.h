@@ -55,8 +55,7 @@ typedef struct
   guint32 unknown_facts; /* 1 << LidFact: what left a row in doubt */
   gboolean may_miss;     /* there are rows, and none of them holds for sure */
   gboolean processor_unknown; /* so did the model of the processor */
-  LidRate rated; /* least rating on the channel; LID_RATE_UNKNOWN: one is not told, or none */
-  int slowest;   /* slot of the module rated least, LID_NOWHERE: none told */
+  int slowest;                /* slot of the module rated least, LID_NOWHERE: none told */
 } LidChannelRate;
 
 typedef struct

@@ -279,8 +279,6 @@ lid_rate_table_voltages (const LidSurvey *survey)
   guint32 supply = supplied (survey->board), common = supply;
   gboolean told = TRUE;
 
-  if (supply == 0)
-    return 0;
   for (guint i = 0; i < survey->n_fitted; i++)
     {
       const LidModule *module = lid_survey_module (survey, survey->fitted[i]);

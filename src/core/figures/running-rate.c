@@ -162,24 +162,6 @@ rate_module (Work *work, guint slot)
     leave_open (&group->caps[LID_CAP_TABLE], 0);
 }
 
-/* The least rating of each channel, once its slowest module is known. */
-static void
-rate_channels (Work *work)
-{
-  for (guint i = 0; i < work->survey->board->n_channels; i++)
-    {
-      LidChannelRate *rate = &work->figures->rates[i];
-      const LidSurveyChannel *channel = &work->survey->channels[i];
-      gboolean told = rate->slowest != LID_NOWHERE;
-
-      for (guint k = 0; k < channel->n_fitted && told; k++)
-        told = lid_module_rated (lid_survey_module (work->survey, channel->fitted[k]))
-               != LID_RATE_UNKNOWN;
-      if (told)
-        rate->rated = lid_module_rated (lid_survey_module (work->survey, (guint)rate->slowest));
-    }
-}
-
 /* Ceilings of one processor model for one kind; a kind that is not told is one the board takes. */
 static void
 choose_by_kind (const LidBoard *board, guint model, guint kind, Choice *choice)
@@ -348,7 +330,6 @@ lid_running_rate_compute (const LidSurvey *survey,
   look_up_channels (&work);
   for (guint i = 0; i < survey->n_fitted; i++)
     rate_module (&work, survey->fitted[i]);
-  rate_channels (&work);
   for (guint s = 0; s < board->n_sockets && board->n_processors > 0; s++)
     cap_by_processor (&work, s, group_of (&work, (int)s));
   if (as_found != NULL && (evidence || board->derived))
