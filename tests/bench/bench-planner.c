@@ -81,12 +81,18 @@ measure_growth (void)
   PlannerLargeBoard board = planner_large_boards[1];
 
   for (board.kinds = 2; board.kinds <= 10; board.kinds += 2)
-    plan_once (&board, 200, LID_HANDS_PULL, ", growth by kind");
+    {
+      g_autofree char *what = g_strdup_printf (", growth by kind, %u kinds", board.kinds);
+
+      plan_once (&board, 200, LID_HANDS_PULL, what);
+    }
   board = planner_large_boards[1];
   for (board.channels = 2; board.channels <= 8; board.channels += 2)
     {
+      g_autofree char *what = g_strdup_printf (", growth by channel, %u a socket", board.channels);
+
       board.wish_gb = 85 * board.channels;
-      plan_once (&board, 200, LID_HANDS_PULL, ", growth by channel");
+      plan_once (&board, 200, LID_HANDS_PULL, what);
     }
 }
 
