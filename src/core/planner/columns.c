@@ -66,6 +66,24 @@ fixed_mib (const LidPlanQuestion *question, const LidCandidates *candidates, gui
   return mib;
 }
 
+/* What stays in two slots is the same to every rule and figure, soldered or persistent. */
+static gboolean
+stays_match (const LidPlanQuestion *question, guint a, guint b)
+{
+  const LidBoardSlot *p = &question->board->slots[a], *q = &question->board->slots[b];
+  const LidFitting *x, *y;
+
+  if (p->soldered != NULL || q->soldered != NULL)
+    return p->soldered != NULL && q->soldered != NULL
+           && lid_candidates_interchangeable (p->soldered, q->soldered);
+  if (question->as_found == NULL)
+    return FALSE;
+  x = &question->as_found->slots[a];
+  y = &question->as_found->slots[b];
+  return x->module != NULL && y->module != NULL && x->state == y->state
+         && x->configured == y->configured && lid_candidates_interchangeable (x->module, y->module);
+}
+
 /* What is there and stays, slot by slot, and what may be planned, are the same
  * in two channels. */
 static gboolean
@@ -84,10 +102,7 @@ slots_match (const LidPlanQuestion *question, const LidCandidates *candidates, g
       if (fate != candidates->fate[y->slots[i]] || p->position != q->position
           || p->max_height != q->max_height)
         return FALSE;
-      if (fate != LID_SLOT_STAYS)
-        continue;
-      if (p->soldered == NULL || q->soldered == NULL
-          || !lid_candidates_interchangeable (p->soldered, q->soldered))
+      if (fate == LID_SLOT_STAYS && !stays_match (question, x->slots[i], y->slots[i]))
         return FALSE;
     }
   return TRUE;
