@@ -83,6 +83,15 @@ try_lists (LidPlanSearch *search, guint at, guint size, gint64 *channels, gint64
     }
 }
 
+static int
+compare_size (gconstpointer a, gconstpointer b)
+{
+  const List *x = a, *y = b;
+
+  return (x->mib > y->mib) - (x->mib < y->mib);
+}
+
+/* In the order of their capacity, which what is kept of them has too. */
 static void
 make (LidPlanSearch *search)
 {
@@ -91,6 +100,7 @@ make (LidPlanSearch *search)
   g_array_set_size (search->lists, 0);
   search->lists_made = TRUE;
   try_lists (search, 0, n_sizes (search) - 1, channels, 0);
+  g_array_sort (search->lists, compare_size);
   lid_plan_search_goes_on (search, search->lists->len / LISTS_A_STEP);
 }
 
@@ -102,15 +112,6 @@ is_too_slow (const LidPlanSearch *search, gint64 time)
   best.speed = (LidRatio){ search->target_size * (best.rated ? search->pass.rate : 1),
                            MAX (MAX (time, search->target_time), 1) };
   return lid_plan_descent_is_settled (search, &best);
-}
-
-static int
-compare_size (gconstpointer a, gconstpointer b, gpointer lists)
-{
-  guint x = g_array_index ((GArray *)lists, List, *(const guint *)a).mib;
-  guint y = g_array_index ((GArray *)lists, List, *(const guint *)b).mib;
-
-  return (x > y) - (x < y);
 }
 
 /* The first that is kept of at least so much capacity. */
@@ -149,14 +150,10 @@ choose (LidPlanSearch *search)
           else
             fast = time;
         }
-      if (time < slow)
-        g_array_append_val (search->lists_kept, i);
     }
-  for (guint i = search->lists_kept->len; i-- > 0;)
-    if (g_array_index (search->lists, List, g_array_index (search->lists_kept, guint, i)).time
-        >= slow)
-      g_array_remove_index (search->lists_kept, i);
-  g_array_sort_with_data (search->lists_kept, compare_size, search->lists);
+  for (guint i = 0; i < search->lists->len; i++)
+    if (g_array_index (search->lists, List, i).time < slow)
+      g_array_append_val (search->lists_kept, i);
   search->lists_slow = slow;
   search->lists_chosen = TRUE;
 }
