@@ -144,7 +144,7 @@ add_cards (LidPlanView *self)
       gtk_flow_box_insert (self->cards, card, -1);
       gtk_widget_set_focusable (gtk_widget_get_parent (card), FALSE);
       lid_window_actions_name (gtk_widget_get_parent (card),
-                               lid_plan_card_get_name (LID_PLAN_CARD (card)));
+                               lid_leaf_card_get_name (LID_LEAF_CARD (card)));
     }
 }
 

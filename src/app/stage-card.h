@@ -1,9 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "app/leaf-card.h"
 #include "job/job.h"
-
-#include <gtk/gtk.h>
 
 /* What is wanted of a stage, or of the plan in stages. */
 typedef enum
@@ -17,8 +16,7 @@ typedef enum
 /* One stage of a plan: a small leaf, its figures, one sentence. Emits "wanted" with a LidStageWish
  * when one of its buttons is pressed. */
 #define LID_TYPE_STAGE_CARD (lid_stage_card_get_type ())
-G_DECLARE_FINAL_TYPE (LidStageCard, lid_stage_card, LID, STAGE_CARD, GtkWidget)
+G_DECLARE_FINAL_TYPE (LidStageCard, lid_stage_card, LID, STAGE_CARD, LidLeafCard)
 
 GtkWidget *lid_stage_card_new (const LidJob *job, guint stage);
 guint lid_stage_card_get_stage (LidStageCard *self);
-const char *lid_stage_card_get_name (LidStageCard *self);

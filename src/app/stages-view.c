@@ -4,6 +4,7 @@
 #include "app/stages-split.h"
 #include "app/window-actions.h"
 #include "app/wrapped.h"
+#include "base/text.h"
 #include "changeover/stage-parts.h"
 #include "changeover/stages.h"
 
@@ -46,11 +47,8 @@ say (LidStagesView *self, const char *sentence)
 static void
 say_error (LidStagesView *self, const char *message)
 {
-  char first[8] = { 0 };
-  g_autofree char *sentence = NULL;
+  g_autofree char *begun = lid_text_begin (message), *sentence = g_strconcat (begun, ".", NULL);
 
-  g_unichar_to_utf8 (g_unichar_totitle (g_utf8_get_char (message)), first);
-  sentence = g_strconcat (first, g_utf8_next_char (message), ".", NULL);
   say (self, sentence);
 }
 
@@ -88,7 +86,7 @@ show_split (LidStagesView *self)
       gtk_flow_box_insert (GTK_FLOW_BOX (self->cards), card, -1);
       gtk_widget_set_focusable (gtk_widget_get_parent (card), FALSE);
       lid_window_actions_name (gtk_widget_get_parent (card),
-                               lid_stage_card_get_name (LID_STAGE_CARD (card)));
+                               lid_leaf_card_get_name (LID_LEAF_CARD (card)));
     }
   gtk_widget_set_visible (self->keep, TRUE);
   say (self, lid_stages_every_way (self->job)

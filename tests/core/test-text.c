@@ -47,11 +47,33 @@ test_long (void)
   g_assert_cmpstr (clean, ==, letters);
 }
 
+/* Unicode Character Database 14.0, UnicodeData.txt, field 14 (simple titlecase mapping): 00FC to
+ * 00DC, 01C6 (one letter, dz with caron) to 01C5, not to 01C4; a digit has none. */
+static void
+test_begin (void)
+{
+  static const struct
+  {
+    const char *text;
+    const char *begun;
+  } rows[]
+      = { { "tonight", "Tonight" },   { "Tonight", "Tonight" },   { "\u00fcbrig", "\u00dcbrig" },
+          { "\u01c6ep", "\u01c5ep" }, { "2 visits", "2 visits" }, { "", "" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *begun = lid_text_begin (rows[i].text);
+
+      g_assert_cmpstr (begun, ==, rows[i].begun);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/text/clean", test_clean);
   g_test_add_func ("/text/long", test_long);
+  g_test_add_func ("/text/begin", test_begin);
   return g_test_run ();
 }

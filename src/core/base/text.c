@@ -71,6 +71,23 @@ lid_text_one_line (const char *text)
 }
 
 /**
+ * lid_text_begin:
+ * @text: valid UTF-8, written as in the middle of a sentence
+ *
+ * Returns: (transfer full): the same with its first letter as a sentence begins
+ */
+char *
+lid_text_begin (const char *text)
+{
+  char first[8] = { 0 };
+
+  if (*text == 0)
+    return g_strdup ("");
+  g_unichar_to_utf8 (g_unichar_totitle (g_utf8_get_char (text)), first);
+  return g_strconcat (first, g_utf8_next_char (text), NULL);
+}
+
+/**
  * lid_text_equal_folded:
  *
  * Returns: whether two texts (nullable) are the same but for ASCII case and runs of blanks
