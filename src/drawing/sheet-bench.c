@@ -34,7 +34,7 @@ put_cautions_of (LidFlow *flow, LidMoment moment, guint cases)
 static void
 put_cautions (LidFlow *flow, const LidSheetSource *source, LidMoment moment)
 {
-  put_cautions_of (flow, moment, lid_cautions_cases (source->job->board));
+  put_cautions_of (flow, moment, lid_cautions_cases (source->job->board, source->population));
 }
 
 /* Steps of one kind as boxes to tick. */
@@ -254,7 +254,7 @@ put_touched (LidFlow *flow, const LidSheetSource *source)
 static void
 put_close (LidFlow *flow, const LidSheetSource *source)
 {
-  guint cases = lid_cautions_cases (source->job->board);
+  guint cases = lid_cautions_cases (source->job->board, source->population);
 
   lid_sheet_flow_head (flow, lid_cautions_moment (LID_MOMENT_CLOSE));
   /* Slots named need no reminder of blanks in general. */

@@ -75,25 +75,35 @@ order (void)
   g_assert_cmpuint (place ("two-lift"), <, place ("open-latches"));
 }
 
-/* Of a board that has no baffle and no blanks neither is said; of one nobody described, both. */
+/* Of a board that has no baffle and no blanks neither is said; of one nobody described, both, but
+ * of blanks only where a slot stays empty. */
 static void
 cases (void)
 {
   g_autoptr (LidBoard) board = lid_board_new ();
   const LidCaution *off = lid_cautions_find ("baffle-off"), *lid = lid_cautions_find ("lid-on");
   const LidCaution *blanks = lid_cautions_find ("blanks-back");
+  g_autoptr (LidModule) module = lid_module_new ();
+  g_autoptr (LidPopulation) empty = NULL, full = NULL;
 
-  g_assert_false (lid_cautions_holds (off, lid_cautions_cases (board)));
-  g_assert_false (lid_cautions_holds (blanks, lid_cautions_cases (board)));
-  g_assert_true (lid_cautions_holds (lid, lid_cautions_cases (board)));
+  board->n_slots = 1;
+  board->slots = g_new0 (LidBoardSlot, 1);
+  board->slots[0].id = g_strdup ("A1");
+  empty = lid_population_new (board);
+  full = lid_population_new (board);
+  lid_population_put (full, 0, module);
+  g_assert_false (lid_cautions_holds (off, lid_cautions_cases (board, empty)));
+  g_assert_false (lid_cautions_holds (blanks, lid_cautions_cases (board, empty)));
+  g_assert_true (lid_cautions_holds (lid, lid_cautions_cases (board, empty)));
   board->has_baffle = board->has_blanks = TRUE;
-  g_assert_true (lid_cautions_holds (off, lid_cautions_cases (board)));
-  g_assert_true (lid_cautions_holds (blanks, lid_cautions_cases (board)));
-  g_assert_false (lid_cautions_holds (lid, lid_cautions_cases (board)));
+  g_assert_true (lid_cautions_holds (off, lid_cautions_cases (board, empty)));
+  g_assert_true (lid_cautions_holds (blanks, lid_cautions_cases (board, empty)));
+  g_assert_false (lid_cautions_holds (lid, lid_cautions_cases (board, empty)));
   board->has_baffle = board->has_blanks = FALSE;
   board->derived = TRUE;
-  g_assert_true (lid_cautions_holds (off, lid_cautions_cases (board)));
-  g_assert_true (lid_cautions_holds (blanks, lid_cautions_cases (board)));
+  g_assert_true (lid_cautions_holds (off, lid_cautions_cases (board, empty)));
+  g_assert_true (lid_cautions_holds (blanks, lid_cautions_cases (board, empty)));
+  g_assert_false (lid_cautions_holds (blanks, lid_cautions_cases (board, full)));
 }
 
 /* Figures a caution gives against their source: the strap's limit is ANSI/ESD S20.20-2021's (scope

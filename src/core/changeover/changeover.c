@@ -283,7 +283,7 @@ lid_changeover_new (const LidBoard *board,
 GPtrArray *
 lid_changeover_cautions (const LidChangeover *changeover, guint step)
 {
-  guint n, cases = lid_cautions_cases (changeover->board), due = 0, said = 0;
+  guint n, cases = lid_cautions_cases (changeover->board, changeover->to), due = 0, said = 0;
   const LidCaution *cautions = lid_cautions_all (&n);
   GPtrArray *out = g_ptr_array_new ();
 

@@ -194,18 +194,31 @@ lid_cautions_find (const char *id)
   return NULL;
 }
 
+static gboolean
+has_empty_slot (const LidPopulation *population)
+{
+  for (guint i = 0; i < population->n_slots; i++)
+    if (population->slots[i].module == NULL)
+      return TRUE;
+  return FALSE;
+}
+
 /**
  * lid_cautions_cases:
+ * @board: the machine's
+ * @after: what it holds when the lid goes on
  *
- * Returns: LidCase bits of @board. Of a derived board nobody said whether it has a baffle or
- * blanks: what may be there is said.
+ * Returns: LidCase bits. Of a derived board nobody said whether it has a baffle or blanks: what may
+ * be there is said; of blanks only where a slot is left for one.
  */
 guint
-lid_cautions_cases (const LidBoard *board)
+lid_cautions_cases (const LidBoard *board, const LidPopulation *after)
 {
   guint cases = board->has_baffle || board->derived ? LID_CASE_BAFFLE : LID_CASE_NO_BAFFLE;
 
-  return board->has_blanks || board->derived ? cases | LID_CASE_BLANKS : cases;
+  if ((board->has_blanks || board->derived) && has_empty_slot (after))
+    cases |= LID_CASE_BLANKS;
+  return cases;
 }
 
 /**

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "board/board.h"
+#include "population/population.h"
 
 /* What is said to the hands, and when: one table for bench sheet, change-over and command line.
  * The machine maker's service guide and local rules come before all of it. */
@@ -41,7 +41,7 @@ typedef struct
 
 const LidCaution *lid_cautions_all (guint *n);
 const LidCaution *lid_cautions_find (const char *id);
-guint lid_cautions_cases (const LidBoard *board);
+guint lid_cautions_cases (const LidBoard *board, const LidPopulation *after);
 gboolean lid_cautions_holds (const LidCaution *caution, guint cases);
 const char *lid_cautions_moment (LidMoment moment);
 const char *lid_cautions_moment_to_text (LidMoment moment);
