@@ -45,6 +45,15 @@ FILES = [
     ("de, comma in words, money before the figure",
      DE.replace("Preis EUR 0,00", "Preis in EUR, Dezimalkomma").replace("1.084,50 €", "€ 1.084,50").encode(), "EUR",
      both("Fächer 3"), [], False),
+    ("de, other words for the same, Punkt",
+     (f"Teilenummer;Etikett;Anzahl;Preis je Stück EUR Dezimalpunkt;Gutschrift EUR Punkt;Lagerplatz\r\nT-32;{R32};1200;1084.50;9.00;Fach 3\r\n"
+      f"T-16;{R16};4;54.00;;A10\r\nT-16;{R16};4;54.00;viel;A10\r\n").encode(), "EUR", both("Fach 3"), [4], False),
+    ("de, GROSS, Komma", DE.replace("Preis EUR 0,00", "PREIS JE STÜCK (EUR, KOMMA)").encode(), "EUR", both("Fächer 3"), [], False),
+    ("fr, other words for the same",
+     (f"RÉFÉRENCE;étiquette;QUANTITÉ;prix unitaire en EUR, virgule;avoir EUR;emplacement\r\nT-32;{R32};1200;1084,50;9,00;Étage 3\r\n"
+      f"T-16;{R16};4;54,00;;A10\r\nT-16;{R16};4;54,00;peu;A10\r\n").encode(), "EUR", both("Étage 3"), [4], False),
+    ("us, each unit, and figures parted by blanks wide as a figure",
+     US.replace("price USD", "price each unit USD").replace('"1,200"', "1\u2007200").encode(), "USD", both("Aisle 3"), [], False),
     ("fr, plain blanks, UTF-8", FR.encode(), "EUR", both("Étage 3"), [], False),
     ("fr, no-break blanks, Windows-1252",
      FR.replace("1 200", "1\u00a0200").replace("1 084,50 €", "1\u00a0084,50\u00a0€").encode("cp1252"), "EUR",

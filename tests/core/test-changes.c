@@ -142,6 +142,30 @@ test_fetched (void)
   g_assert_cmpuint (changes->hands, ==, 1);
 }
 
+/* Only look-alikes change names, and one that is to be fetched already keeps its own. */
+static void
+test_fetched_among_others (void)
+{
+  g_autoptr (LidBoard) board = make_board (4);
+  g_autoptr (GHashTable) modules
+      = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify)lid_module_unref);
+  g_autoptr (LidPopulation) before = populate (board, modules, ".ba.");
+  g_autoptr (LidPopulation) after = populate (board, modules, "aba.");
+  g_autoptr (LidChanges) changes = NULL;
+  LidModule *old = before->slots[2].module, *far = after->slots[0].module,
+            *fresh = after->slots[2].module;
+
+  lid_population_put (after, 3, old);
+  changes = lid_changes_new (board, before, after);
+  g_assert_cmpint (changes->slots[1].kind, ==, LID_CHANGE_STAYS);
+  g_assert_cmpint (changes->slots[2].kind, ==, LID_CHANGE_STAYS);
+  g_assert_true (changes->slots[0].after == far);
+  g_assert_true (changes->slots[1].after == after->slots[1].module);
+  g_assert_true (changes->slots[2].after == old);
+  g_assert_true (changes->slots[3].after == fresh);
+  g_assert_cmpuint (changes->hands, ==, 2);
+}
+
 static void
 test_order (void)
 {
@@ -285,6 +309,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/changes/cases", test_cases);
   g_test_add_func ("/changes/fetched", test_fetched);
+  g_test_add_func ("/changes/fetched-among-others", test_fetched_among_others);
   g_test_add_func ("/changes/order", test_order);
   g_test_add_func ("/changes/fewest", test_fewest);
   g_test_add_func ("/changes/every-way", test_every_way);

@@ -140,6 +140,52 @@ test_as_the_shelf_says (void)
     }
 }
 
+static LidModule *
+planned_in (const LidJob *job, const char *slot)
+{
+  const LidPopulation *plan = lid_job_get_population (job, LID_PLANNED);
+
+  return plan->slots[lid_board_find_slot (job->board, slot)].module;
+}
+
+/* Of an empty shelf nothing is there but what is in somebody's hand; asked again of the job in
+ * stages, that is what the first visit does without, whatever the job knows. */
+static void
+test_in_hand (void)
+{
+  g_autoptr (LidJob) job = make_job ();
+  g_autoptr (GPtrArray) parts = lid_stage_parts_new (job), again = NULL;
+  g_autoptr (LidStock) stock = shelf ("Q,16g 2rx4 2400 registered,9\n");
+  g_autoptr (GHashTable) missing = NULL;
+
+  lid_stage_parts_use_stock (parts, stock);
+  missing = lid_stage_parts_missing (parts);
+  g_assert_cmpuint (g_hash_table_size (missing), ==, 3);
+  g_assert_false (g_hash_table_contains (missing, planned_in (job, "D1")));
+  g_assert_true (lid_stages_split_job (job, missing, NULL));
+  again = lid_stage_parts_new (job);
+  g_assert_cmpuint (part_of (again, "P")->missing, ==, 2);
+  lid_stages_keep_one (job, 2);
+  g_assert_cmpuint (job->stages->len, ==, 1);
+  g_assert_nonnull (planned_in (job, "A2"));
+}
+
+/* A new one planned for where one like it sits is brought all the same. */
+static void
+test_where_one_like_it_sits (void)
+{
+  g_autoptr (LidJob) job = make_job ();
+  LidPopulation *plan = ((LidStage *)job->stages->pdata[0])->population;
+  guint a1 = (guint)lid_board_find_slot (job->board, "A1");
+  g_autoptr (GPtrArray) parts = NULL;
+
+  lid_population_take (plan, a1);
+  lid_population_put (plan, a1, add_module (job, "OLD", NULL, NULL));
+  parts = lid_stage_parts_new (job);
+  g_assert_cmpuint (part_of (parts, "OLD")->modules->len, ==, 1);
+  g_assert_cmpstr (((LidStagePart *)parts->pdata[parts->len - 1])->part, ==, "OLD");
+}
+
 /* What other jobs put by is not there for this one. */
 static void
 test_reserved_for_others (void)
@@ -242,6 +288,39 @@ test_sentences (void)
     }
 }
 
+static char *
+describe_with (LidModule *module)
+{
+  g_autoptr (LidModule) own = module;
+  g_autoptr (LidJob) job = make_job ();
+  LidPopulation *plan = ((LidStage *)job->stages->pdata[0])->population;
+  LidQuestion question = { job->board, plan, job->as_found };
+  g_autoptr (LidAssessment) assessment = NULL;
+
+  lid_population_take (plan, (guint)lid_board_find_slot (job->board, "B1"));
+  lid_population_put (plan, (guint)lid_board_find_slot (job->board, "B1"), own);
+  assessment = lid_assessment_new_plain (&question);
+  return lid_stages_describe (job, 1, assessment);
+}
+
+/* No size is told of what does not start, nor where one module's is not known. */
+static void
+test_no_size (void)
+{
+  g_autofree char *stopped = NULL, *untold = NULL;
+  LidLabel label;
+  LidModule *module;
+
+  g_assert_true (lid_label_parse ("16GB 2Rx8 PC4-2400T-EE1-11", -1, &label, NULL, NULL));
+  stopped = describe_with (lid_label_facts_to_module (&label));
+  g_assert_true (g_str_has_prefix (stopped, "Something stops it"));
+  g_assert_true (lid_label_parse (LABEL, -1, &label, NULL, NULL));
+  module = lid_label_facts_to_module (&label);
+  lid_module_set (module, LID_FACT_CAPACITY, 0, LID_BASIS_NONE);
+  untold = describe_with (module);
+  g_assert_nonnull (strstr (untold, "a size that is not told can be used"));
+}
+
 static void
 test_nothing_planned (void)
 {
@@ -253,16 +332,31 @@ test_nothing_planned (void)
   g_assert_cmpuint (parts->len, ==, 0);
 }
 
+static void
+test_nothing_found (void)
+{
+  g_autoptr (LidJob) job = make_job ();
+  g_autoptr (GPtrArray) parts = NULL;
+
+  g_clear_pointer (&job->as_found, lid_population_free);
+  parts = lid_stage_parts_new (job);
+  g_assert_cmpuint (parts->len, ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/stage-parts/as-the-job-knows", test_as_the_job_knows);
   g_test_add_func ("/stage-parts/as-the-shelf-says", test_as_the_shelf_says);
+  g_test_add_func ("/stage-parts/in-hand", test_in_hand);
+  g_test_add_func ("/stage-parts/where-one-like-it-sits", test_where_one_like_it_sits);
   g_test_add_func ("/stage-parts/reserved-for-others", test_reserved_for_others);
   g_test_add_func ("/stage-parts/split", test_split);
   g_test_add_func ("/stage-parts/another-plan", test_another_plan);
   g_test_add_func ("/stage-parts/sentences", test_sentences);
+  g_test_add_func ("/stage-parts/no-size", test_no_size);
   g_test_add_func ("/stage-parts/nothing-planned", test_nothing_planned);
+  g_test_add_func ("/stage-parts/nothing-found", test_nothing_found);
   return g_test_run ();
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "board/board-file.h"
+#include "changeover/stage-parts.h"
 #include "changeover/stages.h"
 #include "checks/assessment.h"
 #include "facts/label.h"
@@ -268,17 +269,24 @@ check_plan (const Plan *plan)
   return TRUE;
 }
 
+static LidBoard *
+load (const char *name)
+{
+  g_autofree char *path = g_build_filename (g_getenv ("LID_SOURCE"), "platforms", name, NULL);
+  g_autoptr (GError) error = NULL;
+  LidBoard *board = lid_board_file_load (path, &error);
+
+  g_assert_no_error (error);
+  return board;
+}
+
 static void
 test_every_way (void)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (20261130);
-  g_autofree char *path
-      = g_build_filename (g_getenv ("LID_SOURCE"), "platforms", "tern-w4.json", NULL);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (LidBoard) board = lid_board_file_load (path, &error);
+  g_autoptr (LidBoard) board = load ("tern-w4.json");
   guint n = 0;
 
-  g_assert_no_error (error);
   for (guint i = 0; n < ROUNDS && i < 100 * ROUNDS; i++)
     {
       Plan plan = { .board = board };
@@ -290,10 +298,62 @@ test_every_way (void)
   g_assert_cmpuint (n, ==, ROUNDS);
 }
 
+/* Soldered memory is no part, also where it was read and is not the board's own. */
+static void
+test_soldered (void)
+{
+  g_autoptr (LidBoard) board = load ("dunlin-s1.json");
+  g_autoptr (LidJob) job = lid_job_new (board);
+  g_autoptr (GPtrArray) parts = NULL;
+  LidStage *stage = g_new0 (LidStage, 1);
+  guint n = 0;
+
+  job->as_found = lid_population_new (board);
+  stage->population = lid_population_new (board);
+  g_ptr_array_add (job->stages, stage);
+  for (guint i = 0; i < board->n_slots; i++)
+    if (board->slots[i].soldered != NULL)
+      {
+        lid_module_unref (job->as_found->slots[i].module);
+        job->as_found->slots[i].module = lid_module_copy (board->slots[i].soldered);
+        n++;
+      }
+  g_assert_cmpuint (n, >, 0);
+  parts = lid_stage_parts_new (job);
+  g_assert_cmpuint (parts->len, ==, 0);
+}
+
+/* Every way is tried of up to eight slots (the head of stage-split.c). */
+static void
+test_exact_up_to (void)
+{
+  g_autoptr (LidBoard) board = load ("plover-r2.json");
+
+  for (guint n = 7; n <= 10; n++)
+    {
+      g_autoptr (LidJob) job = lid_job_new (board);
+      LidStage *stage = g_new0 (LidStage, 1);
+
+      job->as_found = lid_population_new (board);
+      stage->population = lid_population_new (board);
+      for (guint i = 0; i < n; i++)
+        {
+          LidModule *module = lid_module_new ();
+
+          module->id = g_strdup_printf ("m%u", i + 1);
+          lid_population_put (stage->population, i, lid_job_add_module (job, module));
+        }
+      g_ptr_array_add (job->stages, stage);
+      g_assert_cmpint (lid_stages_every_way (job), ==, n <= 8);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/stages/every-way", test_every_way);
+  g_test_add_func ("/stages/exact-up-to", test_exact_up_to);
+  g_test_add_func ("/stages/soldered", test_soldered);
   return g_test_run ();
 }

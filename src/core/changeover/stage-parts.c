@@ -133,13 +133,26 @@ count_on_shelf (const LidStagePart *part, const LidStock *stock)
   return n;
 }
 
+/* Returns: how many of them there are. The others keep their order. */
+static guint
+put_in_hand_first (GPtrArray *modules)
+{
+  guint n = 0;
+
+  for (guint k = 0; k < modules->len; k++)
+    if (((LidModule *)modules->pdata[k])->serial != NULL)
+      g_ptr_array_insert (modules, (int)n++, g_ptr_array_remove_index (modules, k));
+  return n;
+}
+
 /**
  * lid_stage_parts_use_stock:
  * @parts: of a job
  * @stock: the shelf, what other jobs reserved of it applied
  *
- * A module whose serial number is known was in somebody's hand; of the others as many are there as
- * the shelf holds for this job. It counts instead of what the job knows.
+ * A module whose serial number is known was in somebody's hand, and comes first of its part; of the
+ * others as many are there as the shelf holds for this job. It counts instead of what the job
+ * knows.
  */
 void
 lid_stage_parts_use_stock (GPtrArray *parts, const LidStock *stock)
@@ -147,10 +160,9 @@ lid_stage_parts_use_stock (GPtrArray *parts, const LidStock *stock)
   for (guint i = 0; i < parts->len; i++)
     {
       LidStagePart *part = parts->pdata[i];
-      guint64 there = count_on_shelf (part, stock);
+      guint in_hand = put_in_hand_first (part->modules);
+      guint64 there = in_hand + count_on_shelf (part, stock);
 
-      for (guint k = 0; k < part->modules->len; k++)
-        there += ((LidModule *)part->modules->pdata[k])->serial != NULL;
       part->missing = part->modules->len - (guint)MIN (there, part->modules->len);
     }
 }
