@@ -13,7 +13,9 @@ import sys
 import tempfile
 import time
 
-CLI, TOP = sys.argv[1], os.environ["LID_SOURCE"]
+from frame import CLI, check, leave, run
+
+TOP = os.environ["LID_SOURCE"]
 TIMES = int(sys.argv[2]) if len(sys.argv) > 2 else 60
 SEED = int(sys.argv[3]) if len(sys.argv) > 3 else 20261128
 JOBS = ["T-1", "T-2", "T-3", "T-4"]
@@ -21,16 +23,6 @@ SHELF = {"TW-R16-24": 7, "TW-R32-24": 7}  # less than all jobs want
 TEXT = ("part,label,quantity,price EUR,bin\n"
         f"TW-R16-24,16GB 2Rx4 PC4-2400T-RB1-11,{SHELF['TW-R16-24']},28.50,B1\n"
         f"TW-R32-24,32GB 2Rx4 PC4-2400T-RB1-11,{SHELF['TW-R32-24']},61.00,B2\n")
-failures = 0
-
-
-def check(what, ok):
-    global failures
-    if not ok:
-        failures += 1
-        print("not ok:", what)
-
-
 def command(place, job):
     return [CLI, "plan", "--capacity", "128", "--stock", os.path.join(place, "shelf.csv"), "--hands", "pull",
             "--take", "1", "-o", os.path.join(place, job + ".lidleaf"), os.path.join(place, job + "-found.lidleaf")]
@@ -119,8 +111,7 @@ def prepare(place):
 
 
 def release(place, job):
-    done = subprocess.run([CLI, "stock", "--release", job, os.path.join(place, "shelf.csv")],
-                          capture_output=True, text=True, timeout=60, check=False)
+    done = run("stock", "--release", job, os.path.join(place, "shelf.csv"))
     check(f"given back: {done.stderr}", done.returncode == 0)
 
 
@@ -151,4 +142,4 @@ def main(place):
 
 with tempfile.TemporaryDirectory() as folder:
     main(folder)
-sys.exit(1 if failures else 0)
+leave()

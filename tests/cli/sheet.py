@@ -4,10 +4,10 @@
 import json
 import os
 import subprocess
-import sys
 import tempfile
 
-CLI = sys.argv[1]
+from frame import check, leave, run as call
+
 REPORT = """Handle 0x0010, DMI type 16, 23 bytes
 Physical Memory Array
 \tLocation: System Board Or Motherboard
@@ -36,19 +36,8 @@ Memory Device
 \tBank Locator: NODE 0 CHANNEL 1 DIMM 0
 \tType: Unknown
 """
-failures = 0
-
-
-def check(what, ok):
-    global failures
-    if not ok:
-        failures += 1
-        print("not ok:", what)
-
-
 def run(*args, text=None):
-    return subprocess.run([CLI, "sheet", *args], input=text.encode() if text else None,
-                          capture_output=True, timeout=60)
+    return call("sheet", *args, input=text.encode() if text else None)
 
 
 with tempfile.TemporaryDirectory() as folder:
@@ -104,4 +93,4 @@ with tempfile.TemporaryDirectory() as folder:
         print("pdftotext is not installed: words left out")
     check("nothing half-written", not any(name.startswith(("a.pdf.", ".a.pdf"))
                                           for name in os.listdir(folder)))
-sys.exit(1 if failures else 0)
+leave()

@@ -12,25 +12,18 @@ import random
 import re
 import shutil
 import subprocess
-import sys
 import tempfile
 
-CLI, TOP = sys.argv[1], os.environ["LID_SOURCE"]
+from frame import check, leave, run as call
+
+TOP = os.environ["LID_SOURCE"]
 SEED = 20261129
 EXAMPLE = json.load(open(os.path.join(TOP, "resources", "example.lidleaf"), encoding="utf-8"))
 BOARDS = ["tern-w4", "curlew-r2", "gannet-r2", "egret-w8"]
-failures = 0
-
-
-def check(what, ok):
-    global failures
-    if not ok:
-        failures += 1
-        print("not ok:", what)
 
 
 def run(*args):
-    return subprocess.run([CLI, "steps", *args], capture_output=True, timeout=60, check=False)
+    return call("steps", *args)
 
 
 def module(name, part, persistent=False, bin_=None, serial=None):
@@ -162,7 +155,7 @@ def check_sheet(name, path, answer):
     reads it): which pulled module leaves, and where on the mat a fitted one lies."""
     pulls, fits = ([s for s in answer["steps"] if s["kind"] == kind] for kind in ("pull", "fit"))
     sheet = os.path.join(PLACE, "bench.pdf")
-    done = subprocess.run([CLI, "sheet", "-o", sheet, path], capture_output=True, check=False)
+    done = call("sheet", "-o", sheet, path)
     text = subprocess.run(["pdftotext", "-layout", sheet, "-"], capture_output=True, check=True).stdout.decode()
     text = text.replace("\u00a0", " ")
     check(f"{name}: sheet", done.returncode == 0)
@@ -220,8 +213,7 @@ with tempfile.TemporaryDirectory() as PLACE:
     both["modules"][3]["bin"] = None  # still to be bought: it is for D1
     file, split = os.path.join(PLACE, "both.lidleaf"), os.path.join(PLACE, "split.lidleaf")
     json.dump(both, open(file, "w", encoding="utf-8"))
-    stages = [CLI, "stages", "--json"]
-    done = json.loads(subprocess.run([*stages, "-o", split, file], capture_output=True, check=False).stdout)
+    done = json.loads(call("stages", "--json", "-o", split, file).stdout)
     check("stages", [(s["n"], s["hands"], s["stops"], s["usable_mib"]) for s in done["stages"]]
           == [(1, 1, False, 49152), (2, 1, False, 65536)])
     first, second = (json.loads(run("--json", "--stage", n, split).stdout)["steps"] for n in "12")
@@ -232,22 +224,21 @@ with tempfile.TemporaryDirectory() as PLACE:
     check("later", [s["slot"] for s in second if s["kind"] == "fit"] == ["D1"])
     check("stages survive", json.load(open(split, encoding="utf-8"))["stages"][1]["population"]
           == both["stages"][0]["population"])
-    done = subprocess.run([CLI, "sheet", "--stage", "1", "-o", os.path.join(PLACE, "one.pdf"), split],
-                          capture_output=True, check=False)
+    done = call("sheet", "--stage", "1", "-o", os.path.join(PLACE, "one.pdf"), split)
     check("sheet of a stage", done.returncode == 0)
     for number, usable in (("1", 49152), ("2", 65536)):
-        done = subprocess.run([CLI, "check", "--json", "--stage", number, split], capture_output=True, check=False)
+        done = call("check", "--json", "--stage", number, split)
         check("check of a stage", done.returncode == 0 and json.loads(done.stdout)["usable_mib"] == usable)
-    done = subprocess.run([CLI, "check", "--stage", "1", "--of", "as-found", split], capture_output=True, check=False)
+    done = call("check", "--stage", "1", "--of", "as-found", split)
     check("a stage is planned", done.returncode == 1 and b"--of planned" in done.stderr)
     # The shelf has none of it for this job, then one; tonight alone as the plan.
     shelf, one = os.path.join(PLACE, "shelf.csv"), os.path.join(PLACE, "one.lidleaf")
     for part, left in (("OTHER", 1), ("HM-16G2R4-R24", 0)):
         with open(shelf, "w", encoding="utf-8") as out:
             out.write(f"part,label,quantity\n{part},16g 2rx4 2400 registered,1\n")
-        done = json.loads(subprocess.run([*stages, "--stock", shelf, file], capture_output=True, check=False).stdout)
+        done = json.loads(call("stages", "--json", "--stock", shelf, file).stdout)
         check("the shelf is asked", [b["missing"] for b in done["brings"]] == [left])
-    done = subprocess.run([CLI, "stages", "--tonight-only", "-o", one, file], capture_output=True, check=False)
+    done = call("stages", "--tonight-only", "-o", one, file)
     tonight = json.load(open(one, encoding="utf-8"))["stages"]
     check("tonight alone", done.returncode == 0 and len(tonight) == 1 and tonight[0]["population"]
           == json.load(open(split, encoding="utf-8"))["stages"][0]["population"])
@@ -256,6 +247,6 @@ with tempfile.TemporaryDirectory() as PLACE:
                         (["--missing", "HM-16G2R4-R24", file], b"-o JOB"),
                         (["--tonight-only", file], b"-o JOB"),
                         (["-o", split, example], b"nothing of the plan is missing")):
-        done = subprocess.run([CLI, "stages", *args], capture_output=True, check=False)
+        done = call("stages", *args)
         check(" ".join(args), done.returncode == 1 and words in done.stderr)
-sys.exit(1 if failures else 0)
+leave()

@@ -8,11 +8,10 @@ import io
 import json
 import os
 import random
-import subprocess
-import sys
 import tempfile
 
-CLI = sys.argv[1]
+from frame import check, leave, run
+
 SEED = 20261128
 # locale: thousands, decimal mark, what the heading may say, separator a spreadsheet there writes
 LOCALES = {
@@ -24,20 +23,6 @@ LOCALES = {
     "old fr_FR": ("\u00a0", ",", ["price EUR 0,00"], "\t"),
 }
 BINS = ["A1", "shelf \"left\"", "two, three", "four; five", "six\r\nseven", "acht\u00a0neun", "'10", "=11"]
-failures = 0
-
-
-def check(what, ok):
-    global failures
-    if not ok:
-        failures += 1
-        print("not ok:", what)
-
-
-def run(*args, text=None):
-    return subprocess.run([CLI, *args], input=text, capture_output=True, timeout=60, check=False)
-
-
 def group(whole, thousands):
     if thousands == "in":  # en_IN: grouping 3;2
         head, tail = str(whole)[:-3], str(whole)[-3:]
@@ -122,7 +107,7 @@ with tempfile.TemporaryDirectory() as place:
     check("reserved is listed", b"Reserved for job 118: 1 of TRN-0" in run("stock", shelf).stdout)
     check("release", json.loads(run("stock", "--json", "--release", "118", shelf).stdout)["released"] == 1)
     check("release is done", not os.path.exists(reserved))
-    check("standard input", b"12.50 EUR" in run("stock", "-", text=b"label;price EUR\n32g 3200 registered;12,50\n").stdout)
+    check("standard input", b"12.50 EUR" in run("stock", "-", input=b"label;price EUR\n32g 3200 registered;12,50\n").stdout)
     check("no file", run("stock", os.path.join(place, "none.csv")).returncode == 2)
     check("no argument", run("stock").returncode == 1)
-sys.exit(1 if failures else 0)
+leave()

@@ -203,6 +203,33 @@ test_killed (Place *place, gconstpointer data)
   g_assert_cmpuint (count_begun (place), ==, 0);
 }
 
+static void
+put_beside (const Place *place, const char *ending, gboolean is_there)
+{
+  g_autofree char *path = g_strconcat (place->reserved, ending, NULL);
+
+  if (is_there)
+    g_assert_true (g_file_set_contents (path, "{", -1, NULL));
+  else
+    g_assert_cmpint (g_unlink (path), ==, 0);
+}
+
+/* Taking sweeps and so does giving back, what was begun and nothing else. */
+static void
+test_swept (Place *place, gconstpointer data)
+{
+  guint n;
+
+  put_beside (place, ".mine", TRUE);
+  put_beside (place, ".AB12CD", TRUE);
+  g_assert_true (take (place, "118", 0, 1, NULL));
+  g_assert_cmpuint (count_begun (place), ==, 1);
+  put_beside (place, ".EF34GH", TRUE);
+  g_assert_true (lid_reserved_release (place->stock, "118", &n, NULL));
+  g_assert_cmpuint (count_begun (place), ==, 1);
+  put_beside (place, ".mine", FALSE);
+}
+
 /* The shelf was sold empty in the meantime: nothing goes below zero. */
 static void
 test_shrunk (Place *place, gconstpointer data)
@@ -262,6 +289,7 @@ main (int argc, char **argv)
   ADD ("take-and-release", test_take_and_release);
   ADD ("many-programs", test_many_programs);
   ADD ("killed", test_killed);
+  ADD ("swept", test_swept);
   ADD ("shrunk", test_shrunk);
   ADD ("broken", test_broken);
   return g_test_run ();
