@@ -3,7 +3,7 @@
 #include "command.h"
 #include "commands.h"
 #include "explain-report.h"
-#include "json-line.h"
+#include "failure.h"
 #include "output.h"
 #include "own-data.h"
 #include "stage-option.h"
@@ -38,20 +38,6 @@ choose (const LidJob *job, LidOf wanted)
   return lid_job_get_population (job, LID_PLANNED) != NULL ? LID_PLANNED : LID_AS_FOUND;
 }
 
-static void
-fail (const char *source, const char *reason, gboolean json)
-{
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  if (!json)
-    {
-      lid_complain ("%s", reason);
-      return;
-    }
-  lid_json_line_failure (text, source, reason);
-  lid_output (text->str, (gssize)text->len);
-}
-
 /* A job keeps the board it was made with; nothing is exchanged silently. */
 static void
 tell_newer_board (const LidBoard *board)
@@ -82,7 +68,7 @@ take_stage (LidJob *job, const char *source, gboolean json)
       return TRUE;
     }
   reason = g_strdup_printf ("%s: %s", source, why);
-  fail (source, reason, json);
+  lid_failure (source, reason, NULL, json, LID_EXIT_UNREAD);
   return FALSE;
 }
 
@@ -99,7 +85,7 @@ check_one (const char *source, const LidBoard *board, LidOf wanted, gboolean jso
 
   if (!lid_job_open (source, board, lid_own_parts (), &opened, &error))
     {
-      fail (source, error->message, json);
+      lid_failure (source, error->message, NULL, json, LID_EXIT_UNREAD);
       return LID_EXIT_UNREAD;
     }
   if (stage != 0 && !take_stage (opened.job, source, json))
@@ -112,7 +98,7 @@ check_one (const char *source, const LidBoard *board, LidOf wanted, gboolean jso
           = g_strdup_printf (_ ("%s: the job holds no such population (%s); leave --of away to "
                                 "check what it holds"),
                              source, lid_of_to_text (of));
-      fail (source, reason, json);
+      lid_failure (source, reason, NULL, json, LID_EXIT_UNREAD);
       return LID_EXIT_CALL;
     }
   if (!json)

@@ -1,14 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "command.h"
 #include "commands.h"
-#include "json-line.h"
+#include "failure.h"
 #include "output.h"
 #include "own-data.h"
 #include "plan-report.h"
 #include "stock-options.h"
 
 #include "base/units-read.h"
-#include "job/job-file.h"
 #include "job/job-open.h"
 #include "planner/plan-shelf.h"
 #include "stock/stock-amount.h"
@@ -167,21 +166,6 @@ read_money (const LidStockOptions *options, const LidStock *stock, LidWish *wish
     }
 }
 
-static LidExit
-fail (const char *source, const char *reason, gboolean json, LidExit status)
-{
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  if (!json)
-    {
-      lid_complain ("%s", reason);
-      return status;
-    }
-  lid_json_line_failure (text, source, reason);
-  lid_output (text->str, (gssize)text->len);
-  return status;
-}
-
 static gboolean
 reserve (LidEdits *edits,
          const LidPlanAsk *ask,
@@ -195,18 +179,6 @@ reserve (LidEdits *edits,
     return TRUE;
   wanted = lid_plan_shelf_wanted (ask, option);
   return lid_plan_shelf_reserve (edits, stock_path, options, wanted, error);
-}
-
-static gboolean
-save (const LidJob *job, GError **error)
-{
-  g_autofree char *text = NULL;
-
-  if (strcmp (out_path, "-") != 0)
-    return lid_job_file_save (job, out_path, error);
-  text = lid_job_file_to_text (job);
-  lid_output (text, -1);
-  return TRUE;
 }
 
 /* Takes option K: reserves, fills the planned population, saves. */
@@ -228,7 +200,7 @@ take_option (LidOpened *opened,
   option = options->pdata[take - 1];
   edits = lid_edits_new (g_steal_pointer (&opened->job));
   if (reserve (edits, ask, option, stock_options, &error) && lid_plan_take (edits, option, &error)
-      && save (lid_edits_job (edits), &error))
+      && lid_output_job (lid_edits_job (edits), out_path, &error))
     return LID_EXIT_DONE;
   lid_complain ("%s", error->message);
   return LID_EXIT_CALL;
@@ -263,7 +235,7 @@ plan_job (const char *source,
   const GPtrArray *options;
 
   if (plan == NULL)
-    return fail (source, error->message, json, LID_EXIT_CALL);
+    return lid_failure (source, error->message, NULL, json, LID_EXIT_CALL);
   options = all ? plan->front : plan->options;
   report (&(LidPlanReport){ source, opened->job, ask, wish, plan, options }, json);
   if (options->len == 0)
@@ -290,14 +262,14 @@ run (int n_arguments, char **arguments, gboolean json)
       || !lid_own_board (board_name, &board))
     return LID_EXIT_CALL;
   if (!lid_job_open (arguments[0], board, lid_own_parts (), &opened, &error))
-    return fail (arguments[0], error->message, json, LID_EXIT_UNREAD);
+    return lid_failure (arguments[0], error->message, NULL, json, LID_EXIT_UNREAD);
   if (stock_path != NULL)
     {
       g_autofree char *name = lid_plan_shelf_job (opened.job);
 
       stock = lid_reserved_read_stock (stock_path, &stock_options, name, &error);
       if (stock == NULL)
-        return fail (arguments[0], error->message, json, LID_EXIT_UNREAD);
+        return lid_failure (arguments[0], error->message, NULL, json, LID_EXIT_UNREAD);
       lid_stock_options_complain (stock_path, stock);
     }
   if (!read_money (&stock_options, stock, &wish))

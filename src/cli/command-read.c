@@ -6,7 +6,6 @@
 #include "own-data.h"
 #include "read-report.h"
 
-#include "job/job-file.h"
 #include "job/job-open.h"
 
 #include <glib/gi18n.h>
@@ -41,13 +40,7 @@ save (const LidJob *job)
       lid_complain ("%s", _ ("the input names no memory slot, so there is no job to save"));
       return LID_EXIT_UNREAD;
     }
-  if (strcmp (out_path, "-") == 0)
-    {
-      g_autofree char *text = lid_job_file_to_text (job);
-      lid_output (text, -1);
-      return LID_EXIT_DONE;
-    }
-  if (lid_job_file_save (job, out_path, &error))
+  if (lid_output_job (job, out_path, &error))
     return LID_EXIT_DONE;
   lid_complain ("%s", error->message);
   return LID_EXIT_CALL;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "command.h"
 #include "commands.h"
+#include "failure.h"
 #include "json-line.h"
 #include "output.h"
 #include "own-data.h"
@@ -15,6 +16,9 @@
 #include <glib/gi18n.h>
 #include <stdio.h>
 #include <string.h>
+
+/* Of an input of which nothing can be told. */
+static const char *const nulls[] = { "file", "pages", NULL };
 
 static char *what_name, *paper_name, *out_path;
 static gboolean sideways, half;
@@ -92,25 +96,6 @@ report (const char *source, const LidSheet *sheet, const GPtrArray *files, gbool
   lid_output (text->str, (gssize)text->len);
 }
 
-static LidExit
-fail (const char *source, const char *reason, gboolean json, LidExit status)
-{
-  g_autoptr (GString) text = g_string_new (NULL);
-  LidJsonWriter writer;
-
-  if (!json)
-    {
-      lid_complain ("%s", reason);
-      return status;
-    }
-  lid_json_line_open (&writer, text, source, reason);
-  lid_json_write_null (&writer, "file");
-  lid_json_write_null (&writer, "pages");
-  lid_json_line_close (&writer);
-  lid_output (text->str, (gssize)text->len);
-  return status;
-}
-
 static LidAssessment *
 assess (const LidJob *job, LidSheetFor what)
 {
@@ -138,13 +123,13 @@ write_out (const LidExport *format,
     {
       files = lid_export_files (format, text, sheet, out_path, &error);
       if (files == NULL)
-        return fail (source, error->message, json, LID_EXIT_CALL);
+        return lid_failure (source, error->message, nulls, json, LID_EXIT_CALL);
       report (source, sheet, files, json);
       return LID_EXIT_DONE;
     }
   bytes = lid_export_bytes (format, text, sheet, 0, &error);
   if (bytes == NULL)
-    return fail (source, error->message, json, LID_EXIT_CALL);
+    return lid_failure (source, error->message, nulls, json, LID_EXIT_CALL);
   lid_output (g_bytes_get_data (bytes, NULL), (gssize)g_bytes_get_size (bytes));
   return LID_EXIT_DONE;
 }
@@ -174,14 +159,15 @@ run (int n_arguments, char **arguments, gboolean json)
     }
   format = lid_export_find (out_path, &error);
   if (format == NULL)
-    return fail (arguments[0], error->message, json, LID_EXIT_CALL);
+    return lid_failure (arguments[0], error->message, nulls, json, LID_EXIT_CALL);
   if (!lid_job_open (arguments[0], NULL, lid_own_parts (), &opened, &error))
-    return fail (arguments[0], error->message, json, LID_EXIT_UNREAD);
+    return lid_failure (arguments[0], error->message, nulls, json, LID_EXIT_UNREAD);
   if (opened.job->board->n_slots == 0)
-    return fail (arguments[0], _ ("the input names no memory slot, so there is nothing to draw"),
-                 json, LID_EXIT_UNREAD);
+    return lid_failure (arguments[0],
+                        _ ("the input names no memory slot, so there is nothing to draw"), nulls,
+                        json, LID_EXIT_UNREAD);
   if (stage != 0 && !lid_stage_option_find (opened.job, stage, &from, &to, &why))
-    return fail (arguments[0], why, json, LID_EXIT_CALL);
+    return lid_failure (arguments[0], why, nulls, json, LID_EXIT_CALL);
   assessment = assess (opened.job, options.what);
   text = lid_draw_text_new (lid_theme_print ());
   measure = lid_draw_text_measure (text);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "command.h"
 #include "commands.h"
+#include "failure.h"
 #include "json-line.h"
 #include "output.h"
 #include "own-data.h"
@@ -11,12 +12,14 @@
 #include "changeover/stages.h"
 #include "checks/assessment.h"
 #include "job/changes.h"
-#include "job/job-file.h"
 #include "job/job-open.h"
 #include "planner/plan-shelf.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
+
+/* Of an input of which nothing can be told. */
+static const char *const nulls[] = { "stages", NULL };
 
 static char **missing_words;
 static char *out_path, *stock_path;
@@ -36,24 +39,6 @@ static const GOptionEntry entries[] = {
     N_ ("Split the plan into tonight and later, and save the job there"), N_ ("JOB") },
   G_OPTION_ENTRY_NULL,
 };
-
-static LidExit
-fail (const char *source, const char *reason, gboolean json, LidExit status)
-{
-  g_autoptr (GString) out = g_string_new (NULL);
-  LidJsonWriter writer;
-
-  if (!json)
-    {
-      lid_complain ("%s", reason);
-      return status;
-    }
-  lid_json_line_open (&writer, out, source, reason);
-  lid_json_write_null (&writer, "stages");
-  lid_json_line_close (&writer);
-  lid_output (out->str, (gssize)out->len);
-  return status;
-}
 
 static LidStagePart *
 find_part (const GPtrArray *parts, const char *name)
@@ -133,19 +118,6 @@ ask_parts (const LidJob *job, GError **error, LidExit *status)
   return g_steal_pointer (&parts);
 }
 
-/* "-o -": the job is what standard output is for; nothing else is written there. */
-static gboolean
-save (const LidJob *job, GError **error)
-{
-  g_autofree char *text = NULL;
-
-  if (strcmp (out_path, "-") != 0)
-    return lid_job_file_save (job, out_path, error);
-  text = lid_job_file_to_text (job);
-  lid_output (text, (gssize)strlen (text));
-  return TRUE;
-}
-
 static LidExit
 split (LidJob *job, const GPtrArray *parts, const char *source, gboolean json)
 {
@@ -153,11 +125,11 @@ split (LidJob *job, const GPtrArray *parts, const char *source, gboolean json)
   g_autoptr (GError) error = NULL;
 
   if (!lid_stages_split_job (job, missing, &error))
-    return fail (source, error->message, json, LID_EXIT_CALL);
+    return lid_failure (source, error->message, nulls, json, LID_EXIT_CALL);
   if (tonight_only)
     lid_stages_keep_one (job, 1);
-  if (!save (job, &error))
-    return fail (source, error->message, json, LID_EXIT_CALL);
+  if (!lid_output_job (job, out_path, &error))
+    return lid_failure (source, error->message, nulls, json, LID_EXIT_CALL);
   return LID_EXIT_DONE;
 }
 
@@ -284,17 +256,17 @@ run (int n_arguments, char **arguments, gboolean json)
   if (!check_call (n_arguments))
     return LID_EXIT_CALL;
   if (!lid_job_open (arguments[0], NULL, lid_own_parts (), &opened, &error))
-    return fail (arguments[0], error->message, json, LID_EXIT_UNREAD);
+    return lid_failure (arguments[0], error->message, nulls, json, LID_EXIT_UNREAD);
   if (opened.job->stages->len == 0)
-    return fail (arguments[0], _ ("the job holds no plan, so it has no stages"), json,
-                 LID_EXIT_CALL);
+    return lid_failure (arguments[0], _ ("the job holds no plan, so it has no stages"), nulls, json,
+                        LID_EXIT_CALL);
   if (out_path != NULL && opened.job->as_found == NULL)
-    return fail (arguments[0],
-                 _ ("stages need both what was found and a plan; one of them is not there"), json,
-                 LID_EXIT_CALL);
+    return lid_failure (arguments[0],
+                        _ ("stages need both what was found and a plan; one of them is not there"),
+                        nulls, json, LID_EXIT_CALL);
   parts = ask_parts (opened.job, &error, &status);
   if (error != NULL)
-    return fail (arguments[0], error->message, json, status);
+    return lid_failure (arguments[0], error->message, nulls, json, status);
   if (parts != NULL && out_path != NULL)
     status = split (opened.job, parts, arguments[0], json);
   if (status != LID_EXIT_DONE || g_strcmp0 (out_path, "-") == 0)

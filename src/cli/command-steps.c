@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "command.h"
 #include "commands.h"
+#include "failure.h"
 #include "output.h"
 #include "own-data.h"
 #include "stage-option.h"
@@ -14,6 +15,9 @@
 
 #include <glib/gi18n.h>
 #include <string.h>
+
+/* Of an input of which nothing can be told. */
+static const char *const nulls[] = { "steps", NULL };
 
 static char *list_name, *to_name, *paper_name, *out_path;
 static int stage;
@@ -80,21 +84,6 @@ read_call (Call *call)
 }
 
 static LidExit
-fail (const char *source, const char *reason, gboolean json, LidExit status)
-{
-  g_autoptr (GString) out = g_string_new (NULL);
-
-  if (!json)
-    {
-      lid_complain ("%s", reason);
-      return status;
-    }
-  lid_steps_report_failure (out, source, reason);
-  lid_output (out->str, (gssize)out->len);
-  return status;
-}
-
-static LidExit
 write_drawn (const LidChangeoverList *list,
              const LidJob *job,
              const Call *call,
@@ -109,13 +98,13 @@ write_drawn (const LidChangeoverList *list,
   LidMeasure measure;
 
   if (format == NULL)
-    return fail (source, error->message, json, LID_EXIT_CALL);
+    return lid_failure (source, error->message, nulls, json, LID_EXIT_CALL);
   text = lid_draw_text_new (lid_theme_print ());
   measure = lid_draw_text_measure (text);
   sheet = lid_sheet_lists_new (job, list, call->paper, &measure);
   files = lid_export_files (format, text, sheet, out_path, &error);
   if (files == NULL)
-    return fail (source, error->message, json, LID_EXIT_CALL);
+    return lid_failure (source, error->message, nulls, json, LID_EXIT_CALL);
   lid_steps_report_files (source, list, files, json);
   return LID_EXIT_DONE;
 }
@@ -142,7 +131,7 @@ write_list (const LidChangeover *changeover,
       return LID_EXIT_DONE;
     }
   if (!lid_save_bytes (out_path, csv, strlen (csv), 0666, &error))
-    return fail (source, error->message, json, LID_EXIT_CALL);
+    return lid_failure (source, error->message, nulls, json, LID_EXIT_CALL);
   files = g_ptr_array_new_with_free_func (g_free);
   g_ptr_array_add (files, g_strdup (out_path));
   lid_steps_report_files (source, list, files, json);
@@ -159,7 +148,7 @@ run_job (const LidJob *job, const char *source, const Call *call, gboolean json)
   const LidPopulation *from, *to;
 
   if (!lid_stage_option_find (job, stage, &from, &to, &reason))
-    return fail (source, reason, json, LID_EXIT_CALL);
+    return lid_failure (source, reason, nulls, json, LID_EXIT_CALL);
   assessment = lid_assessment_new (&(LidQuestion){ job->board, to, job->as_found });
   changeover = lid_changeover_new (job->board, from, to, &assessment->figures);
   if (call->list)
@@ -187,7 +176,7 @@ run (int n_arguments, char **arguments, gboolean json)
   if (!read_call (&call))
     return LID_EXIT_CALL;
   if (!lid_job_open (arguments[0], NULL, lid_own_parts (), &opened, &error))
-    return fail (arguments[0], error->message, json, LID_EXIT_UNREAD);
+    return lid_failure (arguments[0], error->message, nulls, json, LID_EXIT_UNREAD);
   return run_job (opened.job, arguments[0], &call, json);
 }
 

@@ -2,6 +2,7 @@
 #include "columns.h"
 #include "command.h"
 #include "commands.h"
+#include "failure.h"
 #include "json-line.h"
 #include "output.h"
 #include "own-data.h"
@@ -162,21 +163,6 @@ report_text (const char *source,
 }
 
 static LidExit
-fail (const char *source, const GError *error, gboolean json, LidExit status)
-{
-  g_autoptr (GString) out = g_string_new (NULL);
-
-  if (!json)
-    {
-      lid_complain ("%s", error->message);
-      return status;
-    }
-  lid_json_line_failure (out, source, error->message);
-  lid_output (out->str, (gssize)out->len);
-  return status;
-}
-
-static LidExit
 list_one (const char *source, const LidStockOptions *options, gboolean json)
 {
   g_autoptr (GError) error = NULL;
@@ -185,10 +171,10 @@ list_one (const char *source, const LidStockOptions *options, gboolean json)
   g_autoptr (GPtrArray) kinds = NULL;
 
   if (stock == NULL)
-    return fail (source, error, json, LID_EXIT_UNREAD);
+    return lid_failure (source, error->message, NULL, json, LID_EXIT_UNREAD);
   reserved = lid_reserved_load (source, &error);
   if (reserved == NULL)
-    return fail (source, error, json, LID_EXIT_UNREAD);
+    return lid_failure (source, error->message, NULL, json, LID_EXIT_UNREAD);
   lid_reserved_apply (reserved, stock, NULL);
   kinds = lid_stock_reduce (stock, 0);
   if (json)
@@ -229,7 +215,7 @@ release_one (const char *source, const char *job, gboolean json)
   guint n;
 
   if (!lid_reserved_release (source, job, &n, &error))
-    return fail (source, error, json, LID_EXIT_UNREAD);
+    return lid_failure (source, error->message, NULL, json, LID_EXIT_UNREAD);
   return report_release (source, job, n, json);
 }
 
@@ -242,14 +228,14 @@ release_of_job (gboolean json)
   g_autoptr (LidJob) job = lid_job_file_load (done_path, &error);
 
   if (job == NULL)
-    return fail (done_path, error, json, LID_EXIT_UNREAD);
+    return lid_failure (done_path, error->message, NULL, json, LID_EXIT_UNREAD);
   if (job->reserved_in != NULL && job->reserved_as != NULL)
     return release_one (job->reserved_in, job->reserved_as, json);
   g_set_error (&error, LID_ERROR, LID_ERROR_NOT_FOUND,
                _ ("%s: nothing was put by for this job, or by a version that did not write where; "
                   "--release JOB and the stock file give it back"),
                done_path);
-  return fail (done_path, error, json, LID_EXIT_CALL);
+  return lid_failure (done_path, error->message, NULL, json, LID_EXIT_CALL);
 }
 
 static LidExit

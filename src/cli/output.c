@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "output.h"
 
+#include "job/job-file.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -13,6 +15,25 @@ void
 lid_output (const char *text, gssize size)
 {
   fwrite (text, 1, size < 0 ? strlen (text) : (gsize)size, stdout);
+}
+
+/**
+ * lid_output_job:
+ * @path: where it goes; "-": to standard output
+ * @error: as for lid_job_file_save()
+ *
+ * Returns: whether it is written
+ */
+gboolean
+lid_output_job (const LidJob *job, const char *path, GError **error)
+{
+  g_autofree char *text = NULL;
+
+  if (strcmp (path, "-") != 0)
+    return lid_job_file_save (job, path, error);
+  text = lid_job_file_to_text (job);
+  lid_output (text, -1);
+  return TRUE;
 }
 
 void

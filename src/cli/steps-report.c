@@ -69,21 +69,6 @@ lid_steps_report_json (GString *out,
   lid_json_line_close (&writer);
 }
 
-/**
- * lid_steps_report_failure:
- *
- * The same line where there are no steps to tell.
- */
-void
-lid_steps_report_failure (GString *out, const char *source, const char *reason)
-{
-  LidJsonWriter writer;
-
-  lid_json_line_open (&writer, out, source, reason);
-  lid_json_write_null (&writer, "steps");
-  lid_json_line_close (&writer);
-}
-
 static void
 put_cautions (GString *out, const LidChangeover *changeover, guint step)
 {

@@ -12,7 +12,6 @@ void lid_steps_report_text (GString *out,
                             const char *source,
                             const LidChangeover *changeover,
                             const LidAssessment *assessment);
-void lid_steps_report_failure (GString *out, const char *source, const char *reason);
 void lid_steps_report_files (const char *source,
                              const LidChangeoverList *list,
                              const GPtrArray *files,
