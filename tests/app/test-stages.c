@@ -151,6 +151,30 @@ test_shelf_counts (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* A plan of nothing but what is not there: a whole sentence says so, and no stage is shown. */
+static void
+test_nothing_tonight (void)
+{
+  LidWindow *window = open_to_buy ();
+  LidEdits *edits = lid_job_model_get_edits (window->model);
+  guint d1 = (guint)lid_board_find_slot (lid_edits_job (edits)->board, "D1");
+  g_autofree char *id = g_strdup (lid_edits_population (edits, LID_PLANNED)->slots[d1].module->id);
+  g_autoptr (GError) error = NULL;
+  LidStagesView *view;
+  const char *sentence;
+
+  g_assert_true (lid_edits_plan_from_found (edits, &error));
+  g_assert_true (lid_edits_fill (edits, LID_PLANNED, d1, id, &error));
+  lid_job_model_edited (window->model);
+  view = open_page (window);
+  wait_for_words (view);
+  sentence = lid_stages_view_get_sentence (view);
+  g_assert_null (lid_stages_view_get_job (view));
+  g_assert_true (g_str_has_prefix (sentence, "With the modules at hand nothing"));
+  g_assert_true (g_str_has_suffix (sentence, "."));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 /* Another plan asks anew; a window that goes while it is split takes nothing with it. */
 static void
 test_plan_changes (void)
@@ -177,6 +201,7 @@ add (void)
   g_test_add_func ("/stages/tonight-is-taken", test_tonight_is_taken);
   g_test_add_func ("/stages/both-are-kept", test_both_are_kept);
   g_test_add_func ("/stages/shelf-counts", test_shelf_counts);
+  g_test_add_func ("/stages/nothing-tonight", test_nothing_tonight);
   g_test_add_func ("/stages/plan-changes", test_plan_changes);
 }
 

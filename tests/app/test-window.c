@@ -2,6 +2,7 @@
 #include "app/application.h"
 #include "app/sheet-preview.h"
 #include "app/sheet-print.h"
+#include "app/steady-label.h"
 #include "app/window-private.h"
 #include "app/window-shortcuts.h"
 
@@ -338,6 +339,23 @@ table (void)
   close_window (window);
 }
 
+/* No line ends inside a unit (common practice, no source), though Unicode's UAX 14, class SY,
+ * allows it after a slash. */
+static void
+unit_is_whole (void)
+{
+  GtkWidget *label = g_object_ref_sink (lid_steady_label_new (TRUE));
+  int least, natural;
+
+  lid_steady_label_set_text (LID_STEADY_LABEL (label), "GB/s");
+  gtk_widget_measure (label, GTK_ORIENTATION_HORIZONTAL, -1, &least, &natural, NULL, NULL);
+  g_assert_cmpint (least, ==, natural);
+  lid_steady_label_set_text (LID_STEADY_LABEL (label), "GB s");
+  gtk_widget_measure (label, GTK_ORIENTATION_HORIZONTAL, -1, &least, &natural, NULL, NULL);
+  g_assert_cmpint (least, <, natural);
+  g_object_unref (label);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -349,6 +367,7 @@ main (int argc, char **argv)
   g_assert_true (g_application_register (G_APPLICATION (application), NULL, &error));
   g_test_add_func ("/window/no-job", no_job);
   g_test_add_func ("/window/opened", opened);
+  g_test_add_func ("/window/unit-is-whole", unit_is_whole);
   g_test_add_func ("/window/before-after", before_after);
   g_test_add_func ("/window/previewed", previewed);
   g_test_add_func ("/window/about-board", about_board);
