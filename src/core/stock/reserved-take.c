@@ -133,6 +133,13 @@ add_wanted (
   return TRUE;
 }
 
+/* Six capitals or digits, as g_mkstemp() fills in; somebody's "backup" is not. */
+static gboolean
+is_begun (const char *ending)
+{
+  return strlen (ending) == 6 && strspn (ending, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789") == 6;
+}
+
 /* What a program that was killed had begun to write: "FILE.reserved.AB12CD", as GLib calls it. Only
  * who has the lock writes, so nobody else's is swept away. */
 static void
@@ -144,7 +151,7 @@ sweep (const char *path)
   const char *other;
 
   while (dir != NULL && (other = g_dir_read_name (dir)) != NULL)
-    if (g_str_has_prefix (other, begins) && strlen (other) == strlen (begins) + 6)
+    if (g_str_has_prefix (other, begins) && is_begun (other + strlen (begins)))
       {
         g_autofree char *left = g_build_filename (folder, other, NULL);
 
