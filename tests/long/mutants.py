@@ -1,6 +1,6 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""mutants.py BUILD [--sample N --seed S] [--files GLOB] [--seconds N] [--jobs N]
+"""mutants.py BUILD [--sample N --seed S] [--files GLOB] [--seconds N] [--jobs N] [--plain]
 
 Are the tests able to fail? One thing is changed in a file of core/checks or core/figures: a
 condition is inverted, a bound or number moves by one, an operator is exchanged. The fast tests of
@@ -118,6 +118,7 @@ def main():
     ask.add_argument("--seconds", type=int, default=0)
     ask.add_argument("--jobs", type=int, default=2, help="mutants judged side by side")
     ask.add_argument("--again", action="store_true", help="judge survivors again")
+    ask.add_argument("--plain", action="store_true", help="no second try under the sanitizers")
     told = ask.parse_args()
     os.makedirs(os.path.join(told.build, "mutants"), exist_ok=True)
     every = [m for path in files_of_core(told.build)
@@ -136,8 +137,9 @@ def main():
         table.verdicts.update({n: "SURVIVED" for n in mutants if why(n)})
     table.judge([n for n in mutants if n not in table.verdicts], False)
     known = {n for n in mutants if table.before.get(table.keys[n]) == ("SURVIVED", table.tests)}
-    table.judge([n for n in mutants if table.verdicts.get(n) == "SURVIVED" and not why(n)
-                 and (told.again or n not in known)], True)
+    if not told.plain:
+        table.judge([n for n in mutants if table.verdicts.get(n) == "SURVIVED" and not why(n)
+                     and (told.again or n not in known)], True)
     count, left = {}, []
     for n, mutant in mutants.items():
         verdict = table.verdicts.get(n, "not run")
