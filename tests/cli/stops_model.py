@@ -67,6 +67,10 @@ def stops(board, population):
 def fits(takes, module):
     """Whether it goes into the slot: form, as its kind says, and key."""
     short = takes["kinds"][0].startswith("so-")
+    plain, driven = ("unbuffered", "ecc-unbuffered", "clocked-unbuffered"), ("registered", "load-reduced", "multiplexed-rank")
+    for mine, others in (plain, driven), (driven, plain):  # keys of DDR5 differ (ServeTheHome)
+        if module["generation"] == "DDR5" and module["kind"] in mine and not set(mine) & set(takes["kinds"]) and set(others) & set(takes["kinds"]):
+            return False
     return module["generation"] in takes["generations"] and module["kind"].startswith("so-") == short
 
 

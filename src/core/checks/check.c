@@ -256,11 +256,38 @@ lid_check_counts (const LidCheck *check, guint slot)
   return module != NULL && !module->persistent && lid_survey_socket_fitted (check->survey, slot);
 }
 
+/* What drives the wires of a DIMM: with a register or without. */
+#define UNBUFFERED_KINDS                                                                           \
+  (1u << LID_KIND_UNBUFFERED | 1u << LID_KIND_ECC_UNBUFFERED | 1u << LID_KIND_CLOCKED_UNBUFFERED)
+#define REGISTERED_KINDS                                                                           \
+  (1u << LID_KIND_REGISTERED | 1u << LID_KIND_LOAD_REDUCED | 1u << LID_KIND_MULTIPLEXED_RANK)
+
+/**
+ * lid_check_kinds_by_key:
+ * @check: a context
+ *
+ * DDR5 modules with a register have their key elsewhere than those without one, and 12 V instead of
+ * 5 V at the contacts; DDR4 modules of both kinds share one key (shared/facts/standards.md 4).
+ *
+ * Returns: bits 1 << LidKind of the DDR5 kinds that do not go into this board's slots; 0: the board
+ * does not say, or takes both
+ */
+guint32
+lid_check_kinds_by_key (const LidCheck *check)
+{
+  guint32 kinds = check->board->kinds;
+  gboolean plain = (kinds & UNBUFFERED_KINDS) != 0, driven = (kinds & REGISTERED_KINDS) != 0;
+
+  if (plain == driven || (check->board->generations & 1u << LID_GENERATION_DDR5) == 0)
+    return 0;
+  return plain ? REGISTERED_KINDS : UNBUFFERED_KINDS;
+}
+
 /**
  * lid_check_fits:
  *
- * Returns: whether the module in @slot goes into it by generation and form, as far as told; rules
- * about finer things keep silent where it does not, so that one cause is one finding
+ * Returns: whether the module in @slot goes into it by generation, form and key, as far as told;
+ * rules about finer things keep silent where it does not, so that one cause is one finding
  */
 gboolean
 lid_check_fits (const LidCheck *check, guint slot)
@@ -271,6 +298,9 @@ lid_check_fits (const LidCheck *check, guint slot)
 
   if (check->board->generations != 0 && generation != LID_GENERATION_UNKNOWN
       && !(check->board->generations & (1u << generation)))
+    return FALSE;
+  if (generation == LID_GENERATION_DDR5
+      && (lid_check_kinds_by_key (check) & 1u << lid_module_kind (module)) != 0)
     return FALSE;
   return form == LID_FORM_UNKNOWN || check->forms == 0 || (check->forms & (1u << form));
 }

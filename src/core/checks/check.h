@@ -55,6 +55,7 @@ gboolean lid_check_is_usable (const LidCheck *check, guint slot);
 gboolean lid_check_is_dram (const LidCheck *check, guint slot);
 gboolean lid_check_counts (const LidCheck *check, guint slot);
 LidForm lid_check_form (const LidModule *module);
+guint32 lid_check_kinds_by_key (const LidCheck *check);
 gboolean lid_check_fits (const LidCheck *check, guint slot);
 gboolean lid_check_behind_empty (const LidCheck *check, guint slot);
 

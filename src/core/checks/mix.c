@@ -189,7 +189,10 @@ say_where (const LidCheck *check, const Outcome *out)
   if (out->rule.scope == LID_SCOPE_SOCKET)
     {
       names = lid_names_sockets (check, (guint32)out->units.word[0]);
-      return g_strdup_printf (_ ("They meet at processor %s."), names);
+      return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "They meet at processor %s.",
+                                           "They meet at processors %s.",
+                                           (gulong)__builtin_popcountll (out->units.word[0])),
+                              names);
     }
   return NULL;
 }

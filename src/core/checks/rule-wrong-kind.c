@@ -7,7 +7,7 @@
 #include <glib/gi18n-lib.h>
 
 /* Registered and unbuffered DDR4 share one key, so the wrong kind goes in, and then the machine
- * does not start: shared/facts/standards.md 4. */
+ * does not start: shared/facts/standards.md 4. Those of DDR5 do not: rule-wrong-form.c. */
 static void
 check_kind (LidCheck *check)
 {
