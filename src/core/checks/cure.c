@@ -109,14 +109,19 @@ judge (const LidCureWork *cure, LidCureCandidate *candidate)
 }
 
 /* A memory mode that takes effect has its price, which is said; any other remedy that is searched
- * for must not make reading slower. */
+ * for must not make reading slower, nor the slowest part of it where all of it gains nothing. */
 static gboolean
 slows (const LidCureWork *cure, const LidFigures *after)
 {
+  int whole;
+
   if (after->mode.effect == LID_EFFECT_TAKEN && cure->figures->mode.effect != LID_EFFECT_TAKEN)
     return FALSE;
-  return lid_ratio_is_known (after->whole_mbs) && lid_ratio_is_known (cure->figures->whole_mbs)
-         && lid_ratio_compare (after->whole_mbs, cure->figures->whole_mbs) < 0;
+  if (!lid_ratio_is_known (after->whole_mbs) || !lid_ratio_is_known (cure->figures->whole_mbs))
+    return FALSE;
+  whole = lid_ratio_compare (after->whole_mbs, cure->figures->whole_mbs);
+  return whole < 0
+         || (whole == 0 && lid_ratio_compare (after->worst_mbs, cure->figures->worst_mbs) < 0);
 }
 
 /* Whether the moves clear the finding and stop nothing new; where @better, they also lose no

@@ -2,6 +2,7 @@
 #include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
+#include "figures/regions.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -11,8 +12,8 @@
  * empty first slot, or alone, is another rule's cause. */
 typedef struct
 {
-  LidSlotSet late;  /* filled although an earlier one is empty */
-  LidSlotSet early; /* the empty ones that should be filled instead */
+  LidSlotSet late;  /* filled although an earlier one is empty; of the sum alone */
+  LidSlotSet early; /* the empty ones that should be filled instead; the same */
   guint n;
   int from[LID_BOARD_MAX_SLOTS], to[LID_BOARD_MAX_SLOTS];
 } Disorder;
@@ -45,8 +46,6 @@ read_socket (const LidCheck *check, int socket, Disorder *out)
         last--;
       if (first >= last)
         return;
-      lid_slot_set_add (&out->early, board->order[first]);
-      lid_slot_set_add (&out->late, board->order[last - 1]);
       out->from[out->n] = (int)board->order[last - 1];
       out->to[out->n++] = (int)board->order[first];
       first++;
@@ -54,36 +53,174 @@ read_socket (const LidCheck *check, int socket, Disorder *out)
     }
 }
 
+/* What the channels of a processor carry. */
+typedef struct
+{
+  gint64 mib[LID_BOARD_MAX_CHANNELS];
+  guint modules[LID_BOARD_MAX_CHANNELS];
+} Load;
+
+/* FALSE: a capacity or a place is not told. */
+static gboolean
+weigh (const LidCheck *check, const LidBoardSocket *place, Load *load)
+{
+  *load = (Load){ { 0 }, { 0 } };
+  for (guint i = 0; i < place->n_channels; i++)
+    for (guint k = 0; k < check->survey->channels[place->first_channel + i].n_fitted; k++)
+      {
+        guint slot = check->survey->channels[place->first_channel + i].fitted[k];
+        const LidModule *module = lid_check_module (check, slot);
+
+        if (!is_movable (check, slot) || !lid_module_knows (module, LID_FACT_CAPACITY))
+          return FALSE;
+        load->mib[i] += lid_module_capacity (module);
+        load->modules[i]++;
+      }
+  return TRUE;
+}
+
+static void
+carry_out (const LidCheck *check, const LidBoardSocket *place, const Disorder *found, Load *load)
+{
+  for (guint i = 0; i < found->n; i++)
+    {
+      gint64 mib = lid_module_capacity (lid_check_module (check, (guint)found->from[i]));
+      guint from = (guint)check->board->slots[found->from[i]].channel - place->first_channel;
+      guint to = (guint)check->board->slots[found->to[i]].channel - place->first_channel;
+
+      load->mib[from] -= mib;
+      load->modules[from]--;
+      load->mib[to] += mib;
+      load->modules[to]++;
+    }
+}
+
+/* How long reading all of it takes, in MiB of one channel; 0 where @even is asked for and it is not
+ * one region, or not the same at every controller. */
+static gint64
+steps (const LidCheck *check, const LidBoardSocket *place, const Load *load, gboolean even)
+{
+  g_autoptr (GArray) regions = g_array_new (FALSE, FALSE, sizeof (LidRegion));
+  LidRegionChannel channels[LID_BOARD_MAX_CHANNELS];
+  gint64 of_controller[LID_BOARD_MAX_CHANNELS + 1] = { 0 }, sum = 0;
+
+  for (guint i = 0; i < place->n_channels; i++)
+    {
+      int controller = check->board->channels[place->first_channel + i].controller;
+
+      channels[i] = (LidRegionChannel){ load->mib[i], controller, i };
+      of_controller[controller] += load->mib[i];
+    }
+  lid_regions_form (lid_regions_rule (check->board), channels, place->n_channels, regions);
+  for (guint i = 0; i < place->n_channels && even; i++)
+    if (of_controller[channels[i].controller] != of_controller[channels[0].controller])
+      return 0;
+  if (even && regions->len != 1)
+    return 0;
+  for (guint i = 0; i < regions->len; i++)
+    sum += g_array_index (regions, LidRegion, i).mib / g_array_index (regions, LidRegion, i).ways;
+  return sum;
+}
+
+static void
+count (const LidBoardSocket *place, const Load *load, guint *in_use, guint *most)
+{
+  *in_use = *most = 0;
+  for (guint i = 0; i < place->n_channels; i++)
+    {
+      *in_use += load->modules[i] > 0;
+      *most = MAX (*most, load->modules[i]);
+    }
+}
+
+/* Two modules on each of some channels can be as even as one more channel for some of them: eight
+ * on six channels as 2 2 0 2 2 0 are one region, as 2 1 1 2 1 1 two, and read no faster
+ * (shared/facts/archetypes.md, "Classing a count"; population.md 4.3). The order is then a matter
+ * of taste: it is said, and costs nothing. Only where that is sure. */
+static gboolean
+costs_nothing (const LidCheck *check, int socket, const Disorder *found)
+{
+  const LidBoardSocket *place;
+  gint64 now;
+  Load load;
+  guint in_use, most, in_use_then, most_then;
+
+  if (socket == LID_NOWHERE || check->board->order_grade != LID_GRADE_LOSES
+      || !check->board->channels_told || check->population->numa_split > 1
+      || check->population->mode != LID_MODE_PLAIN)
+    return FALSE;
+  place = &check->board->sockets[socket];
+  if (!weigh (check, place, &load))
+    return FALSE;
+  now = steps (check, place, &load, TRUE);
+  count (place, &load, &in_use, &most);
+  carry_out (check, place, found, &load);
+  count (place, &load, &in_use_then, &most_then);
+  return now > 0 && in_use_then > in_use && most_then >= most
+         && steps (check, place, &load, FALSE) >= now;
+}
+
+static void
+speak (LidCheck *check, const Disorder *found, gboolean even)
+{
+  const LidBoard *board = check->board;
+  g_autofree char *late = lid_names_slots (check, &found->late),
+                  *early = lid_names_slots (check, &found->early);
+  LidFinding *finding = lid_check_add (
+      check, even ? LID_GRADE_NOTE : board->order_grade,
+      even ? LID_STOPS_NOTHING : LID_STOPS_MACHINE, &found->late,
+      even ? g_strdup_printf (_ ("Out of the board's order of fitting: filled %s, still empty %s, "
+                                 "which the order names earlier. All channels in use hold the "
+                                 "same, and in that order they would be read no faster."),
+                              late, early)
+           : g_strdup_printf (_ ("Out of the board's order of fitting: filled %s, still empty %s, "
+                                 "which the order names earlier."),
+                              late, early));
+
+  finding->source = board->order_source != NULL ? board->order_source
+                    : board->source != NULL     ? board->source
+                                                : LID_COMMON_PRACTICE;
+  if (even)
+    return;
+  lid_remedy_say (check, finding, g_strdup_printf (_ ("Move %s to %s."), late, early));
+  for (guint i = 0; i < found->n; i++)
+    lid_remedy_move (check, finding, found->from[i], found->to[i]);
+}
+
+static void
+add (Disorder *sum, const Disorder *one)
+{
+  for (guint i = 0; i < one->n; i++)
+    {
+      lid_slot_set_add (&sum->late, (guint)one->from[i]);
+      lid_slot_set_add (&sum->early, (guint)one->to[i]);
+      sum->from[sum->n] = one->from[i];
+      sum->to[sum->n++] = one->to[i];
+    }
+}
+
 static void
 check_order (LidCheck *check)
 {
   const LidBoard *board = check->board;
-  Disorder found;
-  g_autofree char *late = NULL, *early = NULL;
-  LidFinding *finding;
+  Disorder costs = { .n = 0 }, even = { .n = 0 };
 
   if (board->n_order == 0 || check->n_dram == 0
       || (board->n_lone > 0 && check->n_dram == 1 && check->n_live == 1))
     return;
-  found.late = found.early = (LidSlotSet){ { 0 } };
-  found.n = 0;
   for (int s = LID_NOWHERE; s < (int)board->n_sockets; s++)
     if (s == LID_NOWHERE || check->population->processors[s].fitted)
-      read_socket (check, s, &found);
-  if (found.n == 0)
-    return;
-  late = lid_names_slots (check, &found.late);
-  early = lid_names_slots (check, &found.early);
-  finding = lid_check_add (check, board->order_grade, LID_STOPS_MACHINE, &found.late,
-                           g_strdup_printf (_ ("Out of the board's order of fitting: filled %s, "
-                                               "still empty %s, which the order names earlier."),
-                                            late, early));
-  finding->source = board->order_source != NULL ? board->order_source
-                    : board->source != NULL     ? board->source
-                                                : LID_COMMON_PRACTICE;
-  lid_remedy_say (check, finding, g_strdup_printf (_ ("Move %s to %s."), late, early));
-  for (guint i = 0; i < found.n; i++)
-    lid_remedy_move (check, finding, found.from[i], found.to[i]);
+      {
+        Disorder here = { .n = 0 };
+
+        read_socket (check, s, &here);
+        if (here.n > 0)
+          add (costs_nothing (check, s, &here) ? &even : &costs, &here);
+      }
+  if (costs.n > 0)
+    speak (check, &costs, FALSE);
+  if (even.n > 0)
+    speak (check, &even, TRUE);
 }
 
 const LidRule lid_rule_order_of_fitting = {
@@ -92,7 +229,7 @@ const LidRule lid_rule_order_of_fitting = {
   .scope = LID_SCOPE_MACHINE, /* a lone module is left to another rule */
   .lasting = FALSE,
   .phase = LID_PHASE_FITTED,
-  .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
+  .grades = LID_GRADE_BIT (LID_GRADE_LOSES) | LID_GRADE_BIT (LID_GRADE_NOTE),
   .board_decides = TRUE,
   .cures = LID_CURE_SPREAD,
   .why = N_ ("The board's definition names the order in which slots are filled. It keeps channels "
