@@ -57,7 +57,7 @@ draw_table (GRand *rand, LidBoard *board)
 {
   board->kinds = 1u << LID_KIND_REGISTERED | 1u << LID_KIND_LOAD_REDUCED;
   board->n_rates = (guint)g_rand_int_range (rand, 0, 9);
-  board->rates = g_new0 (LidRateRow, board->n_rates + 1);
+  board->rates = g_new0 (LidRateRow, board->n_rates);
   for (guint i = 0; i < board->n_rates; i++)
     {
       LidRateRow *row = &board->rates[i];

@@ -37,7 +37,7 @@ lid_board_airflow_read (LidBoard *board, const LidJsonAt *root, GError **error)
       || !lid_board_json_bool (&at, "baffle", &board->has_baffle, error)
       || !lid_board_json_length (&at, "needs", MOST_NEEDS, &length, error))
     return FALSE;
-  board->airflow_needs = g_new0 (LidAirflowNeed, length + 1);
+  board->airflow_needs = g_new0 (LidAirflowNeed, length);
   for (guint i = 0; i < length; i++)
     {
       LidJsonAt one = lid_json_element (&needs, i);

@@ -181,8 +181,8 @@ lid_board_file_limits_read (LidBoard *board, const LidJsonAt *root, GError **err
   if (!lid_board_json_length (root, "limits", 128, &n_limits, error)
       || !lid_board_json_length (root, "firmware", 128, &n_firmware, error))
     return FALSE;
-  board->limits = g_new0 (LidLimit, n_limits + 1);
-  board->firmware = g_new0 (LidFirmwareLevel, n_firmware + 1);
+  board->limits = g_new0 (LidLimit, n_limits);
+  board->firmware = g_new0 (LidFirmwareLevel, n_firmware);
   for (guint i = 0; i < n_firmware; i++)
     {
       LidJsonAt at = lid_json_element (&firmware, i);
@@ -209,7 +209,7 @@ read_spellings (LidBoard *board, const LidJsonAt *root, GError **error)
 
   if (!lid_board_json_length (root, "spellings", 4 * LID_BOARD_MAX_SLOTS, &length, error))
     return FALSE;
-  board->spellings = g_new0 (LidSpelling, length + 1);
+  board->spellings = g_new0 (LidSpelling, length);
   for (guint i = 0; i < length; i++)
     {
       LidJsonAt at = lid_json_element (&list, i), slot = lid_json_member (&at, "slot");
@@ -263,7 +263,7 @@ lid_board_file_names_read (LidBoard *board, const LidJsonAt *root, GError **erro
   if (!read_spellings (board, root, error)
       || !lid_board_json_length (root, "fingerprints", 256, &length, error))
     return FALSE;
-  board->fingerprints = g_new0 (LidFingerprint, length + 1);
+  board->fingerprints = g_new0 (LidFingerprint, length);
   for (guint i = 0; i < length; i++)
     {
       LidJsonAt at = lid_json_element (&list, i);

@@ -70,7 +70,7 @@ read_pairs (const LidBoard *board, LidBoardMode *mode, const LidJsonAt *at, GErr
 
   if (!lid_board_json_length (at, "pairs", MOST_PAIRS, &length, error))
     return FALSE;
-  mode->pairs = g_new (LidChannelPair, (gsize)board->n_channels / 2 + 1);
+  mode->pairs = g_new (LidChannelPair, board->n_channels / 2);
   for (guint i = 0; i < length; i++)
     {
       LidJsonAt one = lid_json_element (&list, i);
@@ -78,6 +78,7 @@ read_pairs (const LidBoard *board, LidBoardMode *mode, const LidJsonAt *at, GErr
       if (!read_pair (board, mode, &one, error))
         return FALSE;
     }
+  mode->pairs = g_renew (LidChannelPair, mode->pairs, mode->n_pairs);
   return TRUE;
 }
 
@@ -187,7 +188,7 @@ read_modes (LidBoard *board, const LidJsonAt *root, GError **error)
   if (!lid_board_json_length (root, "modes", 16, &length, error))
     return FALSE;
   board->modes_told = lid_json_there (&at);
-  board->modes = g_new0 (LidBoardMode, length + 1);
+  board->modes = g_new0 (LidBoardMode, length);
   for (guint i = 0; i < length; i++)
     {
       LidJsonAt one = lid_json_element (&at, i), id = lid_json_member (&one, "id");
@@ -253,7 +254,7 @@ read_exclusions (LidBoard *board, const LidJsonAt *root, GError **error)
 
   if (!lid_board_json_length (root, "exclusions", 32, &length, error))
     return FALSE;
-  board->exclusions = g_new0 (LidExclusion, length + 1);
+  board->exclusions = g_new0 (LidExclusion, length);
   for (guint i = 0; i < length; i++)
     {
       LidJsonAt one = lid_json_element (&list, i);

@@ -50,7 +50,7 @@ read_processors (LidBoard *board, const LidJsonAt *root, GError **error)
 
   if (!lid_board_json_length (root, "processors", 64, &length, error))
     return FALSE;
-  board->processors = g_new0 (LidProcessorModel, length + 1);
+  board->processors = g_new0 (LidProcessorModel, length);
   for (guint i = 0; i < length; i++)
     {
       LidJsonAt at = lid_json_element (&list, i), id = lid_json_member (&at, "id");
@@ -146,7 +146,7 @@ read_table (LidBoard *board, const LidJsonAt *root, GError **error)
   board->rate_per_socket = scope == 1;
   if (lid_json_there (&list) && length == 0)
     return lid_json_fail (&list, error, "is empty, so nothing would run; leave it out instead");
-  board->rates = g_new0 (LidRateRow, length + 1);
+  board->rates = g_new0 (LidRateRow, length);
   for (guint i = 0; i < length; i++)
     {
       LidJsonAt at = lid_json_element (&list, i);
@@ -191,7 +191,7 @@ read_ranks (LidBoard *board, const LidJsonAt *root, GError **error)
       || !lid_board_json_length (&at, "limits", 64, &length, error))
     return FALSE;
   board->rank_count = count;
-  board->rank_limits = g_new0 (LidRankLimit, length + 1);
+  board->rank_limits = g_new0 (LidRankLimit, length);
   for (guint i = 0; i < length; i++)
     {
       LidJsonAt one = lid_json_element (&list, i);

@@ -204,7 +204,7 @@ read_numa (LidBoard *board, const LidJsonAt *root, GError **error)
 
   if (!lid_board_json_length (root, "numa", 8, &length, error))
     return FALSE;
-  board->numa = g_new0 (guint, length + 1);
+  board->numa = g_new0 (guint, length);
   for (guint i = 0; i < length; i++)
     {
       LidJsonAt one = lid_json_element (&at, i);

@@ -21,8 +21,8 @@ lid_balance_init (LidBalance *balance, const LidCheck *check)
   const LidBoard *board = check->board;
 
   *balance = (LidBalance){ .n_channels = board->n_channels, .n_sockets = board->n_sockets };
-  balance->channels = g_new0 (LidBalanceSum, (gsize)board->n_channels + board->n_sockets + 1);
-  balance->sockets = balance->channels + board->n_channels;
+  balance->channels = g_new0 (LidBalanceSum, board->n_channels);
+  balance->sockets = g_new0 (LidBalanceSum, board->n_sockets);
   for (guint i = 0; i < check->n_live; i++)
     {
       guint slot = check->live[i];
@@ -47,6 +47,7 @@ void
 lid_balance_clear (LidBalance *balance)
 {
   g_clear_pointer (&balance->channels, g_free);
+  g_clear_pointer (&balance->sockets, g_free);
 }
 
 /**

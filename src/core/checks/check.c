@@ -63,10 +63,10 @@ lid_check_init (LidCheck *check, const LidQuestion *question, const LidSurvey *s
   check->survey = survey;
   check->evidence = lid_population_is_evidence (question->population, question->as_found);
   check->findings = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_finding_free);
-  check->unusable = g_new0 (guint8, n + 1);
-  check->live = g_new (guint, 3 * (gsize)n + 1);
-  check->dram = check->live + n;
-  check->place = check->dram + n;
+  check->unusable = g_new0 (guint8, n);
+  check->live = g_new (guint, n);
+  check->dram = g_new (guint, n);
+  check->place = g_new (guint32, n);
   for (guint i = 0; i < n; i++)
     {
       const LidModule *module = check->population->slots[i].module;
@@ -96,6 +96,8 @@ lid_check_clear (LidCheck *check)
   g_clear_pointer (&check->findings, g_ptr_array_unref);
   g_clear_pointer (&check->unusable, g_free);
   g_clear_pointer (&check->live, g_free);
+  g_clear_pointer (&check->dram, g_free);
+  g_clear_pointer (&check->place, g_free);
 }
 
 static LidFinding *
@@ -111,7 +113,7 @@ append (LidCheck *check, LidGrade grade, LidStops stops, const LidSlotSet *slots
   finding->text = text;
   finding->basis = check->rule->basis;
   finding->source = check->rule->source;
-  finding->slots = g_new (guint, n + 1);
+  finding->slots = g_new (guint, n);
   if (n > 0)
     LID_SLOT_SET_EACH (slots, slot)
       finding->slots[finding->n_slots++] = (guint)slot;

@@ -33,10 +33,10 @@ filling_start (const LidCheck *check)
   Filling filling = { check,
                       LID_NOWHERE,
                       FALSE,
-                      g_new0 (guint8, board->n_slots + 1),
-                      g_new0 (gint64, board->n_channels + 1),
+                      g_new0 (guint8, board->n_slots),
+                      g_new0 (gint64, board->n_channels),
                       g_new0 (gint64, board->n_sockets + 1),
-                      g_new0 (guint, board->n_channels + 1),
+                      g_new0 (guint, board->n_channels),
                       g_new0 (guint, board->n_sockets + 1) };
 
   for (guint i = 0; i < board->n_slots; i++)
@@ -166,7 +166,7 @@ GArray *
 lid_cure_fit (const LidCheck *check, const LidModule *like, guint count)
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  g_autofree LidModule **modules = g_new0 (LidModule *, count + 1);
+  g_autofree LidModule **modules = g_new0 (LidModule *, count);
   g_auto (Filling) filling = { 0 };
 
   if (!check->board->channels_told || at_hand (check, like, count, modules) < count)
@@ -197,7 +197,7 @@ GArray *
 lid_cure_exchange (const LidCheck *check, const guint *slots, guint n_slots, const LidModule *like)
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  g_autofree LidModule **modules = g_new0 (LidModule *, n_slots + 1);
+  g_autofree LidModule **modules = g_new0 (LidModule *, n_slots);
 
   if (n_slots == 0 || at_hand (check, like, n_slots, modules) < n_slots)
     return NULL;

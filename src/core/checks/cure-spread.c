@@ -199,8 +199,8 @@ deal_by_order (Deal *deal)
 static void
 write_moves (Deal *deal, GArray *moves)
 {
-  g_autofree gboolean *done = g_new0 (gboolean, deal->n + 1);
-  g_autofree guint8 *class_at = g_memdup2 (deal->class_at, deal->check->board->n_slots + 1);
+  g_autofree gboolean *done = g_new0 (gboolean, deal->n);
+  g_autofree guint8 *class_at = g_memdup2 (deal->class_at, deal->check->board->n_slots);
 
   for (guint i = 0; i < deal->n; i++)
     if (class_at[deal->to[i]] == deal->class_at[deal->from[i]])
@@ -225,14 +225,14 @@ static gboolean
 deal_out (const LidCheck *check, guint32 sockets, gboolean by_order, GArray *moves)
 {
   guint n = check->board->n_slots;
-  g_autofree guint *slots = g_new0 (guint, 2 * (gsize)n + 1);
-  g_autofree guint8 *class_at = g_new0 (guint8, n + 1);
-  g_autofree int *next = g_new0 (int, check->board->n_channels + 1);
-  g_autofree gint64 *mib = g_new0 (gint64, check->board->n_channels + 1);
+  g_autofree guint *from = g_new0 (guint, n), *to = g_new0 (guint, n);
+  g_autofree guint8 *class_at = g_new0 (guint8, n);
+  g_autofree int *next = g_new0 (int, check->board->n_channels);
+  g_autofree gint64 *mib = g_new0 (gint64, check->board->n_channels);
   Deal deal = { .check = check,
                 .sockets = sockets,
-                .from = slots,
-                .to = slots + n,
+                .from = from,
+                .to = to,
                 .class_at = class_at,
                 .next = next,
                 .mib = mib };

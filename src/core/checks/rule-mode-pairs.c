@@ -149,9 +149,9 @@ add_remedy (const LidCheck *check, LidFinding *finding, const LidSlotSet *slots)
 {
   const LidBoard *board = check->board;
   const LidBoardMode *rule = lid_board_find_mode (board, check->population->mode);
-  g_autofree Facing *facing = g_new0 (Facing, board->n_slots + 1);
-  g_autofree guint *from = g_new0 (guint, board->n_slots + 1);
-  g_autofree gboolean *dealt = g_new0 (gboolean, board->n_slots + 1);
+  g_autofree Facing *facing = g_new0 (Facing, board->n_slots);
+  g_autofree guint *from = g_new0 (guint, board->n_slots);
+  g_autofree gboolean *dealt = g_new0 (gboolean, board->n_slots);
   Deal deal = { check, rule->alike, facing, 0, from, dealt, 0 };
   guint most = 0;
   gboolean can = TRUE;

@@ -66,7 +66,7 @@ check_controllers (LidCheck *check)
 
   for (guint s = 0; s < board->n_sockets; s++)
     {
-      g_autofree Sum *sums = g_new0 (Sum, board->sockets[s].n_controllers + 1);
+      g_autofree Sum *sums = g_new0 (Sum, MAX (board->sockets[s].n_controllers, 1));
       guint a = 0, b = 0;
 
       /* One module alone cannot be spread. */

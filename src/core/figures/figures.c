@@ -38,13 +38,13 @@ lid_figures_init (LidFigures *figures, const LidBoard *board)
 {
   *figures = (LidFigures){ 0 };
   figures->n_sockets = board->n_sockets;
-  figures->sockets = g_new0 (LidSocketFigures, board->n_sockets + 1);
+  figures->sockets = g_new0 (LidSocketFigures, board->n_sockets);
   figures->n_channels = board->n_channels;
-  figures->channels = g_new0 (LidChannelFigures, board->n_channels + 1);
-  figures->rates = g_new0 (LidChannelRate, board->n_channels + 1);
-  figures->mode.unmet_at = g_new0 (guint32, 2 * (gsize)board->n_slots + 1);
-  figures->mode.missed_at = figures->mode.unmet_at + board->n_slots;
-  figures->regions = g_array_sized_new (FALSE, FALSE, sizeof (LidRegion), board->n_channels + 1);
+  figures->channels = g_new0 (LidChannelFigures, board->n_channels);
+  figures->rates = g_new0 (LidChannelRate, board->n_channels);
+  figures->mode.unmet_at = g_new0 (guint32, board->n_slots);
+  figures->mode.missed_at = g_new0 (guint32, board->n_slots);
+  figures->regions = g_array_sized_new (FALSE, FALSE, sizeof (LidRegion), board->n_channels);
 }
 
 void
@@ -54,6 +54,7 @@ lid_figures_clear (LidFigures *figures)
   g_clear_pointer (&figures->channels, g_free);
   g_clear_pointer (&figures->rates, g_free);
   g_clear_pointer (&figures->mode.unmet_at, g_free);
+  g_clear_pointer (&figures->mode.missed_at, g_free);
   g_clear_pointer (&figures->regions, g_array_unref);
 }
 

@@ -288,7 +288,8 @@ lid_mode_demands_forget (const LidSurvey *survey, LidFigures *figures)
   mode->effect = LID_EFFECT_PLAIN;
   mode->unmet = mode->open = 0;
   mode->spare_ranks = 0;
-  memset (mode->unmet_at, 0, 2 * (gsize)survey->board->n_slots * sizeof *mode->unmet_at);
+  for (guint i = 0; i < survey->board->n_slots; i++)
+    mode->unmet_at[i] = mode->missed_at[i] = 0;
 }
 
 /**

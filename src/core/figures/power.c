@@ -270,7 +270,7 @@ take_same (const LidBoard *board,
 LidPowerSum
 lid_power_change (const LidBoard *board, const LidPopulation *before, const LidPopulation *after)
 {
-  g_autofree guint8 *stays = g_new0 (guint8, board->n_slots + 1);
+  g_autofree guint8 *stays = g_new0 (guint8, board->n_slots);
   LidPowerSum sum = { 0, 0, 0, 0 };
 
   for (guint i = 0; i < board->n_slots; i++)

@@ -45,13 +45,10 @@ lid_survey_new (const LidBoard *board, const LidPopulation *population)
   g_return_val_if_fail (population->n_slots == board->n_slots, survey);
   survey->board = board;
   survey->population = population;
-  survey->pool = g_new (guint, 2 * (gsize)board->n_slots + board->n_sockets + 1);
-  survey->fitted = survey->pool;
-  survey->fitted_of_socket = survey->pool + board->n_slots;
-  pool = survey->fitted_of_socket + board->n_sockets;
-  for (guint i = 0; i < board->n_sockets; i++)
-    survey->fitted_of_socket[i] = 0;
-  survey->channels = g_new0 (LidSurveyChannel, board->n_channels + 1);
+  survey->fitted = g_new (guint, board->n_slots);
+  survey->fitted_of_socket = g_new0 (guint, board->n_sockets);
+  survey->pool = pool = g_new (guint, board->n_slots);
+  survey->channels = g_new0 (LidSurveyChannel, board->n_channels);
   for (guint i = 0; i < board->n_slots; i++)
     {
       const LidModule *module = population->slots[i].module;
@@ -76,6 +73,8 @@ lid_survey_free (LidSurvey *survey)
     return;
   g_free (survey->channels);
   g_free (survey->pool);
+  g_free (survey->fitted_of_socket);
+  g_free (survey->fitted);
   g_free (survey);
 }
 

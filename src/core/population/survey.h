@@ -28,7 +28,7 @@ typedef struct
   guint32 generations;
   LidSurveyChannel *channels; /* by board channel index */
   guint *fitted_of_socket;    /* modules per socket; slots whose socket is not told count nowhere */
-  guint *pool;                /* memory of the lists above */
+  guint *pool;                /* the modules by channel: what channels[].fitted point into */
 } LidSurvey;
 
 LidSurvey *lid_survey_new (const LidBoard *board, const LidPopulation *population);
