@@ -26,6 +26,11 @@ typedef struct
   LidRate possible; /* least of the values that may hold though not told; 0: anything */
 } Cap;
 
+/* Of a value that is not told and may be as low as can be. */
+#define ANYTHING 0u
+/* One group a socket and one for slots whose socket is not told, or only the first. */
+#define MOST_GROUPS (LID_BOARD_MAX_SOCKETS + 1)
+
 /* What runs at one rate: the machine, or one socket. */
 typedef struct
 {
@@ -34,16 +39,15 @@ typedef struct
   LidRate running;
 } Group;
 
-/* One group a socket and one for slots whose socket is not told, or only the first. */
 typedef struct
 {
   const LidSurvey *survey;
   LidFigures *figures;
   gboolean evidence; /* the population is the one found running */
   guint n_groups;
-  Group groups[LID_BOARD_MAX_SOCKETS + 1];
+  Group groups[MOST_GROUPS];
   /* Kinds of the modules that run, bits, bit 0: one is not told; by socket, the last: not told. */
-  guint32 kinds[LID_BOARD_MAX_SOCKETS + 1];
+  guint32 kinds[MOST_GROUPS];
 } Work;
 
 static void
@@ -117,7 +121,7 @@ look_up_channels (Work *work)
       if (rate->row == LID_ROW_FOUND)
         tell (&group_of (work, socket)->caps[LID_CAP_TABLE], rate->table);
       else if (rate->row == LID_ROW_UNSURE)
-        leave_open (&group_of (work, socket)->caps[LID_CAP_TABLE], 0);
+        leave_open (&group_of (work, socket)->caps[LID_CAP_TABLE], ANYTHING);
     }
 }
 
@@ -157,9 +161,9 @@ rate_module (Work *work, guint slot)
   if (rated != LID_RATE_UNKNOWN)
     tell (&group->caps[LID_CAP_MODULE], rated);
   else
-    leave_open (&group->caps[LID_CAP_MODULE], 0);
+    leave_open (&group->caps[LID_CAP_MODULE], ANYTHING);
   if (channel == NULL && work->survey->board->n_rates > 0)
-    leave_open (&group->caps[LID_CAP_TABLE], 0);
+    leave_open (&group->caps[LID_CAP_TABLE], ANYTHING);
 }
 
 /* Ceilings of one processor model for one kind; a kind that is not told is one the board takes. */
@@ -226,7 +230,7 @@ cap_by_inventory (Work *work, const LidPopulation *as_found)
 {
   const LidBoard *board = work->survey->board;
 
-  for (guint i = 0; i < as_found->n_slots && i < board->n_slots; i++)
+  for (guint i = 0; i < board->n_slots; i++)
     if (as_found->slots[i].module != NULL && as_found->slots[i].configured != LID_RATE_UNKNOWN)
       tell (&group_of (work, board->slots[i].socket)->caps[LID_CAP_INVENTORY],
             as_found->slots[i].configured);
@@ -306,7 +310,7 @@ list_running (Work *work)
 /**
  * lid_running_rate_compute:
  * @survey: the population
- * @as_found: (nullable): what the running machine told; NULL when there is none
+ * @as_found: (nullable): what the running machine told, of the same board; NULL: there is none
  * @figures: (inout): `running`, `limits`, `rates` and each socket's `running` are set
  *
  * The running rate of the fitted modules, all its limits with the binding ones marked, and what the
@@ -323,14 +327,12 @@ lid_running_rate_compute (const LidSurvey *survey,
   gboolean evidence = lid_population_is_evidence (survey->population, as_found);
 
   work.evidence = evidence;
-  work.n_groups = board->rate_per_socket && board->n_sockets <= LID_BOARD_MAX_SOCKETS
-                      ? board->n_sockets + 1
-                      : 1;
+  work.n_groups = board->rate_per_socket ? board->n_sockets + 1 : 1;
   figures->n_limits = 0;
   look_up_channels (&work);
   for (guint i = 0; i < survey->n_fitted; i++)
     rate_module (&work, survey->fitted[i]);
-  for (guint s = 0; s < board->n_sockets && board->n_processors > 0; s++)
+  for (guint s = 0; s < board->n_sockets; s++)
     cap_by_processor (&work, s, group_of (&work, (int)s));
   if (as_found != NULL && (evidence || board->derived))
     cap_by_inventory (&work, as_found);
