@@ -69,6 +69,10 @@ def check_one():
                   "any 2 2 2 any any 2400 MT/s typical, from memory", "one module any 16 GB listed",
                   "Source of the ways from memory"):
         expect("said: " + words, words in re.sub(" +", " ", text), True)
+    for board, words in (("scoter-r2", "Ways 6 too, where every processor fitted is “processor of the third series” ["),
+                         ("gannet-r2", "Ways 5 too, where a processor is cut into 2 nodes [")):
+        status, text, _ = run("boards", board)
+        expect("ways beside: " + board, words in re.sub(" +", " ", text), True)
     status, text, _ = run("boards", os.path.join(SOURCE, "platforms", "dunlin-s1.json"))
     expect("by file", (status, "soldered: 8 GB" in text), (0, True))
 

@@ -267,22 +267,37 @@ def regions_equal_groups(caps, ways):
             n -= w
 
 
-def regions(board, caps):
+def all_ways(board, population):
+    """What the board lists, and what every processor fitted or the split adds."""
+    d = board.d
+    ways, split = set(d["interleave"]["ways"]), split_of(board, population.get("numa"))
+    models = {p["model"] for p in population["processors"] if p["fitted"]}
+    for also in d["interleave"].get("also", []):
+        if also.get("nodes", split) == split and models <= {also.get("processor", m) for m in models}:
+            ways |= set(also["ways"])
+    return sorted(ways)
+
+
+def regions(board, caps, population):
     """[(MiB, ways)] of one node; caps {channel number: usable MiB}."""
     model = board.d.get("interleave", {"model": "layered"})
     if model["model"] == "layered":
         return list(regions_layered(caps))
     if model["model"] == "equal-groups":
-        return list(regions_equal_groups(caps, model["ways"]))
-    return list(regions_ways(caps, model["ways"], {n: board.channels[n]["controller"] for n in caps}))
+        return list(regions_equal_groups(caps, all_ways(board, population)))
+    return list(regions_ways(caps, all_ways(board, population), {n: board.channels[n]["controller"] for n in caps}))
+
+
+def split_of(board, split):
+    """Into how many nodes a processor is cut; a split the board does not list is not made."""
+    split = max(split or 1, 1)
+    return 1 if board.d.get("numa") and split not in board.d["numa"] else split
 
 
 def nodes_of(board, socket, split):
-    """Channel numbers of each node: neighbours, evenly. A split the board does not list is not made."""
+    """Channel numbers of each node: neighbours, evenly."""
     numbers = [n for n, c in enumerate(board.channels) if c["socket"] == socket]
-    split = max(split or 1, 1)
-    if board.d.get("numa") and split not in board.d["numa"]:
-        split = 1
+    split = split_of(board, split)
     size = len(numbers) // split
     return [numbers[i * size:(i + 1) * size] for i in range(split)]
 
@@ -342,7 +357,7 @@ def bandwidth(board, population, effect, of_socket, running, result):
         mine = []
         for node in nodes_of(board, socket, population.get("numa")):
             caps = {n: effect.caps[n] for n in node}
-            made = regions(board, caps)
+            made = regions(board, caps, population)
             mine.append(made)
             size = sum(caps.values())
             if not size:

@@ -42,6 +42,8 @@ def changed(rng, definition):
     if rng.random() < 0.3:
         d["efficiency"] = {"value": rng.choice([0.75, 0.9, 1]), "source": "invented"}
     d["numa"] = [n for n in (1, 2, 4) if len(channel_names(d)) % n == 0 and (n == 1 or rng.random() < 0.7)]
+    if "ways" in d.get("interleave", {}):
+        d["interleave"]["also"] = [any_also(rng, d) for _ in range(rng.randint(1, 3))]
     if rng.random() < 0.8:
         d["modes"] = any_modes(rng, channel_names(d))
         if rng.random() < 0.1:
@@ -52,6 +54,17 @@ def changed(rng, definition):
         d["mixing"] = [{"mix": m, "allowed": True, "source": "invented"}
                        for m in ("widths", "densities", "capacities", "ranks", "rates")]
     return d
+
+
+def any_also(rng, d):
+    """More numbers of ways, with a processor, under a split, or both."""
+    also = {"ways": rng.sample(range(2, 13), rng.randint(1, 3)), "source": "invented"}
+    which = rng.choice(["processor", "nodes", "both"])
+    if which != "nodes":
+        also["processor"] = rng.choice(d["processors"])["id"]
+    if which != "processor":
+        also["nodes"] = rng.choice(d["numa"])
+    return also
 
 
 def channel_names(definition):

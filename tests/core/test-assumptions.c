@@ -100,6 +100,23 @@ uneven (void)
   g_assert_nonnull (strstr (find (list, "regions")->text, "1, 2"));
 }
 
+/* A newer processor or a split brings ways of its own: they are counted, and their source named. */
+static void
+more_ways (void)
+{
+  g_autoptr (FiguresCase) c = figures_case_parse (
+      "{\"layout\": {\"sockets\": 1, \"slots\": [1, 1, 1]}, \"modules\": {\"m\": " MODULE
+      "}, \"put\": {\"m\": \"*\"}, \"board\": {\"interleave\": {\"model\": \"ways\", "
+      "\"ways\": [1, 2], \"source\": \"old\", \"also\": [{\"nodes\": 2, \"ways\": [4], "
+      "\"source\": \"cut\"}, {\"nodes\": 1, \"ways\": [3], \"source\": \"new\"}]}}}");
+  g_autoptr (GPtrArray) list = lid_assumptions_new (c->board, &c->figures);
+
+  check_all_told (list);
+  g_assert_cmpstr (find (list, "regions")->text, ==,
+                   "Channels go together in these numbers: 1, 2, 3.");
+  g_assert_cmpstr (find (list, "regions")->source, ==, "new");
+}
+
 /* The page has every constant and every caveat some figure may show, each with its source. */
 static void
 all (void)
@@ -143,6 +160,7 @@ main (int argc, char **argv)
   g_test_add_data_func ("/assumptions/even/paired", "paired", even);
   g_test_add_func ("/assumptions/silent", silent);
   g_test_add_func ("/assumptions/uneven", uneven);
+  g_test_add_func ("/assumptions/more-ways", more_ways);
   g_test_add_func ("/assumptions/no-figure", no_figure);
   return g_test_run ();
 }

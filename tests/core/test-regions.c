@@ -183,16 +183,16 @@ test_rule_of_board (void)
 {
   g_autoptr (LidBoard) board = lid_board_new ();
 
-  g_assert_cmpint (lid_regions_rule (board).model, ==, LID_REGIONS_LAYERED);
+  g_assert_cmpint (lid_regions_rule (board, NULL).model, ==, LID_REGIONS_LAYERED);
   board->ways = 1u << 1 | 1u << 2;
-  g_assert_cmpint (lid_regions_rule (board).model, ==, LID_REGIONS_WAYS);
-  g_assert_cmpuint (lid_regions_rule (board).ways, ==, board->ways);
+  g_assert_cmpint (lid_regions_rule (board, NULL).model, ==, LID_REGIONS_WAYS);
+  g_assert_cmpuint (lid_regions_rule (board, NULL).ways, ==, board->ways);
   board->region_model_told = TRUE;
   board->region_model = LID_REGIONS_EQUAL_GROUPS;
-  g_assert_cmpint (lid_regions_rule (board).model, ==, LID_REGIONS_EQUAL_GROUPS);
+  g_assert_cmpint (lid_regions_rule (board, NULL).model, ==, LID_REGIONS_EQUAL_GROUPS);
   board->region_model = LID_REGIONS_WAYS;
   board->ways = 0;
-  g_assert_cmpint (lid_regions_rule (board).model, ==, LID_REGIONS_LAYERED);
+  g_assert_cmpint (lid_regions_rule (board, NULL).model, ==, LID_REGIONS_LAYERED);
 }
 
 int

@@ -93,6 +93,8 @@ add_rules (GRand *rand, GString *out, const Layout *layout)
     "{\"model\": \"ways\", \"ways\": [1, 2, 4]}",
     "{\"model\": \"ways\", \"ways\": [1, 2, 3, 6]}",
     "{\"model\": \"equal-groups\", \"ways\": [1, 2, 3]}",
+    "{\"model\": \"ways\", \"ways\": [1, 2], \"also\": [{\"nodes\": 1, \"ways\": [3, 4], "
+    "\"source\": \"i\"}, {\"nodes\": 2, \"ways\": [3], \"source\": \"i\"}]}",
   };
   static const char *const grades[] = { "stops", "loses", "note" };
 

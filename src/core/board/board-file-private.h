@@ -12,6 +12,11 @@ JsonObject *lid_board_file_soldered_write (const LidModule *module);
 gboolean lid_board_file_rules_read (LidBoard *board, const LidJsonAt *root, GError **error);
 gboolean lid_board_file_modes_read (LidBoard *board, const LidJsonAt *root, GError **error);
 gboolean lid_board_file_rates_read (LidBoard *board, const LidJsonAt *root, GError **error);
+gboolean lid_board_file_processor_read (const LidBoard *board,
+                                        const LidJsonAt *up,
+                                        int *index,
+                                        GError **error);
+gboolean lid_board_file_ways_read (LidBoard *board, const LidJsonAt *root, GError **error);
 gboolean lid_board_file_limits_read (LidBoard *board, const LidJsonAt *root, GError **error);
 gboolean lid_board_file_names_read (LidBoard *board, const LidJsonAt *root, GError **error);
 
@@ -21,6 +26,7 @@ gboolean lid_board_airflow_read (LidBoard *board, const LidJsonAt *root, GError 
 void lid_board_save_layout (const LidBoard *board, JsonObject *root);
 void lid_board_save_rules (const LidBoard *board, JsonObject *root);
 void lid_board_file_modes_write (const LidBoard *board, JsonObject *root);
+void lid_board_file_ways_write (const LidBoard *board, JsonObject *interleave);
 void lid_board_save_limits (const LidBoard *board, JsonObject *root);
 void lid_board_airflow_save (const LidBoard *board, JsonObject *root);
 void lid_board_airflow_free (LidBoard *board);

@@ -71,8 +71,19 @@ read_processors (LidBoard *board, const LidJsonAt *root, GError **error)
   return TRUE;
 }
 
-static gboolean
-read_processor_ref (const LidBoard *board, const LidJsonAt *up, int *index, GError **error)
+/**
+ * lid_board_file_processor_read:
+ * @board: a board whose processors are read
+ * @up: an object that may have a member "processor": the id of one
+ * @index: (out): its place among them, LID_NOWHERE where there is no such member
+ *
+ * Returns: FALSE where the board has no such processor
+ */
+gboolean
+lid_board_file_processor_read (const LidBoard *board,
+                               const LidJsonAt *up,
+                               int *index,
+                               GError **error)
 {
   LidJsonAt at = lid_json_member (up, "processor");
   const char *text;
@@ -118,7 +129,7 @@ read_row (LidBoard *board, const LidJsonAt *at, GError **error)
       || !lid_board_json_range (at, "filled", &row->least_filled, &row->most_filled, error)
       || !lid_board_json_uint (at, "slots", FALSE, 64, &row->slots, error)
       || !read_voltage (at, &row->voltage_mv, error)
-      || !read_processor_ref (board, at, &row->processor, error)
+      || !lid_board_file_processor_read (board, at, &row->processor, error)
       || !lid_board_json_rate (at, "mts", TRUE,
                                row->generations != 0 ? row->generations : board->generations,
                                &row->rate, error)

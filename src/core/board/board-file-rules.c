@@ -149,54 +149,6 @@ read_balance (LidBoard *board, const LidJsonAt *root, GError **error)
 }
 
 static gboolean
-read_ways (LidBoard *board, const LidJsonAt *at, GError **error)
-{
-  LidJsonAt ways = lid_json_member (at, "ways");
-  guint length;
-
-  if (!lid_board_json_length (at, "ways", 31, &length, error))
-    return FALSE;
-  for (guint i = 0; i < length; i++)
-    {
-      LidJsonAt one = lid_json_element (&ways, i);
-      gint64 n;
-
-      if (!lid_json_get_int (&one, 1, 31, &n, error))
-        return FALSE;
-      if (board->ways & (1u << n))
-        return lid_json_fail (&one, error, "stands here twice");
-      board->ways |= 1u << n;
-    }
-  if (length > 0 && (board->ways & (1u << 1)) == 0)
-    return lid_json_fail (&ways, error, "must hold 1: a lone channel is always one way");
-  return TRUE;
-}
-
-static gboolean
-read_interleave (LidBoard *board, const LidJsonAt *root, GError **error)
-{
-  static const char *const names[] = { "model", "ways", "source", NULL };
-  LidJsonAt at = lid_json_member (root, "interleave");
-  LidJsonAt model_at = lid_json_member (&at, "model");
-  guint model = LID_REGIONS_WAYS;
-
-  if (!lid_json_there (&at))
-    return TRUE;
-  if (!lid_json_only (&at, names, error)
-      || !lid_board_json_word (&at, "model", TRUE, lid_board_words_regions, &model, error)
-      || !lid_board_json_text (&at, "source", FALSE, &board->ways_source, error)
-      || !read_ways (board, &at, error))
-    return FALSE;
-  if ((model == LID_REGIONS_LAYERED) != (board->ways == 0))
-    return lid_json_fail (&model_at, error,
-                          board->ways == 0 ? "this model needs the ways the board has"
-                                           : "“layered” is for boards whose ways are not known");
-  board->region_model_told = TRUE;
-  board->region_model = model;
-  return TRUE;
-}
-
-static gboolean
 read_numa (LidBoard *board, const LidJsonAt *root, GError **error)
 {
   LidJsonAt at = lid_json_member (root, "numa");
@@ -279,7 +231,6 @@ lid_board_file_rules_read (LidBoard *board, const LidJsonAt *root, GError **erro
 {
   return read_takes (board, root, error) && lid_board_airflow_read (board, root, error)
          && read_mixing (board, root, error) && read_order (board, root, error)
-         && read_balance (board, root, error) && read_interleave (board, root, error)
-         && read_numa (board, root, error) && read_numa_equal (board, root, error)
-         && read_efficiency (board, root, error);
+         && read_balance (board, root, error) && read_numa (board, root, error)
+         && read_numa_equal (board, root, error) && read_efficiency (board, root, error);
 }

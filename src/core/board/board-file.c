@@ -126,6 +126,7 @@ read_whole (LidJsonAt root, GError **error)
       || !lid_board_file_rules_read (board, &root, error)
       || !lid_board_file_modes_read (board, &root, error)
       || !lid_board_file_rates_read (board, &root, error)
+      || !lid_board_file_ways_read (board, &root, error)
       || !lid_board_file_limits_read (board, &root, error)
       || !lid_board_file_names_read (board, &root, error))
     return NULL;

@@ -184,26 +184,21 @@ static void
 write_regions (const LidBoard *board, JsonObject *root)
 {
   JsonObject *interleave = json_object_new (), *efficiency = json_object_new ();
-  JsonArray *ways = json_array_new (), *numa = json_array_new ();
+  JsonArray *numa = json_array_new ();
 
-  for (guint i = 1; i < 32; i++)
-    if (board->ways & (1u << i))
-      json_array_add_int_element (ways, i);
   for (guint i = 0; i < board->n_numa; i++)
     json_array_add_int_element (numa, board->numa[i]);
   if (board->region_model_told)
     {
       json_object_set_string_member (interleave, "model",
                                      lid_board_words_regions[board->region_model]);
-      if (board->ways != 0)
-        json_object_set_array_member (interleave, "ways", json_array_ref (ways));
+      lid_board_file_ways_write (board, interleave);
       if (board->ways_source != NULL)
         json_object_set_string_member (interleave, "source", board->ways_source);
     }
   lid_board_save_object (root, "interleave", interleave);
   if (board->n_numa > 0)
     json_object_set_array_member (root, "numa", json_array_ref (numa));
-  json_array_unref (ways);
   json_array_unref (numa);
   write_numa_equal (board, root);
   if (board->efficiency_source != NULL)

@@ -103,6 +103,9 @@ free_rules (LidBoard *board)
   g_free (board->lone_source);
   g_free (board->efficiency_source);
   g_free (board->ways_source);
+  for (guint i = 0; i < board->n_ways_also; i++)
+    g_free (board->ways_also[i].source);
+  g_free (board->ways_also);
   lid_board_airflow_free (board);
 }
 

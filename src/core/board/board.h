@@ -285,6 +285,15 @@ typedef struct
   char *bank;
 } LidSpelling;
 
+/* More numbers of channels that go together, with some processors or under a NUMA split. */
+typedef struct
+{
+  guint32 ways;
+  int processor; /* all that are fitted are of this model; LID_NOWHERE: any */
+  guint nodes;   /* a processor is cut into so many; 1: it is not cut; 0: any */
+  char *source;
+} LidWaysAlso;
+
 typedef struct _LidBoard LidBoard;
 struct _LidBoard
 {
@@ -353,6 +362,8 @@ struct _LidBoard
   LidRegionModel region_model;
   guint32 ways;      /* bits 1 << ways; 0: not told */
   char *ways_source; /* of model and ways; nullable */
+  guint n_ways_also;
+  LidWaysAlso *ways_also;
   guint n_numa;
   guint *numa;        /* splits offered */
   guint32 numa_equal; /* bits 1 << nodes: splits in which all channels of a node hold the same */

@@ -4,6 +4,7 @@
 #include "checks/remedy.h"
 #include "checks/rules.h"
 #include "figures/bandwidth.h"
+#include "figures/regions.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -47,12 +48,34 @@ is_half (const LidCheck *check, const LidBoardSocket *place)
   return 2 * in_use == place->n_channels;
 }
 
+/* A number of channels that a newer processor reads as one though the older ones did not: what is
+ * asked of those is not asked of it. */
+static gboolean
+is_added (const LidCheck *check, const LidBoardSocket *place)
+{
+  guint32 ways = lid_regions_rule (check->board, check->population).ways & ~check->board->ways;
+  guint in_use = 0;
+  gint64 mib = 0;
+
+  for (guint c = place->first_channel; c < place->first_channel + place->n_channels; c++)
+    {
+      gint64 here = check->balance->channels[c].mib;
+
+      if (here > 0 && mib > 0 && here != mib)
+        return FALSE;
+      mib = MAX (mib, here);
+      in_use += here > 0;
+    }
+  return in_use < 32 && (ways >> in_use & 1) == 1;
+}
+
 static gboolean
 is_served (const LidCheck *check, guint socket, guint nodes)
 {
   const LidBoardSocket *place = &check->board->sockets[socket];
 
-  if (place->n_channels % nodes != 0 || (nodes == 1 && is_half (check, place)))
+  if (place->n_channels % nodes != 0
+      || (nodes == 1 && (is_half (check, place) || is_added (check, place))))
     return TRUE;
   for (guint node = 0; node < nodes; node++)
     if (!is_equal (check, place->first_channel + node * place->n_channels / nodes,

@@ -111,7 +111,8 @@ steps (const LidCheck *check, const LidBoardSocket *place, const Load *load, gbo
       channels[i] = (LidRegionChannel){ load->mib[i], controller, i };
       of_controller[controller] += load->mib[i];
     }
-  lid_regions_form (lid_regions_rule (check->board), channels, place->n_channels, regions);
+  lid_regions_form (lid_regions_rule (check->board, check->population), channels, place->n_channels,
+                    regions);
   for (guint i = 0; i < place->n_channels && even; i++)
     if (of_controller[channels[i].controller] != of_controller[channels[0].controller])
       return 0;

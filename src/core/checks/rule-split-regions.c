@@ -66,7 +66,7 @@ collect (const LidCheck *check, guint socket, LidRegionChannel *channels, guint 
 static gboolean
 look_at (LidCheck *check, guint socket, Split *split)
 {
-  const LidRegionRule rule = lid_regions_rule (check->board);
+  const LidRegionRule rule = lid_regions_rule (check->board, check->population);
   LidRegionChannel channels[LID_BOARD_MAX_CHANNELS];
   guint n = 0;
 

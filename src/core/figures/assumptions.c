@@ -95,23 +95,33 @@ ways_words (guint32 ways)
   return g_string_free (out, FALSE);
 }
 
-static void
-add_regions (GPtrArray *list, const LidBoard *board)
+/* Where a processor or a NUMA split brings more ways, its source is the one that tells. */
+static const char *
+ways_source (const LidBoard *board, guint32 ways)
 {
-  LidRegionRule rule = lid_regions_rule (board);
-  g_autofree char *ways = ways_words (rule.ways);
-  const char *source = board->ways_source != NULL ? board->ways_source : "the board's definition";
+  for (guint i = 0; i < board->n_ways_also; i++)
+    if ((board->ways_also[i].ways & ~ways) == 0 && (board->ways_also[i].ways & ~board->ways) != 0)
+      return board->ways_also[i].source;
+  return board->ways_source != NULL ? board->ways_source : "the board's definition";
+}
+
+static void
+add_regions (GPtrArray *list, const LidBoard *board, const LidFigures *figures)
+{
+  LidRegionModel model = board->region_model;
+  g_autofree char *ways = ways_words (figures->ways);
+  const char *source = ways_source (board, figures->ways);
 
   if (!board->region_model_told)
     add (list, "regions", FALSE,
          g_strdup (_ ("The board's way of interleaving is not told: layers are taken, all channels "
                       "that have something left going together.")),
          "a maker's guide");
-  else if (rule.model == LID_REGIONS_LAYERED)
+  else if (model == LID_REGIONS_LAYERED)
     add (list, "regions", FALSE,
          g_strdup (_ ("All channels that have something left go together, layer by layer.")),
          source);
-  else if (rule.model == LID_REGIONS_WAYS)
+  else if (model == LID_REGIONS_WAYS)
     add (list, "regions", FALSE,
          g_strdup_printf (_ ("Channels go together in these numbers: %s."), ways), source);
   else
@@ -233,7 +243,7 @@ lid_assumptions_new (const LidBoard *board, const LidFigures *figures)
     add_fixed (list, LID_CONSTANT_MIRRORED_READS);
   if (figures->mode.effect == LID_EFFECT_TAKEN && figures->mode.asked == LID_MODE_PAIRED)
     add_fixed (list, LID_CONSTANT_PAIRED);
-  add_regions (list, board);
+  add_regions (list, board, figures);
   add_caveats (list, figures);
   return list;
 }

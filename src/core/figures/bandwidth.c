@@ -257,11 +257,12 @@ void
 lid_bandwidth_compute (const LidSurvey *survey, LidFigures *figures)
 {
   const LidBoard *board = survey->board;
-  LidRegionRule rule = lid_regions_rule (board);
+  LidRegionRule rule = lid_regions_rule (board, survey->population);
   Times times = { { 0, 0 }, { 0, 0 }, { 0, 0 } };
   gint64 mib = 0, all_channels = 0;
   gboolean rated = figures->running != LID_RATE_UNKNOWN;
 
+  figures->ways = rule.ways;
   count_channels (survey, figures);
   if (!figures->usable_known || !sockets_are_told (board))
     return;

@@ -136,6 +136,7 @@ typedef struct
   gboolean channels_told; /* FALSE: everything below is null */
   LidRatio peak_mbs;      /* unknown when the rate is, or channels are not told */
   LidRatio whole_mbs, best_mbs, worst_mbs;
+  guint32 ways; /* bits 1 << ways: the numbers of channels that could go together; 0: not told */
   LidRatio even_share; /* needs no rate; unknown like the three above where sockets are not told */
   guint channels_in_use;
   guint channels_of_fitted; /* channels of the fitted sockets */

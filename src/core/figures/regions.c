@@ -18,6 +18,8 @@
  * modules, which is why every figure made of regions is shown as a model. */
 #include "figures/regions.h"
 
+#include "figures/bandwidth.h"
+
 typedef struct
 {
   gint64 left[LID_BOARD_MAX_CHANNELS];
@@ -25,9 +27,27 @@ typedef struct
   guint picked_of_controller[LID_BOARD_MAX_CHANNELS + 1];
 } Work;
 
+/* Whether what a number of ways depends on is there. Where nobody told the model of a processor, it
+ * is not: fewer ways are the safe side. A split the board does not offer is none. */
+static gboolean
+holds (const LidWaysAlso *also, const LidBoard *board, const LidPopulation *population)
+{
+  guint nodes = population != NULL && lid_bandwidth_splits (board, population->numa_split)
+                    ? MAX (population->numa_split, 1)
+                    : 1;
+
+  if (population == NULL || (also->nodes > 0 && also->nodes != nodes))
+    return FALSE;
+  for (guint s = 0; s < board->n_sockets && also->processor != LID_NOWHERE; s++)
+    if (population->processors[s].fitted && population->processors[s].model != also->processor)
+      return FALSE;
+  return TRUE;
+}
+
 /**
  * lid_regions_rule:
  * @board: a board
+ * @population: (nullable): processors and NUMA split; NULL: what holds with any
  *
  * Ways is the default and needs a set; without one the model is layered, and whoever shows the
  * figures says so (product.md 6, "Regions").
@@ -35,7 +55,7 @@ typedef struct
  * Returns: how it forms regions
  */
 LidRegionRule
-lid_regions_rule (const LidBoard *board)
+lid_regions_rule (const LidBoard *board, const LidPopulation *population)
 {
   LidRegionRule rule = { LID_REGIONS_WAYS, board->ways };
 
@@ -43,6 +63,9 @@ lid_regions_rule (const LidBoard *board)
     rule.model = board->region_model;
   if (rule.model == LID_REGIONS_WAYS && rule.ways == 0)
     rule.model = LID_REGIONS_LAYERED;
+  for (guint i = 0; i < board->n_ways_also; i++)
+    if (holds (&board->ways_also[i], board, population))
+      rule.ways |= board->ways_also[i].ways;
   return rule;
 }
 

@@ -18,7 +18,7 @@ typedef struct
   guint32 ways; /* bits 1 << ways; not looked at by the layered model */
 } LidRegionRule;
 
-LidRegionRule lid_regions_rule (const LidBoard *board);
+LidRegionRule lid_regions_rule (const LidBoard *board, const LidPopulation *population);
 void lid_regions_form (LidRegionRule rule,
                        const LidRegionChannel *channels,
                        guint n_channels,

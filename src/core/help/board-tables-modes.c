@@ -25,12 +25,12 @@ say_model (const LidBoard *board)
 }
 
 static char *
-say_ways (const LidBoard *board)
+say_ways (guint32 ways)
 {
   GString *text = g_string_new (NULL);
 
   for (guint i = 1; i < 32; i++)
-    if (board->ways & (1u << i))
+    if (ways & (1u << i))
       g_string_append_printf (text, "%s%u", text->len > 0 ? ", " : "", i);
   if (text->len == 0)
     g_string_append (text, _ ("not told"));
@@ -65,16 +65,57 @@ add_numa_equal (LidBoardTable *table, const LidBoard *board)
   g_string_free (text, TRUE);
 }
 
+/**
+ * lid_board_tables_ways_also:
+ *
+ * Returns: (transfer full): what a processor or a NUMA split adds to the ways of a board, in words
+ */
+char *
+lid_board_tables_ways_also (const LidBoard *board, const LidWaysAlso *also)
+{
+  g_autofree char *ways = say_ways (also->ways);
+  const char *processor
+      = also->processor != LID_NOWHERE ? board->processors[also->processor].name : NULL;
+
+  if (processor == NULL)
+    return also->nodes > 1
+               ? g_strdup_printf (_ ("%s too, where a processor is cut into %u nodes"), ways,
+                                  also->nodes)
+               : g_strdup_printf (_ ("%s too, where a processor is not cut into nodes"), ways);
+  if (also->nodes > 1)
+    return g_strdup_printf (
+        _ ("%s too, where every processor fitted is “%s” and cut into %u nodes"), ways, processor,
+        also->nodes);
+  return also->nodes == 1 ? g_strdup_printf (
+             _ ("%s too, where every processor fitted is “%s” and not cut into nodes"), ways,
+             processor)
+                          : g_strdup_printf (_ ("%s too, where every processor fitted is “%s”"),
+                                             ways, processor);
+}
+
+static void
+add_ways_also (LidBoardTable *table, const LidBoard *board)
+{
+  for (guint i = 0; i < board->n_ways_also; i++)
+    {
+      g_autofree char *text = lid_board_tables_ways_also (board, &board->ways_also[i]);
+
+      lid_board_tables_row (table, g_strdup (_ ("Ways")),
+                            g_strdup_printf ("%s [%s]", text, board->ways_also[i].source), NULL);
+    }
+}
+
 static void
 add_regions (GPtrArray *tables, const LidBoard *board)
 {
   LidBoardTable *table = lid_board_tables_add (tables, _ ("How memory is spread"), NULL);
 
   lid_board_tables_row (table, g_strdup (_ ("Model")), say_model (board), NULL);
-  lid_board_tables_row (table, g_strdup (_ ("Ways")), say_ways (board), NULL);
+  lid_board_tables_row (table, g_strdup (_ ("Ways")), say_ways (board->ways), NULL);
   if (board->ways_source != NULL)
     lid_board_tables_row (table, g_strdup (_ ("Source of the ways")),
                           lid_board_tables_source (board->ways_source), NULL);
+  add_ways_also (table, board);
   lid_board_tables_row (table, g_strdup (_ ("NUMA nodes of a processor")), say_numa (board), NULL);
   add_numa_equal (table, board);
   lid_board_tables_row (

@@ -11,6 +11,8 @@ char *lid_board_tables_slots (const LidBoard *board, const guint *slots, guint n
 char *lid_board_tables_source (const char *source);
 char *lid_board_tables_most (LidRate rate);
 
+char *lid_board_tables_ways_also (const LidBoard *board, const LidWaysAlso *also);
+
 void lid_board_tables_layout (GPtrArray *tables, const LidBoard *board);
 void lid_board_tables_rates (GPtrArray *tables, const LidBoard *board);
 void lid_board_tables_rules (GPtrArray *tables, const LidBoard *board);

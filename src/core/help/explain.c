@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "help/board-tables-private.h"
 #include "help/explain-private.h"
 
 #include "base/text.h"
@@ -215,7 +216,7 @@ lid_explain_model (const LidBoard *board)
 {
   LidExplanation *explanation = lid_explain_start (_ ("What is assumed"));
   g_autofree char *ways = list_ways (board);
-  LidRegionRule rule = lid_regions_rule (board);
+  LidRegionRule rule = lid_regions_rule (board, NULL);
   const char *source
       = board->efficiency_source != NULL ? board->efficiency_source : _ ("from memory");
 
@@ -236,6 +237,9 @@ lid_explain_model (const LidBoard *board)
         explanation, _ ("Regions"),
         g_strdup (_ ("Memory is spread over all channels that have some left, layer by layer: no "
                      "numbers of ways are known for this board.")));
+  for (guint i = 0; i < board->n_ways_also; i++)
+    lid_explain_add (explanation, _ ("Regions"),
+                     lid_board_tables_ways_also (board, &board->ways_also[i]));
   lid_explain_add (
       explanation, _ ("What it is not"),
       g_strdup (_ ("Bandwidth is not performance, and no model knows the firmware: a measurement "

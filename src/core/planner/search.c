@@ -117,8 +117,8 @@ lid_plan_search_init (LidPlanSearch *search,
   search->gave_up = !fillings->complete;
   lid_plan_bounds_init (&search->bounds, columns, fillings, judge->candidates,
                         front->what == LID_WISH_CHEAPEST);
-  lid_plan_times_init (&search->times, judge->question->board, columns, search->bounds.unit_mib,
-                       search->bounds.n_mib);
+  lid_plan_times_init (&search->times, judge->question->board, judge->settings, columns,
+                       search->bounds.unit_mib, search->bounds.n_mib);
   lid_plan_floor_init (&search->floor, &search->bounds, judge->wish, FALSE);
   lid_plan_floor_init (&search->hands_floor, &search->bounds, judge->wish, TRUE);
   search->picked = g_new0 (guint, columns->columns->len + 1);

@@ -17,9 +17,9 @@
 #include <string.h>
 
 static void
-init_ways (LidPlanTimes *times, const LidBoard *board)
+init_ways (LidPlanTimes *times, const LidBoard *board, const LidPopulation *settings)
 {
-  LidRegionRule rule = lid_regions_rule (board);
+  LidRegionRule rule = lid_regions_rule (board, settings);
 
   times->model = rule.model;
   for (guint live = 0; live <= LID_BOARD_MAX_CHANNELS; live++)
@@ -189,6 +189,7 @@ lid_plan_times_narrow (LidPlanTimes *times,
 /**
  * lid_plan_times_init:
  * @times: (out): to be given back with lid_plan_times_clear()
+ * @settings: (nullable): processors and NUMA split of the plan
  * @unit_mib: a step of capacity; every filling is a whole number of them, or no
  * least times are made
  * @n_mib: how many steps there are, that of nothing included
@@ -196,12 +197,13 @@ lid_plan_times_narrow (LidPlanTimes *times,
 void
 lid_plan_times_init (LidPlanTimes *times,
                      const LidBoard *board,
+                     const LidPopulation *settings,
                      const LidPlanColumns *columns,
                      gint64 unit_mib,
                      guint n_mib)
 {
   *times = (LidPlanTimes){ .unit_mib = unit_mib, .n_mib = n_mib };
-  init_ways (times, board);
+  init_ways (times, board, settings);
   init_nodes (times, columns);
 }
 

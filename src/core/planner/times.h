@@ -28,6 +28,7 @@ typedef struct
 
 void lid_plan_times_init (LidPlanTimes *times,
                           const LidBoard *board,
+                          const LidPopulation *settings,
                           const LidPlanColumns *columns,
                           gint64 unit_mib,
                           guint n_mib);
