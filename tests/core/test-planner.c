@@ -76,6 +76,22 @@ compare (const PlannerCase *c, const GArray *expected, const LidPlan *plan)
     }
 }
 
+/* The means for long searches, from the first step on. */
+static void
+compare_hastes (PlannerCase *c, const GArray *expected)
+{
+  for (guint haste = LID_HASTE_WHOLE; haste <= LID_HASTE_EACH; haste++)
+    {
+      LidWish wish = c->wish;
+      g_autoptr (LidPlan) plan = NULL;
+
+      wish.haste = haste;
+      plan = lid_plan_new (&c->question, &wish, NULL, NULL);
+      g_assert_true (plan->proved);
+      compare (c, expected, plan);
+    }
+}
+
 static gint64
 least_cost (const GArray *front)
 {
@@ -170,6 +186,7 @@ try_one (guint32 seed)
       g_error ("not proved");
     }
   compare (c, expected, plan);
+  compare_hastes (c, expected);
   compare_more (c, plan, alike);
   compare_cheapest (c, expected);
   n_points += plan->front->len;

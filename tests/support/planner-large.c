@@ -108,6 +108,42 @@ planner_large_new (const PlannerLargeBoard *board, guint n_rows, gboolean empty)
   return q;
 }
 
+/**
+ * planner_large_random:
+ *
+ * Returns: (transfer full): a board, shelf and wish of no particular size; any plan of equals will
+ * do
+ */
+PlannerLarge *
+planner_large_random (guint32 seed)
+{
+  static const char *const ways[]
+      = { "[1, 2]", "[1, 2, 3, 4, 6]", "[1, 2, 4, 6, 8]", "[1, 3, 5, 7, 8]" };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+  PlannerLargeBoard board = { .name = "random",
+                              .sockets = (guint)g_rand_int_range (rand, 1, 3),
+                              .controllers = 1,
+                              .channels = (guint)g_rand_int_range (rand, 2, 9),
+                              .slots = (guint)g_rand_int_range (rand, 1, 4),
+                              .kinds = (guint)g_rand_int_range (rand, 3, 9),
+                              .ways = ways[g_rand_int_range (rand, 0, 4)],
+                              .sockets_free = g_rand_boolean (rand) };
+  PlannerLarge *q;
+
+  board.wish_gb = g_rand_int_range (rand, 4, 60) * 8 * board.sockets;
+  q = planner_large_new (&board, (guint)g_rand_int_range (rand, 10, 100),
+                         g_rand_int_range (rand, 0, 4) == 0);
+  q->wish.hands = (LidReach)g_rand_int_range (rand, 0, LID_N_HANDS);
+  q->wish.free_slots = g_rand_int_range (rand, 0, 4) == 0 ? 2 : 0;
+  q->wish.any = TRUE;
+  if (g_rand_int_range (rand, 0, 4) == 0)
+    {
+      q->wish.what = LID_WISH_SPEND;
+      q->wish.amount = board.wish_gb * 180;
+    }
+  return q;
+}
+
 void
 planner_large_free (PlannerLarge *q)
 {

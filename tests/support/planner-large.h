@@ -27,5 +27,6 @@ typedef struct
 extern const PlannerLargeBoard planner_large_boards[5];
 
 PlannerLarge *planner_large_new (const PlannerLargeBoard *board, guint n_rows, gboolean empty);
+PlannerLarge *planner_large_random (guint32 seed);
 void planner_large_free (PlannerLarge *q);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PlannerLarge, planner_large_free)

@@ -231,14 +231,14 @@ fill_column (LidPlanBounds *bounds, guint column, guint table, const GArray *ste
   const gint64 *from = bounds->table[table] + lid_plan_bounds_index (bounds, column + 1, 0, 0);
   guint n_hands = bounds->n_hands;
 
-  for (gsize i = 0; i < (gsize)bounds->n_mib * n_hands; i++)
+  for (gsize i = 0; i < (gsize)bounds->n_filled * n_hands; i++)
     to[i] = LID_PLAN_OUT_OF_REACH;
   for (guint k = 0; k < steps->len; k++)
     {
       const LidPlanStep *step = &g_array_index (steps, LidPlanStep, k);
       gint64 cost = step->cost[table];
 
-      for (guint mib = step->mib; mib < bounds->n_mib; mib++)
+      for (guint mib = step->mib; mib < bounds->n_filled; mib++)
         {
           gint64 *row = to + (gsize)mib * n_hands + step->hands;
           const gint64 *rest = from + (gsize)(mib - step->mib) * n_hands;
@@ -247,7 +247,7 @@ fill_column (LidPlanBounds *bounds, guint column, guint table, const GArray *ste
             row[h] = MIN (row[h], rest[h] + cost);
         }
     }
-  for (gsize i = 0; i < (gsize)bounds->n_mib * n_hands; i++)
+  for (gsize i = 0; i < (gsize)bounds->n_filled * n_hands; i++)
     to[i] = MIN (to[i], LID_PLAN_OUT_OF_REACH);
 }
 
@@ -269,7 +269,7 @@ fill_found (LidPlanBounds *bounds)
         {
           const LidPlanStep *step = &g_array_index (steps, LidPlanStep, k);
 
-          for (guint mib = step->mib; mib < bounds->n_mib; mib++)
+          for (guint mib = step->mib; mib < bounds->n_filled; mib++)
             if (to[bounds->n_mib + mib - step->mib] >= 0)
               to[mib] = MAX (to[mib], to[bounds->n_mib + mib - step->mib] + (gint32)step->found);
         }
@@ -308,18 +308,18 @@ fill_forced (LidPlanBounds *bounds)
         {
           const LidPlanStep *step = &g_array_index (steps, LidPlanStep, k);
 
-          for (guint mib = step->mib; mib < bounds->n_mib; mib++)
+          for (guint mib = step->mib; mib < bounds->n_filled; mib++)
             to[mib] = MIN (to[mib], to[bounds->n_mib + mib - step->mib] + (gint32)step->forced);
         }
     }
 }
 
 /**
- * lid_plan_bounds_fill:
- * @bounds: (inout): the tables become those of @pass
+ * lid_plan_bounds_begin:
+ * @bounds: (inout): the steps become those of @pass
  */
 void
-lid_plan_bounds_fill (LidPlanBounds *bounds, const LidPlanPass *pass)
+lid_plan_bounds_begin (LidPlanBounds *bounds, const LidPlanPass *pass)
 {
   clear_steps (bounds);
   for (guint column = 0; column < bounds->columns->columns->len; column++)
@@ -329,6 +329,17 @@ lid_plan_bounds_fill (LidPlanBounds *bounds, const LidPlanPass *pass)
       if (bounds->steps[here->group] == NULL)
         bounds->steps[here->group] = lid_plan_steps_of (bounds, pass, here);
     }
+}
+
+/**
+ * lid_plan_bounds_fill:
+ * @bounds: (inout): the tables become those of the pass
+ * @n_mib: for so many steps of capacity, that of none included; there is nothing beyond them
+ */
+void
+lid_plan_bounds_fill (LidPlanBounds *bounds, guint n_mib)
+{
+  bounds->n_filled = n_mib;
   for (guint t = 0; t < bounds->n_tables; t++)
     fill_table (bounds, t);
   fill_found (bounds);
@@ -347,7 +358,7 @@ lid_plan_bounds_work (const LidPlanBounds *bounds)
 
   for (guint i = 0; i < bounds->columns->columns->len; i++)
     work += (guint64)bounds->steps[lid_plan_columns_at (bounds->columns, i)->group]->len
-            * bounds->n_mib * bounds->n_hands;
+            * bounds->n_filled * bounds->n_hands;
   return work;
 }
 

@@ -16,6 +16,7 @@ typedef struct
   gint64 unit_mib;
   guint unit_hands;
   guint n_mib, n_hands; /* numbers of steps, the one of zero included */
+  guint n_filled;       /* so many of capacity are in the tables */
   guint n_tables;
   guint n_sizes;    /* different capacities; 0: too many */
   guint8 *size_of;  /* per kind */
@@ -58,7 +59,8 @@ void lid_plan_bounds_init (LidPlanBounds *bounds,
                            const LidCandidates *candidates,
                            gboolean no_hands);
 void lid_plan_bounds_clear (LidPlanBounds *bounds);
-void lid_plan_bounds_fill (LidPlanBounds *bounds, const LidPlanPass *pass);
+void lid_plan_bounds_begin (LidPlanBounds *bounds, const LidPlanPass *pass);
+void lid_plan_bounds_fill (LidPlanBounds *bounds, guint n_mib);
 void lid_plan_bounds_fill_lean (LidPlanBounds *bounds);
 guint64 lid_plan_bounds_work (const LidPlanBounds *bounds);
 

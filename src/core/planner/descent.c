@@ -53,7 +53,7 @@ lid_plan_descent_is_settled (const LidPlanSearch *search, const LidPlanVector *b
     return FALSE;
   for (; here.hands < floor->n_modules * floor->unit; here.hands++)
     {
-      gint64 cost = lid_plan_floor_cost (floor, search->filled, search->target_mib, here.hands);
+      gint64 cost = lid_plan_floor_cost (floor, search->begun, search->target_mib, here.hands);
 
       here.cost = MAX (best->cost, MIN (cost, LID_COST_UNKNOWN));
       if (cost < LID_PLAN_OUT_OF_REACH && !lid_plan_descent_is_done (search, &here))
@@ -253,7 +253,8 @@ step_down (LidPlanSearch *search, const LidPlanPlace *place, const LidPlanStep *
   if (idle)
     search->live[search->node_of[place->column]]--;
   search->n_full += full;
-  search->again = search->again || lid_plan_lists_would_help (search);
+  search->again = search->again || lid_plan_lists_would_help (search)
+                  || lid_plan_node_mixes_would_help (search, search->steps - search->lists_from);
   if (!search->again && lid_plan_search_goes_on (search, 1) && may_go_on (search, &next)
       && lid_plan_lists_take (search, place->column) && !is_apart (search, place->column))
     descend (search, &next);
@@ -265,9 +266,9 @@ step_down (LidPlanSearch *search, const LidPlanPlace *place, const LidPlanStep *
 /* Where a node begins that is not the first, T of the ones before is known, and the least of those
  * from here on: whether that is too long. */
 static gboolean
-is_late (const LidPlanSearch *search, const LidPlanPlace *place)
+is_late (LidPlanSearch *search, const LidPlanPlace *place)
 {
-  const LidPlanTimes *times = &search->times;
+  LidPlanTimes *times = &search->times;
   guint node = times->node_of[place->column];
   LidPlanVector best = search->best;
   gint64 time;
@@ -337,11 +338,17 @@ lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands)
   const LidPlanPlace start = { 0, mib, hands, { 0, 0, 0 }, 0, 0 };
 
   lid_plan_lists_aim (search);
-  search->again = FALSE;
-  descend (search, &start);
-  if (!search->again)
+  if (lid_plan_node_mixes_is_settled (search))
     return;
-  search->again = FALSE;
-  lid_plan_lists_choose (search);
-  descend (search, &start);
+  do
+    {
+      search->again = FALSE;
+      descend (search, &start);
+      if (search->again && lid_plan_node_mixes_settle (search))
+        return;
+      if (search->again && lid_plan_lists_would_help (search))
+        lid_plan_lists_choose (search);
+    }
+  while (search->again && search->budget > 0);
+  lid_plan_node_mixes_count_steps (search, search->steps - search->lists_from);
 }

@@ -112,6 +112,27 @@ lid_plan_front_covers (LidPlanFront *front, const LidPlanVector *best)
 }
 
 /**
+ * lid_plan_front_bar:
+ * @entry: of the front
+ * @best: as above; its cost is not looked at
+ *
+ * Returns: the cost from which on @entry alone covers populations within those bounds; G_MAXINT64
+ * where it does at none
+ */
+gint64
+lid_plan_front_bar (const LidPlanFront *front, const LidPlanEntry *entry, const LidPlanVector *best)
+{
+  LidPlanVector vector = *best;
+  int weight;
+
+  vector.cost = entry->vector.cost;
+  weight = weigh (front->what, &entry->vector, &vector);
+  if (weight < 0)
+    return G_MAXINT64;
+  return weight > 0 && front->what != LID_WISH_CAPACITY ? 0 : entry->vector.cost;
+}
+
+/**
  * lid_plan_front_compare_ties:
  *
  * Returns: negative where @a is to be shown rather than @b, of two with equal

@@ -46,6 +46,9 @@ void lid_plan_front_init (LidPlanFront *front, LidWishWhat what, guint n_slots);
 void lid_plan_front_clear (LidPlanFront *front);
 gboolean lid_plan_front_covers (LidPlanFront *front, const LidPlanVector *best);
 gboolean lid_plan_front_add (LidPlanFront *front, const LidPlanEntry *entry);
+gint64 lid_plan_front_bar (const LidPlanFront *front,
+                           const LidPlanEntry *entry,
+                           const LidPlanVector *best);
 int lid_plan_front_compare_ties (const LidPlanEntry *a, const LidPlanEntry *b, guint n_slots);
 gboolean lid_plan_front_same (LidWishWhat what, const LidPlanVector *a, const LidPlanVector *b);
 void lid_plan_front_sort (LidPlanFront *front);

@@ -52,6 +52,18 @@ ask (LidPlanSearch *search, const guint *chosen)
   return verdict;
 }
 
+/**
+ * lid_plan_leaf_ask:
+ * @search: with a filling chosen for each column
+ *
+ * Asks the checker about just that population, and keeps it where nothing stops it.
+ */
+void
+lid_plan_leaf_ask (LidPlanSearch *search)
+{
+  ask (search, search->chosen);
+}
+
 typedef struct
 {
   LidPlanSearch *search;

@@ -42,37 +42,32 @@ typedef struct
 {
   LidPlanTimes *times;
   guint n_columns, n_channels;
-  gint64 unit_mib, soldered;
+  gint64 soldered;
   gint64 list[LID_PLAN_MOST_CHANNELS];
 } Trial;
 
-/* All lists whose numbers from @at on are at most the size @size. */
 static void
-try_lists (Trial *trial, guint at, guint size, gint64 sum)
+try_lists (Trial *trial, guint at, guint size, gint64 sum, gint64 *row)
 {
   LidPlanTimes *times = trial->times;
 
   if (at == trial->n_columns)
     {
-      gint64 copy[LID_PLAN_MOST_CHANNELS], time, *least;
-      guint fullest = 0, mib;
+      gint64 copy[LID_PLAN_MOST_CHANNELS], time;
+      guint mib = (guint)((sum - trial->soldered * at) * trial->n_channels / times->unit_mib);
 
-      for (guint i = 0; i < at; i++)
-        copy[i] = trial->list[i];
-      while (g_array_index (times->sizes, gint64, fullest) != trial->list[0])
-        fullest++;
-      mib = (guint)((sum - trial->soldered * at) * trial->n_channels / trial->unit_mib);
       if (mib >= times->n_mib) /* more than these columns hold together */
         return;
+      for (guint i = 0; i < at; i++)
+        copy[i] = trial->list[i];
       time = lid_plan_times_read (times, copy, at);
-      least = &times->least[(gsize)fullest * times->n_mib + mib];
-      *least = MIN (*least, time);
+      row[mib] = MIN (row[mib], time);
       return;
     }
   for (guint s = 0; s <= size; s++)
     {
       trial->list[at] = g_array_index (times->sizes, gint64, s);
-      try_lists (trial, at + 1, s, sum + trial->list[at]);
+      try_lists (trial, at + 1, s, sum + trial->list[at], row);
     }
 }
 
@@ -91,34 +86,21 @@ columns_of_node (const LidPlanTimes *times, guint n_columns)
 }
 
 static gboolean
-may_be_made (const LidPlanTimes *times, const Trial *trial)
+is_even (const LidPlanTimes *times, const LidPlanColumns *columns)
 {
-  return times->known && times->even && !is_plain (times, trial->n_columns)
-         && are_few (times->sizes->len, trial->n_columns);
-}
+  const LidPlanColumn *first = lid_plan_columns_at (columns, 0);
 
-static gboolean
-is_even (const LidPlanTimes *times, const LidPlanColumns *columns, const Trial *trial)
-{
   if (times->sizes->len == 0)
     return FALSE;
   for (guint i = 0; i < columns->columns->len; i++)
-    if (lid_plan_columns_at (columns, i)->soldered != trial->soldered)
+    if (lid_plan_columns_at (columns, i)->soldered != first->soldered)
       return FALSE;
   for (guint i = 0; i < times->sizes->len; i++)
-    if ((g_array_index (times->sizes, gint64, i) - trial->soldered) * trial->n_channels
-            % trial->unit_mib
+    if ((g_array_index (times->sizes, gint64, i) - first->soldered) * first->n_channels
+            % times->unit_mib
         != 0)
       return FALSE;
   return TRUE;
-}
-
-/* The least of a fullest channel becomes the least of one that is at most so full. */
-static void
-accumulate (LidPlanTimes *times)
-{
-  for (gsize i = times->n_mib; i < (gsize)times->sizes->len * times->n_mib; i++)
-    times->least[i] = MIN (times->least[i], times->least[i - times->n_mib]);
 }
 
 static gint64 *
@@ -141,49 +123,82 @@ join (LidPlanTimes *times, guint node, guint size)
       to[a + b] = MIN (to[a + b], MAX (alone[a], rest[b]));
 }
 
+/* Of several nodes not each has the fullest channel: the least of one becomes that of a channel
+ * that is at most so full. */
 static void
-make_joint (LidPlanTimes *times)
+join_row (LidPlanTimes *times, guint size)
 {
-  gsize n = (gsize)times->sizes->len * times->n_mib;
+  gint64 *row = times->least + (gsize)size * times->n_mib;
 
-  times->joint = g_new (gint64, n * (times->n_nodes + 1));
-  for (guint size = 0; size < times->sizes->len; size++)
-    for (guint i = 0; i < times->n_mib; i++)
+  for (guint i = 0; i < times->n_mib; i++)
+    {
       joint_at (times, times->n_nodes, size)[i] = i == 0 ? 0 : G_MAXINT64;
-  accumulate (times);
+      if (size > 0)
+        row[i] = MIN (row[i], row[i - (gint64)times->n_mib]);
+    }
   for (guint node = times->n_nodes; node-- > 0;)
-    for (guint size = 0; size < times->sizes->len; size++)
-      join (times, node, size);
+    join (times, node, size);
+}
+
+/* The rows of the table up to one fullest channel: the fuller it is, the more lists there are, and
+ * not every pass comes to need them. */
+static void
+make_rows (LidPlanTimes *times, guint size)
+{
+  Trial trial = { .times = times,
+                  .n_columns = times->per_node,
+                  .n_channels = lid_plan_columns_at (times->columns, 0)->n_channels,
+                  .soldered = lid_plan_columns_at (times->columns, 0)->soldered };
+
+  for (; times->n_rows <= size; times->n_rows++)
+    {
+      gint64 *row = times->least + (gsize)times->n_rows * times->n_mib;
+
+      for (guint i = 0; i < times->n_mib; i++)
+        row[i] = G_MAXINT64;
+      trial.list[0] = g_array_index (times->sizes, gint64, times->n_rows);
+      try_lists (&trial, 1, times->n_rows, trial.list[0], row);
+      if (times->joint != NULL)
+        join_row (times, times->n_rows);
+    }
 }
 
 /**
  * lid_plan_least_make:
- * @times: (inout): everything else is there
+ * @times: (inout): everything else is there; the table is made row by row when it is asked for
+ * @columns: borrowed
  */
 void
 lid_plan_least_make (LidPlanTimes *times, const LidPlanColumns *columns)
 {
-  Trial trial = { .times = times,
-                  .n_columns = columns_of_node (times, columns->columns->len),
-                  .unit_mib = times->unit_mib };
+  gsize n = (gsize)times->sizes->len * times->n_mib;
 
-  times->per_node = trial.n_columns;
-  if (trial.n_columns == 0)
+  times->columns = columns;
+  times->per_node = columns_of_node (times, columns->columns->len);
+  times->n_rows = 0;
+  if (times->per_node == 0)
     return;
-  trial.n_channels = lid_plan_columns_at (columns, 0)->n_channels;
-  trial.soldered = lid_plan_columns_at (columns, 0)->soldered;
-  times->even = is_even (times, columns, &trial);
-  if (!may_be_made (times, &trial)
-      || (times->n_nodes > 1
-          && (guint64)times->n_mib * times->n_mib * times->sizes->len * times->n_nodes
-                 > MOST_SHARES))
+  times->even = is_even (times, columns);
+  if (!times->known || !times->even || is_plain (times, times->per_node)
+      || !are_few (times->sizes->len, times->per_node)
+      || (times->n_nodes > 1 && (guint64)n * times->n_mib * times->n_nodes > MOST_SHARES))
     return;
-  times->least = g_new (gint64, (gsize)times->sizes->len * times->n_mib);
-  for (gsize i = 0; i < (gsize)times->sizes->len * times->n_mib; i++)
-    times->least[i] = G_MAXINT64;
-  try_lists (&trial, 0, times->sizes->len - 1, 0);
+  times->least = g_new (gint64, n);
   if (times->n_nodes > 1)
-    make_joint (times);
+    times->joint = g_new (gint64, n * (times->n_nodes + 1));
+}
+
+/* The row of a fullest channel; -1: no channel carries that. */
+static int
+row_of (LidPlanTimes *times, gint64 fullest)
+{
+  for (guint i = 0; i < times->sizes->len; i++)
+    if (g_array_index (times->sizes, gint64, i) == fullest)
+      {
+        make_rows (times, i);
+        return (int)i;
+      }
+  return -1;
 }
 
 /**
@@ -195,14 +210,14 @@ lid_plan_least_make (LidPlanTimes *times, const LidPlanColumns *columns)
  * Returns: they have no smaller T; G_MAXINT64 where they cannot carry that; 0 where it is not known
  */
 gint64
-lid_plan_least_rest (const LidPlanTimes *times, gint64 fullest, guint node, guint mib)
+lid_plan_least_rest (LidPlanTimes *times, gint64 fullest, guint node, guint mib)
 {
+  int row;
+
   if (times->joint == NULL)
     return 0;
-  for (guint i = 0; i < times->sizes->len; i++)
-    if (g_array_index (times->sizes, gint64, i) == fullest)
-      return joint_at (times, node, i)[mib];
-  return G_MAXINT64;
+  row = row_of (times, fullest);
+  return row >= 0 ? joint_at (times, node, (guint)row)[mib] : G_MAXINT64;
 }
 
 /**
@@ -214,14 +229,14 @@ lid_plan_least_rest (const LidPlanTimes *times, gint64 fullest, guint node, guin
  * smaller T; G_MAXINT64 where there is none
  */
 gint64
-lid_plan_least_of (const LidPlanTimes *times, gint64 fullest, guint mib)
+lid_plan_least_of (LidPlanTimes *times, gint64 fullest, guint mib)
 {
+  int row;
+
   if (times->joint != NULL)
     return MAX (fullest, lid_plan_least_rest (times, fullest, 0, mib));
   if (times->least == NULL)
     return fullest;
-  for (guint i = 0; i < times->sizes->len; i++)
-    if (g_array_index (times->sizes, gint64, i) == fullest)
-      return times->least[(gsize)i * times->n_mib + mib];
-  return G_MAXINT64;
+  row = row_of (times, fullest);
+  return row >= 0 ? times->least[(gsize)row * times->n_mib + mib] : G_MAXINT64;
 }

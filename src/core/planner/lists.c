@@ -181,9 +181,9 @@ gboolean
 lid_plan_lists_would_help (const LidPlanSearch *search)
 {
   return !search->lists_chosen && search->steps - search->lists_from >= LONG_DESCENT
-         && search->pass.channel_mib > 0 && search->judge->has_speed && search->times.known
-         && search->times.per_node > 0 && search->times.even
-         && (search->lists_made ? search->lists->len > 0 : are_few (search));
+         && !lid_plan_node_mixes_may_help (search) && search->pass.channel_mib > 0
+         && search->judge->has_speed && search->times.known && search->times.per_node > 0
+         && search->times.even && (search->lists_made ? search->lists->len > 0 : are_few (search));
 }
 
 /**

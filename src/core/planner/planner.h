@@ -29,6 +29,14 @@ typedef enum
   LID_WISH_CHEAPEST,  /* one option: the cheapest with at least so much */
 } LidWishWhat;
 
+/* When the means for long searches (node-mixes.c) are used; the answer is the same. */
+typedef enum
+{
+  LID_HASTE_USUAL, /* where a search was long already */
+  LID_HASTE_WHOLE, /* at once, for every capacity together … */
+  LID_HASTE_EACH   /* … or for each by itself */
+} LidHaste;
+
 typedef struct
 {
   LidWishWhat what;
@@ -41,6 +49,7 @@ typedef struct
   gboolean sockets_free;
   gboolean any;   /* of plans that are equal any one will do: ties are not looked for */
   guint64 budget; /* steps of the search before it gives up proving; 0: the usual */
+  LidHaste haste; /* of tests */
 } LidWish;
 
 /* One line of what can be bought or taken from the shelf. */

@@ -42,6 +42,11 @@
  *    Where what is found may leave, a target stands for every number of hands from its own on:
  *    modules of a found kind beyond those found come on top, and it is settled if it is so for
  *    each number by itself, by what floor.c has for it.
+ *    Where descents take long, all targets of a capacity are looked at together, by what each node
+ *    can hold at all, with how few hands and how low a T (node-mixes.c): few such mixes are not
+ *    covered, and those are put into slots and the checker is asked. If it takes each, or the front
+ *    covers it, the capacity is settled, for it has nothing that is not such a mix; if it does not,
+ *    the descents go on.
  *    The order of passes and targets changes no answer, but how soon there is something to cover
  *    with: the highest rate and the least fullest channel first, and little capacity first, for
  *    even plans of no more than is asked for beat most others.
@@ -151,11 +156,13 @@ lid_plan_search_init (LidPlanSearch *search,
   search->room = g_new0 (guint, (gsize)search->n_owned * (columns->columns->len + 1) + 1);
   search->forced = g_new0 (guint, (gsize)search->n_owned * (columns->columns->len + 1) + 1);
   init_nodes (search);
+  lid_plan_node_mixes_init (search);
 }
 
 void
 lid_plan_search_clear (LidPlanSearch *search)
 {
+  lid_plan_node_mixes_clear (search);
   lid_plan_bounds_clear (&search->bounds);
   lid_plan_times_clear (&search->times);
   lid_plan_floor_clear (&search->floor);
@@ -289,7 +296,11 @@ run_ties (LidPlanSearch *search)
       search->asks = TIE_ASKS;
       for (guint mib = search->bounds.n_mib; mib-- > 0 && search->budget > 0;)
         {
-          guint n_hands = lid_plan_targets_are_vain (search, mib) ? 0 : search->bounds.n_hands;
+          gint64 size = search->columns->soldered + (gint64)mib * search->bounds.unit_mib;
+          guint n_hands = lid_plan_targets_usable (search, size) < search->judge->least_mib
+                                  || lid_plan_targets_are_vain (search, mib)
+                              ? 0
+                              : search->bounds.n_hands;
 
           for (guint hands = 0; hands < n_hands && search->budget > 0; hands++)
             lid_plan_targets_aim (search, mib, hands);
@@ -309,7 +320,8 @@ sweep (LidPlanSearch *search, const GArray *rates, const GArray *sizes, gboolean
       {
         gboolean rated = r < rates->len || !search->judge->has_speed;
 
-        search->filled = search->lists_made = FALSE;
+        search->begun = search->filled = search->lists_made = FALSE;
+        lid_plan_node_mixes_renew (search);
         search->best.rated = rated;
         search->pass.rate
             = r < rates->len ? (LidRate)g_array_index (rates, gint64, r) : LID_RATE_UNKNOWN;

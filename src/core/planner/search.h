@@ -35,7 +35,8 @@ struct _LidPlanSearch
   gboolean gave_up; /* out of budget, or cancelled */
 
   LidPlanPass pass;
-  gboolean filled;           /* the bounds are those of the pass */
+  gboolean begun;            /* steps and floors are those of the pass */
+  gboolean filled;           /* so are the tables of the bounds */
   LidPlanVector best;        /* what the populations at hand can at best be */
   gint64 most_cost;          /* of them, for now */
   guint target_mib;          /* likewise in steps of the bounds */
@@ -84,6 +85,7 @@ struct _LidPlanSearch
   gint64 lists_slow;                        /* T from which on the front covers the target */
   guint64 lists_from;                       /* steps before the descent */
 
+  struct _LidPlanNodeMixes *node_mixes; /* see node-mixes.c */
   GHashTable *asked; /* populations, by what is chosen, to the checker's verdict */
   GHashTable *apart; /* pairs of steps none of whose fillings go together */
   GHashTable *mixes; /* sets of kinds, bits, some fillings of which were let stand together */
@@ -110,6 +112,7 @@ GArray *lid_plan_passes_sizes (const LidPlanSearch *search);
 /* targets.c */
 gint64 lid_plan_targets_usable (const LidPlanSearch *search, gint64 mib);
 gboolean lid_plan_targets_are_vain (LidPlanSearch *search, guint mib);
+guint lid_plan_targets_apart (const LidPlanSearch *search);
 void lid_plan_targets_aim (LidPlanSearch *search, guint mib, guint hands);
 
 /* sizes.c */
@@ -139,6 +142,18 @@ void lid_plan_lists_choose (LidPlanSearch *search);
 void lid_plan_lists_enter (LidPlanSearch *search, const LidPlanPlace *place);
 gboolean lid_plan_lists_take (LidPlanSearch *search, guint column);
 
+/* node-mixes.c */
+gboolean lid_plan_node_mixes_would_help (const LidPlanSearch *search, guint64 steps);
+gboolean lid_plan_node_mixes_may_help (const LidPlanSearch *search);
+void lid_plan_node_mixes_count_steps (LidPlanSearch *search, guint64 steps);
+
+/* node-mixes-settle.c */
+void lid_plan_node_mixes_init (LidPlanSearch *search);
+void lid_plan_node_mixes_renew (LidPlanSearch *search);
+void lid_plan_node_mixes_clear (LidPlanSearch *search);
+gboolean lid_plan_node_mixes_is_settled (const LidPlanSearch *search);
+gboolean lid_plan_node_mixes_settle (LidPlanSearch *search);
+
 /* rated.c */
 LidRate lid_plan_rated_above (const LidPlanSearch *search);
 gboolean lid_plan_rated_steps (const LidPlanSearch *search);
@@ -149,5 +164,6 @@ void lid_plan_choice_run (LidPlanSearch *search);
 
 /* leaf.c */
 gboolean lid_plan_leaf_are_apart (LidPlanSearch *search, guint a, guint b);
+void lid_plan_leaf_ask (LidPlanSearch *search);
 void lid_plan_leaf_try (LidPlanSearch *search);
 gboolean lid_plan_leaf_is_stopped (LidPlanSearch *search, guint column);

@@ -41,9 +41,13 @@ cost_at_best (const LidPlanSearch *search, guint mib, guint hands)
   return MIN (cost, LID_COST_UNKNOWN);
 }
 
-/* Found modules in slots that must be clear leave them in any plan. */
-static guint
-hands_apart (const LidPlanSearch *search)
+/**
+ * lid_plan_targets_apart:
+ *
+ * Returns: hands that every plan has: found modules in slots that must be clear leave them
+ */
+guint
+lid_plan_targets_apart (const LidPlanSearch *search)
 {
   const LidCandidates *candidates = search->judge->candidates;
   guint n = 0;
@@ -81,36 +85,98 @@ is_beaten (LidPlanSearch *search, guint mib, gint64 cost)
   return settled;
 }
 
-/* The bounds of a pass take their time, and many a pass needs none of them. */
+/* The steps and the floors of a pass cost little, its tables a lot; many a pass needs none of them.
+ */
 static void
-fill_bounds (LidPlanSearch *search)
+begin_bounds (LidPlanSearch *search)
 {
-  if (search->filled)
+  if (search->begun)
     return;
-  lid_plan_bounds_fill (&search->bounds, &search->pass);
+  lid_plan_bounds_begin (&search->bounds, &search->pass);
   lid_plan_floor_narrow (&search->floor);
   lid_plan_floor_narrow (&search->hands_floor);
-  lid_plan_sizes_fill (search);
-  g_hash_table_remove_all (search->apart); /* steps are numbered anew in each pass */
-  search->filled = TRUE;
+  search->begun = TRUE;
 }
 
-/* What every target of a capacity has in common; whether there is any population of it. */
-static gboolean
-set_size (LidPlanSearch *search, guint mib)
+/* What every target of a capacity has in common, where no T is less than @time. */
+static void
+set_time (LidPlanSearch *search, guint mib, gint64 time)
 {
   gint64 size = search->columns->soldered + (gint64)mib * search->bounds.unit_mib;
 
   search->best.usable_mib = lid_plan_targets_usable (search, size);
   search->target_mib = mib;
   search->target_size = size;
-  search->target_time = search->pass.channel_mib > 0
-                            ? lid_plan_least_of (&search->times, search->pass.channel_mib, mib)
-                            : 0;
-  if (search->target_time == G_MAXINT64) /* no such population: of no speed */
-    return FALSE;
+  search->target_time = time;
   search->best.speed = lid_plan_search_speed (search);
+}
+
+/* Likewise, with the least T there is; whether there is any population of that capacity. */
+static gboolean
+set_size (LidPlanSearch *search, guint mib)
+{
+  gint64 time = search->pass.channel_mib > 0
+                    ? lid_plan_least_of (&search->times, search->pass.channel_mib, mib)
+                    : 0;
+
+  if (time == G_MAXINT64) /* no such population: of no speed */
+    return FALSE;
+  set_time (search, mib, time);
   return TRUE;
+}
+
+/* Whether each number of hands is settled, by the floors as they are. Where what is found may
+ * leave, a target stands for all numbers from its own on. */
+static gboolean
+all_settled (LidPlanSearch *search, guint mib)
+{
+  gboolean pull = search->judge->wish->hands == LID_HANDS_PULL;
+
+  for (guint hands = 0; hands < (pull ? 1 : search->bounds.n_hands); hands++)
+    {
+      guint floor_hands = (pull ? search->bounds.n_hands : hands) * search->bounds.unit_hands;
+
+      if (search->bounds.n_hands == 1)
+        floor_hands = 0;
+      search->best.hands = pull ? 0 : hands * search->bounds.unit_hands;
+      if (!is_settled (search,
+                       lid_plan_floor_cost (&search->floor, search->begun, mib, floor_hands)))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* So many steps of capacity, and every capacity beyond is settled. */
+static guint
+n_capacities (LidPlanSearch *search, guint mib)
+{
+  LidPlanVector best = search->best;
+  gint64 size = search->target_size, time = search->target_time;
+  guint n = search->bounds.n_mib;
+
+  for (; n > mib + 1; n--)
+    {
+      set_time (search, n - 1, search->pass.channel_mib);
+      if (!all_settled (search, n - 1))
+        break;
+    }
+  search->best = best;
+  search->target_mib = mib;
+  search->target_size = size;
+  search->target_time = time;
+  return n;
+}
+
+static void
+fill_bounds (LidPlanSearch *search, guint mib)
+{
+  begin_bounds (search);
+  if (search->filled && mib < search->bounds.n_filled)
+    return;
+  lid_plan_bounds_fill (&search->bounds, n_capacities (search, mib));
+  lid_plan_sizes_fill (search);
+  g_hash_table_remove_all (search->apart); /* steps are numbered anew in each pass */
+  search->filled = TRUE;
 }
 
 /**
@@ -122,14 +188,16 @@ set_size (LidPlanSearch *search, guint mib)
 gboolean
 lid_plan_targets_are_vain (LidPlanSearch *search, guint mib)
 {
-  guint most = search->bounds.n_hands > 1 ? search->bounds.n_hands * search->bounds.unit_hands : 0;
-  gint64 cost = lid_plan_floor_cost (&search->floor, FALSE, mib, most);
-
-  if (cost >= LID_PLAN_OUT_OF_REACH || !set_size (search, mib))
+  set_time (search, mib, search->pass.channel_mib);
+  if (all_settled (search, mib))
     return TRUE;
-  search->best.hands = 0;
-  search->best.cost = MIN (cost, LID_COST_UNKNOWN);
-  return lid_plan_descent_is_done (search, &search->best);
+  if (!search->begun)
+    {
+      begin_bounds (search);
+      if (all_settled (search, mib))
+        return TRUE;
+    }
+  return !set_size (search, mib) || all_settled (search, mib);
 }
 
 /**
@@ -148,10 +216,10 @@ lid_plan_targets_aim (LidPlanSearch *search, guint mib, guint hands)
 
   if (!set_size (search, mib))
     return;
-  search->best.hands = floor_hands + hands_apart (search);
-  if (is_settled (search, lid_plan_floor_cost (&search->floor, FALSE, mib, floor_hands)))
+  search->best.hands = floor_hands + lid_plan_targets_apart (search);
+  if (is_settled (search, lid_plan_floor_cost (&search->floor, search->begun, mib, floor_hands)))
     return;
-  fill_bounds (search);
+  fill_bounds (search, mib);
   if (search->judge->wish->hands != LID_HANDS_PULL
       && search->bounds.found[mib] < (gint32)search->missing)
     return;

@@ -20,6 +20,8 @@ typedef struct
   GArray *sizes;     /* gint64: what a channel can carry, rising */
   gint64 *least;     /* per size that is the fullest channel, per step of capacity;
                         NULL: not made */
+  guint n_rows;      /* so many sizes of it are worked out */
+  const LidPlanColumns *columns; /* borrowed */
   gint64 unit_mib;
   guint n_mib;
   gint64 *joint; /* per node, the end included, and size that no channel passes, per step of
@@ -40,5 +42,5 @@ void lid_plan_times_clear (LidPlanTimes *times);
 gint64 lid_plan_times_read (const LidPlanTimes *times, gint64 *channels, guint n_channels);
 /* least.c */
 void lid_plan_least_make (LidPlanTimes *times, const LidPlanColumns *columns);
-gint64 lid_plan_least_of (const LidPlanTimes *times, gint64 fullest, guint mib);
-gint64 lid_plan_least_rest (const LidPlanTimes *times, gint64 fullest, guint node, guint mib);
+gint64 lid_plan_least_of (LidPlanTimes *times, gint64 fullest, guint mib);
+gint64 lid_plan_least_rest (LidPlanTimes *times, gint64 fullest, guint node, guint mib);
