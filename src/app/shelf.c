@@ -136,7 +136,7 @@ lid_shelf_get_options (LidShelf *self)
 gboolean
 lid_shelf_has_news (LidShelf *self)
 {
-  return self->stock->n_complaints > 0 || self->stock->assumed;
+  return self->stock->n_complaints > 0 || self->stock->assumed || self->stock->no_price != NULL;
 }
 
 /**
@@ -155,6 +155,8 @@ lid_shelf_describe (LidShelf *self)
       stock->rows->len);
   g_autoptr (GString) out = g_string_new (rows);
 
+  if (stock->no_price != NULL)
+    g_string_append_printf (out, " %s", stock->no_price);
   if (stock->assumed)
     g_string_append_printf (out, " %s", lid_stock_assumed_words ());
   if (stock->n_complaints > 0)

@@ -45,6 +45,8 @@ lid_stock_options_read (LidStockOptions *options)
 void
 lid_stock_options_complain (const char *source, const LidStock *stock)
 {
+  if (stock->no_price != NULL)
+    lid_complain ("%s: %s", source, stock->no_price);
   if (stock->assumed)
     lid_complain ("%s: %s", source, lid_stock_assumed_words ());
   for (guint i = 0; i < stock->complaints->len; i++)

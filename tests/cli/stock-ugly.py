@@ -73,6 +73,18 @@ FILES = [
      {"T-16": (4, 5400, "A10")}, [2], False),
     ("us, doubled quotes in the bin, last line without an end", US.replace("Aisle 3", '"Aisle ""3"""').rstrip().encode(),
      "USD", both('Aisle "3"'), [], False),
+    # Headings as trade programs of the three countries print them (common practice, no source).
+    ("de, Warenwirtschaft", DE.replace("Teilenummer;Etikett;Menge;Preis EUR 0,00;Fach", "Artikelnummer;Bezeichnung;Bestand;Stückpreis (EUR);Lagerort").replace("1.200", "1200")
+     .encode("cp1252"), "EUR", both("Fächer 3"), [], True),
+    ("fr, gestion", FR.replace("référence;étiquette;quantité;prix (EUR, virgule décimale);casier", "Réf.;Désignation;Qté;Prix unitaire (€);Rayon")
+     .encode(), "EUR", both("Étage 3"), [], False),
+    ("us, inventory", US.replace("part,label,quantity,price USD 0.00,bin", "SKU,Description,On Hand,Unit Price (USD),Location").replace('"1,200"', "1200").encode(), "USD",
+     both("Aisle 3"), [], False),
+    ("us, a description beside the label gives way, before it or behind", US.replace("part,label,quantity,price USD 0.00,bin",
+     "SKU,label,quantity,price USD 0.00,bin,description,part").replace("T-32,", "ignored,").replace("T-16,", "ignored,")
+     .replace("Aisle 3", "Aisle 3,nothing,T-32").replace("A10", "A10,nothing,T-16").encode(), "USD", both("Aisle 3"), [], False),
+    ("us, of two other names the first counts", US.replace("part,label,quantity,price USD 0.00,bin",
+     "part,description,quantity,price USD 0.00,bin,designation").replace("Aisle 3", "Aisle 3,nothing").encode(), "USD", both("Aisle 3"), [], False),
     ("us, a total below the table is kept out", (US + ",,,\"$1,305,798.00\",\r\nTotal,,1204,,\r\n").encode(), "USD",
      both("Aisle 3"), [4, 5], False),
 ]
@@ -93,6 +105,13 @@ with tempfile.TemporaryDirectory() as place:
         check(f"{name}: assumed {answer['encoding_assumed']}", answer["encoding_assumed"] == assumed)
         said = run("stock", path).stderr
         check(f"{name}: it is said", (b"Windows-1252" in said) == assumed)
+    # A column of prices that nobody understands is said; a shelf without prices is one.
+    for head, said in ((b"label,quantity,cost each", "\u201ccost each\u201d"), (b"label,quantity", ""), (b"label,quantity,price EUR,cost each", "")):
+        with open(path, "wb") as file:
+            file.write(head + b"\n32g 3200 registered,4,20.00,3\n")
+        told = run("stock", path).stderr.decode()
+        check(f"prices not understood: {told}", (said in told) == bool(said) or not said and "headed" not in told)
+        check(f"prices not understood, remedy: {told}", ("headed \u201cprice\u201d" in told) == bool(said))
     # What is text in no encoding of these: told with its line and the remedy.
     with open(path, "wb") as file:
         file.write(b"label;quantity\n32g 3200 registered;4\n\x81\x8d;1\n")

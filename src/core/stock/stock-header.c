@@ -8,29 +8,10 @@
 
 #include "base/error.h"
 #include "stock/stock-amount.h"
+#include "stock/stock-names.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
-
-static const struct
-{
-  const char *name;
-  LidStockColumn column;
-} names[] = {
-  { "part", LID_STOCK_PART },         { "part number", LID_STOCK_PART },
-  { "label", LID_STOCK_LABEL },       { "quantity", LID_STOCK_QUANTITY },
-  { "qty", LID_STOCK_QUANTITY },      { "count", LID_STOCK_QUANTITY },
-  { "price", LID_STOCK_PRICE },       { "credit", LID_STOCK_CREDIT },
-  { "bin", LID_STOCK_BIN },           { "shelf", LID_STOCK_BIN },
-  { "teilenummer", LID_STOCK_PART },  { "etikett", LID_STOCK_LABEL },
-  { "menge", LID_STOCK_QUANTITY },    { "anzahl", LID_STOCK_QUANTITY },
-  { "preis", LID_STOCK_PRICE },       { "gutschrift", LID_STOCK_CREDIT },
-  { "fach", LID_STOCK_BIN },          { "lagerplatz", LID_STOCK_BIN },
-  { "référence", LID_STOCK_PART },    { "étiquette", LID_STOCK_LABEL },
-  { "quantité", LID_STOCK_QUANTITY }, { "prix", LID_STOCK_PRICE },
-  { "avoir", LID_STOCK_CREDIT },      { "casier", LID_STOCK_BIN },
-  { "emplacement", LID_STOCK_BIN },
-};
 
 /* The heading with blanks of any kind made single; free it. */
 static char *
@@ -58,23 +39,6 @@ plain_heading (const char *text)
   g_autofree char *low = g_utf8_strdown (text, -1);
 
   return single_blanks (low);
-}
-
-/* The column a heading names; LID_STOCK_N_COLUMNS: one that is none of ours. Behind "price" and
- * "credit" more may stand. */
-static LidStockColumn
-find_column (const char *heading)
-{
-  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
-    {
-      gsize n = strlen (names[i].name);
-      gboolean money = names[i].column == LID_STOCK_PRICE || names[i].column == LID_STOCK_CREDIT;
-
-      if (strncmp (heading, names[i].name, n) == 0
-          && (heading[n] == 0 || (money && !g_ascii_isalnum (heading[n]))))
-        return names[i].column;
-    }
-  return LID_STOCK_N_COLUMNS;
 }
 
 /* "0,00", "0.00", "1.234,00": what it says of the decimal mark; 0: it is no sample. */
@@ -134,8 +98,10 @@ static gboolean
 read_money_word (LidStockHeader *header, const char *word, const char *heading, GError **error)
 {
   static const char *const idle[]
-      = { "",           "price", "credit", "in",   "each",  "unit",     "decimal",  "mark", "preis",
-          "gutschrift", "je",    "stück",  "prix", "avoir", "unitaire", "décimale", "en",   NULL };
+      = { "",         "price",      "credit",      "in",        "each",    "unit",
+          "decimal",  "stückpreis", "einzelpreis", "rücknahme", "reprise", "mark",
+          "preis",    "gutschrift", "je",          "stück",     "prix",    "avoir",
+          "unitaire", "décimale",   "en",          NULL };
   static const char *const commas[] = { "comma", "komma", "dezimalkomma", "virgule", NULL };
   static const char *const points[] = { "point", "punkt", "dezimalpunkt", NULL };
   g_autofree char *low = g_utf8_strdown (word, -1);
@@ -182,7 +148,9 @@ count_names (const LidStockRecord *record)
   for (guint i = 0; i < record->starts->len; i++)
     {
       g_autofree char *heading = plain_heading (lid_stock_csv_field (record, i));
-      n += find_column (heading) != LID_STOCK_N_COLUMNS;
+      gboolean other;
+
+      n += lid_stock_names_find (heading, &other) != LID_STOCK_N_COLUMNS;
     }
   return n;
 }
@@ -245,31 +213,60 @@ find_header_row (LidStockHeader *header, LidStockRecord *record, GError **error)
 }
 
 static gboolean
+read_column (
+    LidStockHeader *header, const LidStockRecord *record, guint i, gboolean others, GError **error)
+{
+  const char *text = lid_stock_csv_field (record, i);
+  g_autofree char *heading = plain_heading (text);
+  gboolean other;
+  LidStockColumn column = lid_stock_names_find (heading, &other);
+
+  if (column == LID_STOCK_N_COLUMNS || other != others || (other && header->column[column] >= 0))
+    return TRUE;
+  if (header->column[column] >= 0)
+    {
+      g_set_error (error, LID_ERROR, LID_ERROR_BAD_FORMAT,
+                   _ ("line %u: two columns are headed like “%.60s”; leave one of them"),
+                   record->line, heading);
+      return FALSE;
+    }
+  header->column[column] = (int)i;
+  return (column != LID_STOCK_PRICE && column != LID_STOCK_CREDIT)
+         || read_money_heading (header, text, error);
+}
+
+/* A shelf without prices is one; a column of prices that nobody understood is not to be passed
+ * over. */
+static void
+look_for_price (LidStockHeader *header, const LidStockRecord *record)
+{
+  g_autoptr (GString) unknown = g_string_new (NULL);
+
+  for (guint i = 0; i < record->starts->len && header->column[LID_STOCK_PRICE] < 0; i++)
+    {
+      g_autofree char *heading = plain_heading (lid_stock_csv_field (record, i));
+      gboolean other;
+
+      if (*heading != 0 && lid_stock_names_find (heading, &other) == LID_STOCK_N_COLUMNS)
+        g_string_append_printf (unknown, "%s“%.60s”", unknown->len > 0 ? ", " : "", heading);
+    }
+  if (unknown->len > 0)
+    header->no_price = g_strdup_printf (
+        _ ("No column is headed “price”, so no row has one. Columns that are not used: %s."),
+        unknown->str);
+}
+
+static gboolean
 read_columns (LidStockHeader *header, const LidStockRecord *record, GError **error)
 {
   header->n_fields = record->starts->len;
   for (guint i = 0; i < LID_STOCK_N_COLUMNS; i++)
     header->column[i] = -1;
-  for (guint i = 0; i < record->starts->len; i++)
-    {
-      const char *text = lid_stock_csv_field (record, i);
-      g_autofree char *heading = plain_heading (text);
-      LidStockColumn column = find_column (heading);
-
-      if (column == LID_STOCK_N_COLUMNS)
-        continue;
-      if (header->column[column] >= 0)
-        {
-          g_set_error (error, LID_ERROR, LID_ERROR_BAD_FORMAT,
-                       _ ("line %u: two columns are headed like “%.60s”; leave one of them"),
-                       record->line, heading);
-          return FALSE;
-        }
-      header->column[column] = (int)i;
-      if ((column == LID_STOCK_PRICE || column == LID_STOCK_CREDIT)
-          && !read_money_heading (header, text, error))
+  for (guint others = 0; others < 2; others++)
+    for (guint i = 0; i < record->starts->len; i++)
+      if (!read_column (header, record, i, others == 1, error))
         return FALSE;
-    }
+  look_for_price (header, record);
   if (header->column[LID_STOCK_LABEL] >= 0 || header->column[LID_STOCK_PART] >= 0)
     return TRUE;
   g_set_error (error, LID_ERROR, LID_ERROR_BAD_FORMAT,

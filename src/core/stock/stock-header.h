@@ -22,6 +22,8 @@ typedef struct
   guint n_fields;
   char decimal;     /* '.' or ','; 0: not declared */
   char currency[4]; /* empty: not declared */
+  char *no_price;   /* owned by whoever reads it: a sentence, where a price may stand in a column
+                       nobody understood; else NULL */
   LidStockCsv csv;  /* behind the header row */
 } LidStockHeader;
 

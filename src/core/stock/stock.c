@@ -59,6 +59,7 @@ lid_stock_free (LidStock *stock)
   g_ptr_array_unref (stock->rows);
   g_ptr_array_unref (stock->complaints);
   g_free (stock->currency);
+  g_free (stock->no_price);
   g_free (stock);
 }
 
@@ -191,12 +192,16 @@ parse (const char *bytes, gsize size, const LidStockOptions *options, GError **e
   g_autofree char *text = lid_stock_text_decode (bytes, size, &size, &assumed, error);
   g_autoptr (LidStock) stock = NULL;
   g_auto (LidStockReading) reading;
-  LidStockHeader header;
+  LidStockHeader header = { .no_price = NULL };
 
   lid_stock_row_reading_init (&reading, &header, options->parts);
   if (text == NULL || !lid_stock_header_read (text, size, options, &header, error))
-    return NULL;
+    {
+      g_free (header.no_price);
+      return NULL;
+    }
   stock = stock_new (&header);
+  stock->no_price = header.no_price;
   if (!take_rows (stock, &reading, header.csv, error))
     return NULL;
   stock->assumed = assumed;

@@ -40,6 +40,7 @@ typedef struct
   GPtrArray *complaints; /* LidStockComplaint, in the file's order */
   guint n_complaints;    /* of all, also those not told one by one */
   gboolean assumed;      /* read as Windows-1252, because it is no UTF-8 and says nothing */
+  char *no_price;        /* a sentence: prices may stand in a column not understood; nullable */
   guint n_ambiguous;     /* of them: amounts that a declared decimal mark would settle */
 } LidStock;
 
