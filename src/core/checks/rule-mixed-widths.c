@@ -45,10 +45,10 @@ const LidRule lid_rule_mixed_widths = {
   .stops = LID_STOPS_MACHINE,
   .board_decides = TRUE,
   .cures = LID_CURE_SETTLE | LID_CURE_SPREAD | LID_CURE_EXCHANGE,
-  .why
-  = N_ ("The chips of a module hand over 4 or 8 bits each. Some boards take both on one channel, "
-        "some on different channels only, some not at all; a mode that protects against errors can "
-        "forbid it where the plain mode allows it. The board's definition says what holds here."),
+  .why = N_ (
+      "The chips of a module hand over 4, 8 or 16 bits each. Some boards take both on one channel, "
+      "some on different channels only, some not at all; a mode that protects against errors can "
+      "forbid it where the plain mode allows it. The board's definition says what holds here."),
   .clears = N_ ("Keep one chip width where the board asks for it: on the channel, at the processor "
                 "or in the machine."),
   .facts = LID_FACT_BIT (LID_FACT_CHIP_WIDTH),

@@ -27,7 +27,7 @@ check_seen (LidCheck *check)
                        names));
   lid_remedy_say (
       check, finding,
-      g_strdup (_ ("Machine off, cords out: take the module out and seat it again until "
+      g_strdup (_ ("Machine off, cords out, strap on: take the module out and seat it again until "
                    "both latches click; then look in setup for slots switched off.")));
 }
 
@@ -42,8 +42,9 @@ const LidRule lid_rule_not_seen = {
   .no_moves = N_ ("The module sits where it should: it is seated again, and setup is looked at."),
   .why = N_ ("The slot is filled and the machine does not use what is in it: it reports no size, "
              "or the slot is switched off. Most often the module is not fully seated."),
-  .clears = N_ ("Machine off, cords out: take the module out and seat it again until both latches "
-                "click. Then look in setup for slots that an earlier fault switched off."),
+  .clears = N_ (
+      "Machine off, cords out, strap on: take the module out and seat it again until both latches "
+      "click. Then look in setup for slots that an earlier fault switched off."),
   .basis = "inventory",
   .source = LID_COMMON_PRACTICE,
   .check = check_seen,

@@ -234,7 +234,8 @@ const LidRule lid_rule_order_of_fitting = {
   .board_decides = TRUE,
   .cures = LID_CURE_SPREAD,
   .why = N_ ("The board's definition names the order in which slots are filled. It keeps channels "
-             "and processors as even as they can be with any number of modules."),
+             "and processors as even as they can be with any number of modules. Where another "
+             "filling is as even and reads no slower, it is only noted."),
   .clears = N_ ("Move the modules to the slots that the order names earlier."),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

@@ -15,8 +15,11 @@ static const struct
 } facts[LID_N_FACTS] = {
   [LID_FACT_GENERATION]
   = { "generation", N_ ("generation"), N_ ("on the label: PC3, PC4 or PC5"), TRUE },
+  /* Right behind the rate of a DDR4 or DDR5 label stands the letter of the speed grade. */
   [LID_FACT_KIND] = { "kind", N_ ("kind"),
-                      N_ ("on the label: the letter after the rate (R, L, E, U, S, T)"), TRUE },
+                      N_ ("on the label: the letter behind the second hyphen, R in "
+                          "PC4-2666V-RB2; of DDR3 the one behind the number, R in PC3-10600R"),
+                      TRUE },
   [LID_FACT_FORM] = { "form", N_ ("form"), N_ ("by eye: a DIMM is 133 mm long"), TRUE },
   [LID_FACT_CAPACITY]
   = { "capacity_mib", N_ ("capacity"), N_ ("on the label: the first field"), TRUE },
@@ -28,13 +31,18 @@ static const struct
   = { "stack", N_ ("stacked dies"), N_ ("on the label: a D or S before R, as in 2S4Rx4"), TRUE },
   [LID_FACT_CHIP_WIDTH]
   = { "chip_width", N_ ("chip width"), N_ ("on the label: the number after Rx, as in 2Rx4"), TRUE },
-  [LID_FACT_RATED]
-  = { "rated_mts", N_ ("rated rate"), N_ ("on the label: the number after PC"), TRUE },
-  [LID_FACT_ECC]
-  = { "ecc", N_ ("ECC"),
-      N_ ("on the label: the letter after the rate (E, R, P, T have check bits)"), TRUE },
+  [LID_FACT_RATED] = { "rated_mts", N_ ("rated rate"),
+                       N_ ("on the label: the number behind the first hyphen, 2666 in PC4-2666V; "
+                           "of DDR3 it is MB/s: PC3-12800 is 1600 MT/s"),
+                       TRUE },
+  [LID_FACT_ECC] = { "ecc", N_ ("ECC"),
+                     N_ ("on the label: the letter of the kind, R in PC4-2666V-RB2: E, R, L, P and "
+                         "T have check bits, U and S none"),
+                     TRUE },
   [LID_FACT_CHECK_BITS] = { "check_bits", N_ ("check bits"),
-                            N_ ("on a DDR5 label: R has 16 check wires, P, E and T have 8"), TRUE },
+                            N_ ("on a DDR5 label: the letter of the kind, R in PC5-4800B-RA0: R "
+                                "has 16 check wires, P, E and T have 8"),
+                            TRUE },
   [LID_FACT_DIE] = { "die_gbit", N_ ("die density"),
                      N_ ("reckoned from the label: capacity, ranks and chip width"), TRUE },
   [LID_FACT_VOLTAGE]

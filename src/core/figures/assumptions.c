@@ -184,6 +184,14 @@ static const struct
     N_ ("Only reading is modelled. Writing and mixed work reach less; under mirroring writes go to "
         "both sides."),
     "common practice, no source" },
+  { "controllers", ON_THE_PAGE,
+    N_ ("The same number of channels carries more when they hang on several memory controllers "
+        "than on one, and some go together only with their counterparts on the other controller. "
+        "The model counts channels alone."),
+    "a maker's guide, not named (S11); Linux kernel and firmware, rules for interleave sets" },
+  { "sparing", ON_THE_PAGE,
+    N_ ("Sparing costs bandwidth too. The model counts none of it, only the capacity."),
+    "a maker's guide, not named (S11)" },
   { "channels-told", ON_THE_PAGE,
     N_ ("Where the channels of a machine are not told there is no figure at all: a guess at them "
         "would be a guess at everything."),

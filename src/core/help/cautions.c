@@ -130,8 +130,9 @@ static const LidCaution cautions[] = {
         "off, it begins anew."),
     TRAINING },
   { "still-black", LID_MOMENT_START, FALSE, 0,
-    N_ ("Black for longer: cords out again, press every fitted module home."),
-    N_ ("A module that is not fully in is the likeliest cause, before any part is blamed."),
+    N_ ("Black for longer: cords out, drain, strap on; then press every fitted module home."),
+    N_ ("A module that is not fully in is the likeliest cause, before any part is blamed. The "
+        "machine was under power: it is made safe again as before."),
     PRACTICE },
 
   { "count-slots", LID_MOMENT_READ, TRUE, 0,

@@ -41,7 +41,8 @@ add_models (LidExplanation *explanation)
       g_strdup_printf (
           _ ("A board's definition names one of three models. Layered: all channels with something "
              "left go together, layer by layer. Ways: the same, but only some numbers of channels "
-             "can go together. Equal groups: only channels that hold the same, none is split. Six "
+             "can go together; a newer processor, or a split into nodes, can bring others. Equal "
+             "groups: only channels that hold the same, none is split. Six "
              "channels that hold 2 1 1 2 1 1 carry %d %%, %d %% and %d %% of what six full ones "
              "would."),
           share_of_example (LID_REGIONS_LAYERED), share_of_example (LID_REGIONS_WAYS),

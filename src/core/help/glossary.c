@@ -216,9 +216,13 @@ static const LidWord words[] = {
   { "load-reduced", N_ ("load-reduced"),
     N_ ("A registered module that passes the data on as well; many ranks then count as one load."),
     LID_WORDS_MODULE },
-  { "3ds", N_ ("3DS"), N_ ("A module whose chips are stacks of several dies."), LID_WORDS_MODULE },
+  { "3ds", N_ ("3DS"),
+    N_ ("A module whose chips are stacks of several dies, one of which drives the wires for all of "
+        "them."),
+    LID_WORDS_MODULE },
   { "ecc", N_ ("ECC"),
-    N_ ("Check bits beside the data: wrong bits are found, and single ones corrected."),
+    N_ ("Check bits beside the data, on wires of their own: wrong bits are found, and single ones "
+        "corrected. What DDR5 chips mend inside themselves is not that."),
     LID_WORDS_MODULE },
   { "rating", N_ ("rated rate"),
     N_ ("What the module's maker says it can run at; the machine may run it slower."),

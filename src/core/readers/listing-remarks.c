@@ -104,7 +104,8 @@ static const struct
     N_ ("Read the ranks off the label, as in 2Rx4.") },
   { has_odd_widths,
     N_ ("The widths told do not go together, so whether there are check bits is not known."),
-    N_ ("Read the letter after the rate off the label.") },
+    N_ ("Read the kind off the label: the letter behind the second hyphen, R in PC4-2666V-RB2; of "
+        "DDR3 the one behind the number.") },
   { is_out_of_spec,
     N_ ("The program that wrote the report is older than the table and does not know this type of "
         "memory."),
