@@ -2,7 +2,7 @@
 /* node-mixes-build.c: column after column, all that a node can hold.
  *
  * Of the first columns of a node each pair of a list (channels of each size) and a mix (modules of
- * each class) is kept once, with the least hands; from all columns the list tells T. */
+ * each class) is kept once, with the least hands. */
 #include "planner/node-mixes.h"
 
 #include <string.h>
@@ -63,25 +63,55 @@ put (Table *table, GArray *level, const LidPlanMixEntry *entry)
     grow (table, level);
 }
 
-/* Whether a mix is part of some that may be wanted. Eight bits a class, whose highest is never set
- * in as few modules as a machine has slots. */
+/* What is there beside the columns that are filled. */
+typedef struct
+{
+  guint least; /* steps of capacity: less in those is of no use */
+  guint units; /* modules there is room for, in units */
+  guint found; /* modules found there */
+  guint last;  /* the total that an entry was part of last */
+} Rest;
+
+/* Hands that what is found beside the columns costs at the least, if it holds so many modules of
+ * found kinds: those that leave, or those that come from elsewhere. */
+static guint
+waste_of_rest (const LidPlanSearch *search, const Rest *rest, guint n)
+{
+  n *= search->floor.unit;
+  if (search->judge->wish->hands == LID_HANDS_PULL)
+    return rest->found > n ? rest->found - n : 0;
+  return n > rest->found ? n - rest->found : 0;
+}
+
+/* Whether an entry is part of some mix that may be wanted, the rest finds room beside it, and hands
+ * allow it. Of eight bits a class the highest is never set in as few modules as a machine has. */
 static gboolean
-is_part (const LidPlanNodeMixes *mixes, guint64 mix, guint *last)
+is_part (const LidPlanSearch *search,
+         const LidPlanNodeMixes *mixes,
+         const LidPlanMixEntry *entry,
+         Rest *rest)
 {
   const guint64 high = G_GUINT64_CONSTANT (0x8080808080808080);
   guint n = mixes->totals->len;
+  guint strange = lid_plan_node_mixes_size (entry->mix & mixes->strange) * search->floor.unit;
 
   if (mixes->whole)
     return TRUE;
   for (guint i = 0; i < n; i++)
     {
-      guint at = (*last + i) % n;
+      guint at = (rest->last + i) % n;
+      const LidPlanMixTotal *total = &g_array_index (mixes->totals, LidPlanMixTotal, at);
+      guint64 left = total->mix - entry->mix;
 
-      if ((((g_array_index (mixes->totals, guint64, at) | high) - mix) & high) == high)
-        {
-          *last = at;
-          return TRUE;
-        }
+      if ((((total->mix | high) - entry->mix) & high) != high
+          || lid_plan_node_mixes_size (left) > rest->units
+          || entry->hands - strange
+                     + waste_of_rest (search, rest,
+                                      lid_plan_node_mixes_size (left & ~mixes->strange))
+                 > total->waste)
+        continue;
+      rest->last = at;
+      return TRUE;
     }
   return FALSE;
 }
@@ -92,9 +122,8 @@ add_column (LidPlanSearch *search,
             const LidPlanNodeMixes *mixes,
             const GArray *before,
             const GArray *types,
-            guint least)
+            Rest *rest)
 {
-  guint last = 0;
   GArray *level = g_array_new (FALSE, FALSE, sizeof (LidPlanMixEntry));
   Table table = { g_new0 (guint, 1024), 1023 };
 
@@ -111,7 +140,7 @@ add_column (LidPlanSearch *search,
                                   i,
                                   (guint16)t };
 
-        if (entry.mib >= least && is_part (mixes, entry.mix, &last))
+        if (entry.mib >= rest->least && is_part (search, mixes, &entry, rest))
           put (&table, level, &entry);
       }
   g_free (table.places);
@@ -119,119 +148,6 @@ add_column (LidPlanSearch *search,
     return level;
   g_array_unref (level);
   return NULL;
-}
-
-static gint64
-time_of_list (const LidPlanSearch *search, guint64 list)
-{
-  gint64 channels[LID_PLAN_MOST_CHANNELS];
-  guint n = 0;
-
-  for (guint s = 0; s < LID_PLAN_MIXED_SIZES; s++)
-    for (guint k = list >> (5 * s) & 31; k > 0; k--)
-      channels[n++] = g_array_index (search->times.sizes, gint64, s);
-  return lid_plan_times_read (&search->times, channels, n);
-}
-
-static int
-compare_mixes (gconstpointer a, gconstpointer b)
-{
-  const LidPlanMix *x = a, *y = b;
-
-  if (x->mix != y->mix)
-    return x->mix < y->mix ? -1 : 1;
-  if (x->hands != y->hands)
-    return x->hands < y->hands ? -1 : 1;
-  return (x->time > y->time) - (x->time < y->time);
-}
-
-static int
-compare_for_use (gconstpointer a, gconstpointer b)
-{
-  const LidPlanMix *x = a, *y = b;
-
-  if (x->mib != y->mib)
-    return x->mib < y->mib ? -1 : 1;
-  if (x->hands != y->hands)
-    return x->hands < y->hands ? -1 : 1;
-  if (x->price != y->price)
-    return x->price < y->price ? -1 : 1;
-  return compare_mixes (a, b);
-}
-
-/* What a column carries at the most, in steps. */
-static guint
-most_of_column (const LidPlanSearch *search)
-{
-  const LidPlanColumn *column = lid_plan_columns_at (search->columns, 0);
-
-  return (guint)((search->pass.channel_mib - column->soldered) * column->n_channels
-                 / search->bounds.unit_mib);
-}
-
-/* Of one mix those that have fewer hands or a lower T than every other. */
-static void
-keep_best (GArray *all)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < all->len; i++)
-    {
-      const LidPlanMix *mix = &g_array_index (all, LidPlanMix, i);
-      const LidPlanMix *kept = n > 0 ? &g_array_index (all, LidPlanMix, n - 1) : NULL;
-
-      if (kept == NULL || kept->mix != mix->mix || mix->time < kept->time)
-        g_array_index (all, LidPlanMix, n++) = *mix;
-    }
-  g_array_set_size (all, n);
-}
-
-static void
-index_by_size (const LidPlanSearch *search, LidPlanMixNode *node)
-{
-  guint n_mib = search->bounds.n_mib, at = 0;
-
-  for (guint i = node->mixes->len; i-- > 0;)
-    {
-      LidPlanMix *mix = &g_array_index (node->mixes, LidPlanMix, i);
-      const LidPlanMix *after = mix + 1;
-
-      mix->next = i + 1;
-      if (i + 1 < node->mixes->len && after->mib == mix->mib && after->hands == mix->hands)
-        mix->next = after->next;
-    }
-  node->from = g_new (guint, n_mib + 2);
-  for (guint mib = 0; mib <= n_mib + 1; mib++)
-    {
-      while (at < node->mixes->len && g_array_index (node->mixes, LidPlanMix, at).mib < mib)
-        at++;
-      node->from[mib] = at;
-    }
-}
-
-static void
-list_mixes (const LidPlanSearch *search, const LidPlanNodeMixes *mixes, LidPlanMixNode *node)
-{
-  const GArray *last = node->levels[search->times.per_node];
-
-  node->mixes = g_array_sized_new (FALSE, FALSE, sizeof (LidPlanMix), last->len);
-  for (guint i = 0; i < last->len; i++)
-    {
-      const LidPlanMixEntry *entry = &g_array_index (last, LidPlanMixEntry, i);
-      LidPlanMix mix = { .mix = entry->mix,
-                         .time = time_of_list (search, entry->list),
-                         .mib = entry->mib,
-                         .hands = entry->hands,
-                         .entry = i };
-
-      for (guint c = 0; c < mixes->n_classes; c++)
-        mix.price += mixes->price[c] * (gint64)lid_plan_node_mixes_count (mix.mix, c);
-      g_array_append_val (node->mixes, mix);
-    }
-  g_array_sort (node->mixes, compare_mixes);
-  keep_best (node->mixes);
-  g_array_sort (node->mixes, compare_for_use);
-  index_by_size (search, node);
 }
 
 /* Whether a node's columns can be filled just as those of the first node. */
@@ -257,6 +173,37 @@ is_like_first (const LidPlanSearch *search, const LidPlanNodeMixes *mixes, guint
   return TRUE;
 }
 
+/* What a column carries at the most, in steps. */
+static guint
+most_of_column (const LidPlanSearch *search)
+{
+  const LidPlanColumn *column = lid_plan_columns_at (search->columns, 0);
+
+  return (guint)((search->pass.channel_mib - column->soldered) * column->n_channels
+                 / search->bounds.unit_mib);
+}
+
+/* All columns but those of a node up to one. */
+static Rest
+rest_after (const LidPlanSearch *search, const LidPlanNodeMixes *mixes, guint first, guint column)
+{
+  const LidCandidates *candidates = search->judge->candidates;
+  guint later = (first + search->times.per_node - 1 - column) * most_of_column (search);
+  Rest rest = { .least = mixes->least > later ? mixes->least - later : 0 };
+
+  for (guint i = 0; i < search->columns->columns->len; i++)
+    {
+      const LidPlanColumn *here = lid_plan_columns_at (search->columns, i);
+
+      if (i >= first && i <= column)
+        continue;
+      rest.units += here->n_slots;
+      for (guint k = 0; k < here->n_slots * here->n_channels; k++)
+        rest.found += candidates->found_kind[here->slots[k]] != LID_NOWHERE;
+    }
+  return rest;
+}
+
 static gboolean
 build_node (LidPlanSearch *search, LidPlanNodeMixes *mixes, LidPlanMixNode *node)
 {
@@ -269,40 +216,14 @@ build_node (LidPlanSearch *search, LidPlanNodeMixes *mixes, LidPlanMixNode *node
   for (guint i = 0; i < n; i++)
     {
       guint group = lid_plan_columns_at (search->columns, node->first + i)->group;
-      guint later = (n - 1 - i) * most_of_column (search);
+      Rest rest = rest_after (search, mixes, node->first, node->first + i);
 
-      node->levels[i + 1] = add_column (search, mixes, node->levels[i], mixes->types[group],
-                                        mixes->least > later ? mixes->least - later : 0);
+      node->levels[i + 1] = add_column (search, mixes, node->levels[i], mixes->types[group], &rest);
       if (node->levels[i + 1] == NULL)
         return FALSE;
     }
-  list_mixes (search, mixes, node);
+  lid_plan_node_mixes_list (search, mixes, node);
   return TRUE;
-}
-
-static int
-compare_times (gconstpointer a, gconstpointer b)
-{
-  gint64 x = *(const gint64 *)a, y = *(const gint64 *)b;
-
-  return x < y ? -1 : x > y;
-}
-
-static void
-list_times (LidPlanNodeMixes *mixes)
-{
-  guint n = 0;
-
-  g_array_set_size (mixes->times, 0);
-  for (guint k = 0; k < mixes->n_nodes; k++)
-    for (guint i = 0; i < mixes->nodes[k].mixes->len; i++)
-      g_array_append_val (mixes->times, g_array_index (mixes->nodes[k].mixes, LidPlanMix, i).time);
-  g_array_sort (mixes->times, compare_times);
-  for (guint i = 0; i < mixes->times->len; i++)
-    if (n == 0
-        || g_array_index (mixes->times, gint64, i) != g_array_index (mixes->times, gint64, n - 1))
-      g_array_index (mixes->times, gint64, n++) = g_array_index (mixes->times, gint64, i);
-  g_array_set_size (mixes->times, n);
 }
 
 /**
@@ -332,7 +253,7 @@ lid_plan_node_mixes_build (LidPlanSearch *search, LidPlanNodeMixes *mixes)
       else if (!build_node (search, mixes, node))
         return FALSE;
     }
-  list_times (mixes);
+  lid_plan_node_mixes_list_times (mixes);
   return TRUE;
 }
 

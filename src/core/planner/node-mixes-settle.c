@@ -199,7 +199,7 @@ lid_plan_node_mixes_init (LidPlanSearch *search)
   mixes->class_of = g_new0 (guint8, search->judge->candidates->kinds->len + 1);
   mixes->types = g_new0 (GArray *, search->fillings->n_groups + 1);
   mixes->verdicts = g_new0 (guint8, search->bounds.n_mib + 1);
-  mixes->totals = g_array_new (FALSE, FALSE, sizeof (guint64));
+  mixes->totals = g_array_new (FALSE, FALSE, sizeof (LidPlanMixTotal));
   mixes->times = g_array_new (FALSE, FALSE, sizeof (gint64));
   mixes->bar = g_array_new (FALSE, FALSE, sizeof (gint64));
   for (guint c = 0; c < LID_PLAN_CLASSES; c++)

@@ -73,6 +73,36 @@ hands_of (const Totals *totals, guint class, guint n)
   return used > found ? used - found : found - used;
 }
 
+/* Hands are those of modules that are not found, of found ones beyond as many as are found where
+ * those may leave, and the rest: what is found and leaves its slot. How many of the latter the mix
+ * may cost before the front covers it. */
+static void
+add_total (Totals *totals, guint64 mix, gint64 cost)
+{
+  const LidPlanSearch *search = totals->search;
+  LidPlanNodeMixes *mixes = totals->mixes;
+  gboolean pull = search->judge->wish->hands == LID_HANDS_PULL;
+  guint hands = 0, before = lid_plan_node_mixes_size (mix & mixes->strange) * search->floor.unit;
+  LidPlanMixTotal total = { .mix = mix };
+
+  if (pull)
+    before += lid_plan_targets_apart (search);
+  for (guint c = 0; c < mixes->n_classes && pull; c++)
+    if (mixes->class_kind[c] < G_MAXUINT)
+      {
+        guint used = lid_plan_node_mixes_count (mix, c) * search->floor.unit;
+        guint found = lid_candidates_kind (search->judge->candidates, mixes->class_kind[c])->found;
+
+        before += used > found ? used - found : 0;
+      }
+  while (hands < mixes->n_bar && cost < lid_plan_node_mixes_bar (mixes, hands, 0))
+    hands++;
+  if (hands <= before)
+    return;
+  total.waste = hands - 1 - before;
+  g_array_append_val (mixes->totals, total);
+}
+
 /* Modules of classes from @at on; whether they are not too many mixes. */
 static gboolean
 list_from (Totals *totals, guint at, guint mib, guint places, guint64 mix, guint hands, gint64 cost)
@@ -100,7 +130,7 @@ list_from (Totals *totals, guint at, guint mib, guint places, guint64 mix, guint
     return TRUE;
   else if (at == mixes->n_classes)
     {
-      g_array_append_val (mixes->totals, mix);
+      add_total (totals, mix, cost);
       return mixes->totals->len <= MOST_TOTALS;
     }
   class = totals->order[at];

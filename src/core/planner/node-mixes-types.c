@@ -37,6 +37,8 @@ set_class (const LidPlanSearch *search, LidPlanNodeMixes *mixes, guint kind, gui
       = (guint)(lid_module_capacity (lid_candidates_kind (search->judge->candidates, kind)->module)
                 * search->floor.unit / search->bounds.unit_mib);
   if (!found)
+    mixes->strange |= G_GUINT64_CONSTANT (0xff) << (8 * mixes->n_classes);
+  if (!found)
     class_of_size[size] = (guint8)mixes->n_classes;
   mixes->n_classes++;
   return TRUE;
@@ -73,6 +75,7 @@ make_classes (const LidPlanSearch *search, LidPlanNodeMixes *mixes)
   for (guint s = 0; s < LID_PLAN_SIZES; s++)
     class_of_size[s] = LID_PLAN_CLASSES;
   mixes->n_classes = 0;
+  mixes->strange = 0;
   mark_kinds (search, used);
   for (guint k = 0; k < n_kinds; k++)
     {

@@ -17,6 +17,13 @@ typedef enum
   LID_PLAN_MIX_OPEN
 } LidPlanMixVerdict;
 
+/* What the whole machine may hold and the front does not cover: see node-mixes-totals.c. */
+typedef struct
+{
+  guint64 mix;
+  guint waste; /* hands it may cost beside those of modules that are not found */
+} LidPlanMixTotal;
+
 /* How one channel can be filled, whichever kinds of a class it is filled with. */
 typedef struct
 {
@@ -63,8 +70,9 @@ struct _LidPlanNodeMixes
   gboolean tried, ready; /* classes, prices and types of the pass */
   gboolean whole;        /* few lists: the nodes' mixes are those of every capacity … */
   gboolean made;
-  guint made_for; /* … or, so many steps of it alone, and of the mixes in totals */
-  GArray *totals; /* guint64: mixes of the whole machine */
+  guint made_for;  /* … or, so many steps of it alone, and of the mixes in totals */
+  GArray *totals;  /* LidPlanMixTotal */
+  guint64 strange; /* all bits of the classes that are not a found kind */
   guint n_classes;
   guint8 *class_of;                   /* per kind */
   guint class_mib[LID_PLAN_CLASSES];  /* steps of capacity of one module, in units */
@@ -97,6 +105,12 @@ gint64 lid_plan_node_mixes_bar (const LidPlanNodeMixes *mixes, guint hands, guin
 gboolean lid_plan_node_mixes_build (LidPlanSearch *search, LidPlanNodeMixes *mixes);
 void lid_plan_node_mixes_drop_nodes (const LidPlanSearch *search, LidPlanNodeMixes *mixes);
 
+/* node-mixes-list.c */
+void lid_plan_node_mixes_list (const LidPlanSearch *search,
+                               const LidPlanNodeMixes *mixes,
+                               LidPlanMixNode *node);
+void lid_plan_node_mixes_list_times (LidPlanNodeMixes *mixes);
+
 /* node-mixes-totals.c */
 gboolean lid_plan_node_mixes_list_totals (LidPlanSearch *search, LidPlanNodeMixes *mixes);
 
@@ -112,4 +126,11 @@ static inline guint
 lid_plan_node_mixes_count (guint64 mix, guint class)
 {
   return (guint)(mix >> (8 * class) & 0xff);
+}
+
+/* All of its modules; there are no more of them than eight bits hold. */
+static inline guint
+lid_plan_node_mixes_size (guint64 mix)
+{
+  return (guint)(mix * G_GUINT64_CONSTANT (0x0101010101010101) >> 56);
 }
