@@ -28,10 +28,9 @@ is_equal (const LidCheck *check, guint first, guint n)
   return TRUE;
 }
 
-/* One exception is published and does not say which: four particular channels of eight run as one
- * node. */
-static gboolean
-is_half (const LidCheck *check, const LidBoardSocket *place)
+/* How many channels are in use, where all of them hold the same; else 0. */
+static guint
+count_alike (const LidCheck *check, const LidBoardSocket *place)
 {
   guint in_use = 0;
   gint64 mib = 0;
@@ -40,33 +39,26 @@ is_half (const LidCheck *check, const LidBoardSocket *place)
     {
       gint64 here = check->balance->channels[c].mib;
 
-      if (here > 0 && mib > 0 && here != mib)
-        return FALSE;
-      mib = MAX (mib, here);
-      in_use += here > 0;
+      if (here == 0)
+        continue;
+      if (in_use++ && here != mib)
+        return 0;
+      mib = here;
     }
-  return 2 * in_use == place->n_channels;
+  return in_use;
 }
 
-/* A number of channels that a newer processor reads as one though the older ones did not: what is
- * asked of those is not asked of it. */
+/* What runs as one node though channels are left out. One exception is published and does not say
+ * which: four particular channels of eight. The other is a number of channels that a newer
+ * processor reads as one though the older ones did not: what is asked of those is not asked of
+ * it. */
 static gboolean
-is_added (const LidCheck *check, const LidBoardSocket *place)
+is_taken (const LidCheck *check, const LidBoardSocket *place)
 {
-  guint32 ways = lid_regions_rule (check->board, check->population).ways & ~check->board->ways;
-  guint in_use = 0;
-  gint64 mib = 0;
+  guint32 added = lid_regions_rule (check->board, check->population).ways & ~check->board->ways;
+  guint in_use = count_alike (check, place);
 
-  for (guint c = place->first_channel; c < place->first_channel + place->n_channels; c++)
-    {
-      gint64 here = check->balance->channels[c].mib;
-
-      if (here > 0 && mib > 0 && here != mib)
-        return FALSE;
-      mib = MAX (mib, here);
-      in_use += here > 0;
-    }
-  return in_use < 32 && (ways >> in_use & 1) == 1;
+  return 2 * in_use == place->n_channels || (added >> MIN (in_use, 31) & 1);
 }
 
 static gboolean
@@ -74,8 +66,7 @@ is_served (const LidCheck *check, guint socket, guint nodes)
 {
   const LidBoardSocket *place = &check->board->sockets[socket];
 
-  if (place->n_channels % nodes != 0
-      || (nodes == 1 && (is_half (check, place) || is_added (check, place))))
+  if (place->n_channels % nodes != 0 || (nodes == 1 && is_taken (check, place)))
     return TRUE;
   for (guint node = 0; node < nodes; node++)
     if (!is_equal (check, place->first_channel + node * place->n_channels / nodes,

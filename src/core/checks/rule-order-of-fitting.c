@@ -157,7 +157,7 @@ costs_nothing (const LidCheck *check, int socket, const Disorder *found)
   count (place, &load, &in_use, &most);
   carry_out (check, place, found, &load);
   count (place, &load, &in_use_then, &most_then);
-  return now > 0 && in_use_then > in_use && most_then >= most
+  return now != 0 && in_use_then > in_use && most_then >= most
          && steps (check, place, &load, FALSE) >= now;
 }
 
@@ -206,8 +206,8 @@ check_order (LidCheck *check)
   const LidBoard *board = check->board;
   Disorder costs = { .n = 0 }, even = { .n = 0 };
 
-  if (board->n_order == 0 || check->n_dram == 0
-      || (board->n_lone > 0 && check->n_dram == 1 && check->n_live == 1))
+  /* One alone is rule-lone-module.c's, where the board says where it belongs. */
+  if (board->n_lone > 0 && check->n_live == 1)
     return;
   for (int s = LID_NOWHERE; s < (int)board->n_sockets; s++)
     if (s == LID_NOWHERE || check->population->processors[s].fitted)

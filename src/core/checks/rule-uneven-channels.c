@@ -19,7 +19,8 @@ typedef struct
 static Span
 span_of (const LidCheck *check, int socket)
 {
-  Span span = { .told = TRUE };
+  Span span
+      = { .told = TRUE, .least_mib = G_MAXINT64, .least_n = G_MAXUINT, .least_ranks = G_MAXUINT };
 
   for (guint c = 0; c < check->board->n_channels; c++)
     {
@@ -27,11 +28,11 @@ span_of (const LidCheck *check, int socket)
 
       if (check->board->channels[c].socket != socket || sum->n == 0)
         continue;
-      span.least_mib = span.n == 0 ? sum->mib : MIN (span.least_mib, sum->mib);
+      span.least_mib = MIN (span.least_mib, sum->mib);
       span.most_mib = MAX (span.most_mib, sum->mib);
-      span.least_n = span.n == 0 ? sum->n : MIN (span.least_n, sum->n);
+      span.least_n = MIN (span.least_n, sum->n);
       span.most_n = MAX (span.most_n, sum->n);
-      span.least_ranks = span.n == 0 ? sum->ranks : MIN (span.least_ranks, sum->ranks);
+      span.least_ranks = MIN (span.least_ranks, sum->ranks);
       span.most_ranks = MAX (span.most_ranks, sum->ranks);
       span.told = span.told && sum->told;
       span.n++;
@@ -44,8 +45,7 @@ static void
 add_slots (const LidCheck *check, int socket, gint64 most_mib, LidSlotSet *slots)
 {
   for (guint c = 0; c < check->board->n_channels; c++)
-    if (check->board->channels[c].socket == socket && check->balance->channels[c].n > 0
-        && check->balance->channels[c].mib == most_mib)
+    if (check->board->channels[c].socket == socket && check->balance->channels[c].mib == most_mib)
       for (guint i = 0; i < check->survey->channels[c].n_fitted; i++)
         lid_slot_set_add (slots, check->survey->channels[c].fitted[i]);
 }
@@ -126,17 +126,17 @@ check_channels (LidCheck *check)
         {
           uneven |= bit;
           add_slots (check, s, span.most_mib, &slots);
-          worst = worst.n == 0 ? span : worst;
+          worst = worst.n ? worst : span;
         }
       else if (span.least_n != span.most_n || (span.told && span.least_ranks != span.most_ranks))
         {
           shuffled |= bit;
-          other = other.n == 0 ? span : other;
+          other = other.n ? other : span;
         }
     }
-  if (worst.n > 0)
+  if (worst.n)
     speak (check, several ? uneven : 0, &worst, &slots);
-  if (other.n > 0)
+  if (other.n)
     speak (check, several ? shuffled : 0, &other, NULL);
 }
 

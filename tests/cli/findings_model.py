@@ -1,0 +1,326 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""What rules of balance, order and rate find, by an independent plain reckoning of modules whose
+facts are all known: product.md 6 and 7; shared/facts/population.md P1, P3 to P6, P8, P10, P11, 4.3.
+Boards and populations are those of figures_model.py. A finding is (rule, grade, slots in the
+board's order, words it must hold, basis or None where it is not
+looked at, what it stops); where the last is left out it stops nothing."""
+import figures_model as model
+import limits_model
+import modes_model
+from alike_model import split_regions, time_of
+from limits_model import in_order, live_of, size_words, socket_of
+
+
+class Load:
+    """The usable modules, channel by channel and processor by processor."""
+
+    def __init__(self, board, population, unusable):
+        self.board, self.population = board, population
+        self.live = live_of(board, population)
+        self.usable = {s: m for s, m in self.live.items() if s not in unusable}
+        self.channels = [[m for s, m in self.usable.items() if board.where[s] == c] for c in range(len(board.channels))]
+        self.sockets = [[m for s, m in self.usable.items() if socket_of(board, s) == n] for n in range(board.n_sockets)]
+
+    def of(self, socket):
+        return [c for c, channel in enumerate(self.board.channels) if channel["socket"] == socket]
+
+    def mib(self, channel):
+        return sum(m["capacity_mib"] for m in self.channels[channel])
+
+    def ranks(self, channel):
+        return sum(self.board.ranks(m) for m in self.channels[channel])
+
+    def on(self, channels):
+        """The fitted slots there: what is not used is there too."""
+        return [s for s in self.live if self.board.where[s] in channels]
+
+
+def name_of(board, socket):
+    return board.d["sockets"][socket].get("name", str(socket + 1))
+
+
+def uneven_channels(load):
+    uneven, shuffled, slots = [], [], []
+    for socket in range(load.board.n_sockets):
+        used = [c for c in load.of(socket) if load.channels[c]]
+        sizes, counts = [load.mib(c) for c in used], [len(load.channels[c]) for c in used]
+        ranks = [load.ranks(c) for c in used]
+        if len(set(sizes)) > 1:
+            uneven.append(f"{size_words(min(sizes))} to {size_words(max(sizes))}")
+            slots += load.on([c for c in used if load.mib(c) == max(sizes)])
+        elif len(set(counts)) > 1:
+            shuffled.append(f"hold {size_words(max(sizes))}, but in different numbers of modules: {min(counts)} to {max(counts)}")
+        elif len(set(ranks)) > 1:
+            shuffled.append(f"hold {size_words(max(sizes))}, but in different numbers of ranks: {min(ranks)} to {max(ranks)}")
+    if uneven:
+        yield ("uneven-channels", "loses", in_order(load.board, slots), named(load, uneven), "physics")
+    if shuffled:
+        yield ("uneven-channels", "note", (), named(load, shuffled), "physics")
+
+
+def named(load, told):
+    """What is told of the first; on several processors they are named, one or more."""
+    if load.board.n_sockets == 1:
+        return (told[0],)
+    return (told[0], "At processor " if len(told) == 1 else "At processors ")
+
+
+def uneven_controllers(load):
+    """Spread over the controllers first (P4); where none has two channels, idle channels say it."""
+    found, slots = [], []
+    for socket in range(load.board.n_sockets):
+        groups = {}
+        for c in load.of(socket):
+            groups.setdefault(load.board.channels[c]["controller"], []).append(c)
+        if len(load.sockets[socket]) < 2 or max(map(len, groups.values())) == 1:
+            continue
+        weight = {k: (len([c for c in g if load.channels[c]]), sum(map(load.mib, g))) for k, g in groups.items()}
+        low, high = min(weight.values()), max(weight.values())
+        if low == high:
+            continue
+        fullest = min(k for k in weight if weight[k] == high)
+        slots += load.on(groups[fullest])
+        found.append(f"the most has {size_words(high[1])} (channels in use: {high[0]}), the least {size_words(low[1])} ({low[0]})")
+    if found:
+        yield ("uneven-controllers", "loses", in_order(load.board, slots),
+               (found[0], "of processor " if len(found) == 1 else "of processors "), "physics")
+
+
+def idle_channels(load):
+    """Of processors with memory; a channel in none of the pairs a mode works with is not missed."""
+    board, mode = load.board, load.population.get("mode", "plain")
+    rule = next((m for m in board.d.get("modes", []) if m["id"] == mode), {})
+    pairs = modes_model.pairs_of(board, rule)
+    every = [c for c in range(len(board.channels)) if load.sockets[board.channels[c]["socket"]]
+             and (load.channels[c] or not pairs or any(c in pair for pair in pairs))]
+    idle = [c for c in every if not load.channels[c]]
+    if idle:
+        yield ("idle-channels", "loses", in_order(board, [board.channels[c]["slots"][0] for c in idle]),
+               (f"{len(every) - len(idle)} of {len(every)} channels", "carries nothing" if len(idle) == 1 else "carry nothing"), "physics")
+
+
+def processors(load):
+    """Memory at every processor (P8), and as much at each (P5)."""
+    board, fitted = load.board, [p["fitted"] for p in load.population["processors"]]
+    without = [n for n in range(board.n_sockets) if fitted[n] and not load.sockets[n]]
+    if without and load.usable:
+        required = board.d.get("own_memory") == "required"
+        yield ("processor-without-memory", "stops" if required else "loses", (),
+               tuple(name_of(board, n) for n in without), "listed" if required else "physics",
+               "machine" if required else None)
+    mine = [n for n in range(board.n_sockets) if load.sockets[n]]
+    sums = [(sum(m["capacity_mib"] for m in load.sockets[n]), len(load.sockets[n])) for n in mine]
+    grade = board.d.get("equal_sockets", {}).get("grade")
+    other = [i for i, one in enumerate(sums) if one != sums[0]]
+    if other:
+        words = [f"processor {name_of(board, mine[i])} has {size_words(sums[i][0])} in {sums[i][1]}" for i in (0, other[0])]
+        yield ("unmatched-sockets", grade or "loses", (), tuple(words), None)
+        return
+    facts = ("capacity_mib", "ranks", "kind", "chip_width")
+    rows = [[tuple(load.usable[s][f] for f in facts) if s in load.usable else None
+             for s in board.where if socket_of(board, s) == n] for n in mine]
+    other = [i for i, row in enumerate(rows) if any(a != b for a, b in zip(rows[0], row))]
+    if other:
+        yield ("unmatched-sockets", grade or "note", (),
+               (f"Processors {name_of(board, mine[0])} and {name_of(board, mine[other[0]])} have the same",), None)
+
+
+def lone(load):
+    board, rule = load.board, load.board.d.get("lone", {})
+    only = list(load.live)
+    if rule and len(only) == 1 and only[0] not in board.soldered and only[0] not in rule["slots"]:
+        yield ("lone-module", rule.get("grade", "stops"), (only[0],), ("One module alone belongs in",), None,
+               rule.get("stops", "machine") if rule.get("grade", "stops") == "stops" else None)
+
+
+def behind_empty(load, slot):
+    first = load.board.channels[load.board.where[slot]]["slots"][0]
+    return first != slot and first not in model.fitted_of(load.board, load.population)
+
+
+def first_slot(load):
+    behind = [s for s in load.live if behind_empty(load, s)]
+    channels = {load.board.where[s] for s in behind}
+    if behind:
+        yield ("first-slot", "stops", in_order(load.board, behind),
+               ("The first slot of the channel is" if len(channels) == 1 else "The first slots of these channels are",), "physics", "slots")
+
+
+# --- order of fitting ----------------------------------------------------------------------------
+
+def order_of_fitting(load):
+    """The last that is filled belongs into the first that is empty, and so on inwards; what sits
+    behind an empty first slot, or alone, is another rule's."""
+    board = load.board
+    loose = [s for s in load.live if s not in board.soldered]
+    if not board.order or not loose or ("lone" in board.d and len(load.live) == 1):
+        return
+    found = {False: ([], []), True: ([], [])}
+    for socket in range(board.n_sockets):
+        if not load.population["processors"][socket]["fitted"]:
+            continue
+        mine = [s for s in board.order if socket_of(board, s) == socket]
+        empty = [s for s in mine if s not in load.live]
+        last = [s for s in reversed(mine) if s in loose and not behind_empty(load, s)]
+        moves = [(s, e) for s, e in zip(last, empty) if mine.index(e) < mine.index(s)]
+        if moves:
+            late, early = found[costs_nothing(load, socket, moves)]
+            late += [s for s, _ in moves]
+            early += [e for _, e in moves]
+    grade = board.d.get("order", {}).get("grade", "loses")
+    for even, (late, early) in found.items():
+        if late:
+            yield ("order-of-fitting", "note" if even else grade, in_order(board, late),
+                   ("they would be read no faster" if even else "which the order names earlier.",
+                    "still empty " + board_names(board, early)), "listed")
+
+
+def board_names(board, slots):
+    """The first of them, as the board prints it."""
+    slot = in_order(board, slots)[0]
+    for controller in (k for s in board.d["sockets"] for k in s["controllers"]):
+        for one in (s for c in controller["channels"] for s in c["slots"]):
+            if one["id"] == slot:
+                return one.get("name", slot)
+    return slot
+
+
+def costs_nothing(load, socket, moves):
+    """population.md 4.3: all in one region and the same at every controller, and in the board's
+    order on more channels, yet no faster: a matter of taste."""
+    board, numbers = load.board, load.of(socket)
+    grade = board.d.get("order", {}).get("grade", "loses")
+    here = {s: m for s, m in load.live.items() if socket_of(board, s) == socket}
+    if grade != "loses" or load.population.get("mode", "plain") != "plain" or (load.population.get("numa") or 1) > 1 \
+            or any(s in board.soldered for s in here):
+        return False
+
+    def caps(where):
+        sizes = {c: 0 for c in numbers}
+        counts = {c: 0 for c in numbers}
+        for slot, module in where.items():
+            sizes[board.where[slot]] += module["capacity_mib"]
+            counts[board.where[slot]] += 1
+        return sizes, [n for n in counts.values() if n]
+
+    now, counts = caps(here)
+    then, others = caps({dict(moves).get(s, s): m for s, m in here.items()})
+    regions = model.regions(board, now, load.population)
+    of_controller = {}
+    for c in numbers:
+        k = board.channels[c]["controller"]
+        of_controller[k] = of_controller.get(k, 0) + now[c]
+    return (len(regions) == 1 and len(set(of_controller.values())) == 1 and len(others) > len(counts)
+            and max(others) >= max(counts) and time_of(model.regions(board, then, load.population)) >= time_of(regions))
+
+
+def larger_first(load):
+    """Within a channel more ranks first, then more capacity (P10, P11)."""
+    board, wrong = load.board, []
+    for channel in board.channels:
+        there = [s for s in channel["slots"] if s in load.live and s not in board.soldered]
+        ranked = sorted(there, key=lambda s: (-board.ranks(load.live[s]), -load.live[s]["capacity_mib"]))
+        wrong += [s for s, other in zip(there, ranked) if s != other]
+    if wrong:
+        yield ("larger-first", board.d.get("larger_first", {}).get("grade", "loses"), in_order(board, wrong),
+               ("A smaller module sits before a larger one",), None)
+
+
+# --- figures -------------------------------------------------------------------------------------
+
+def slowed(load):
+    """One finding, whatever binds; it loses where the same modules on more channels run faster
+    (settled reading 6)."""
+    board, population = load.board, load.population
+    running, _, limits = model.rates(board, population)
+    ratings = {s: model.exact(m["generation"], m["rated_mts"]) for s, m in load.live.items()}
+    if running is None or not ratings or max(ratings.values()) <= running:
+        return
+    binding = {w for w, v in limits.items() if v == running}
+    slots, fewer, most = [], False, 0
+    if "module" in binding:
+        slots += [s for s, r in ratings.items() if r == running]
+    missing = model.missing_rows(board, population)
+    for number, channel in enumerate(board.channels):
+        there = [s for s in channel["slots"] if s in load.live]
+        if "table" not in binding or not there or number in missing:
+            continue
+        if model.channel_limits(board, population, channel)["table"] != running:
+            continue
+        slots += there
+        most = max(most, len(there))
+        fewer = fewer or any(faster(load, channel, there, n, running) for n in range(1, len(there)))
+    places = sum(min(len(c["slots"]), most - 1) for c in board.channels if population["processors"][c["socket"]]["fitted"])
+    loses = binding == {"table"} and fewer and len([s for s in load.live if s not in board.soldered]) <= places
+    says = {"module": "Other modules, which are rated lower,", "processor": "The processor holds",
+            "board": "The board holds", "firmware": "The firmware level holds", "setup": "A setting in setup",
+            "table": "fewer modules on the channel run faster" if fewer else "The board's rate table holds"}
+    words = [says[w] for w in binding] + ["spread over more channels would run faster"] * loses
+    yield ("slowed", "loses" if loses else "note", in_order(board, slots), tuple(words), "listed")
+
+
+def faster(load, channel, there, n, running):
+    """Whether @n of such modules on the channel run faster by the table; most ranks decide."""
+    modules = sorted((load.live[s] for s in there), key=load.board.ranks)[-n:]
+    processor = load.population["processors"][channel["socket"]]
+    n_slots = len([s for s in channel["slots"] if s not in load.board.soldered])
+    rows, sure = model.rows_that_hold(load.board, modules, n_slots, processor["model"])
+    return sure and model.exact(load.board.generation, rows[0]["mts"]) > running
+
+
+def numa(load):
+    board, split = load.board, load.population.get("numa") or 1
+    offered = board.d.get("numa") or []
+    if split > 1 and offered and split not in offered:
+        yield ("numa-split", "loses", (), (f"Set to {split} nodes", " or ".join(map(str, offered))), "listed")
+        return
+    if split not in board.d.get("numa_equal", {}).get("nodes", []):
+        return
+    uneven = []
+    for socket in range(board.n_sockets):
+        numbers = load.of(socket)
+        sizes = [load.mib(c) for c in numbers]
+        held = [s for s in sizes if s]
+        added = set(model.all_ways(board, load.population)) - set(board.d["interleave"]["ways"]) if "ways" in board.d["interleave"] else ()
+        one = split == 1 and len(set(held)) == 1 and (2 * len(held) == len(sizes) or len(held) in added)
+        if not held or len(sizes) % split or one:
+            continue
+        width = len(sizes) // split
+        if any(len(set(sizes[i * width:(i + 1) * width])) > 1 for i in range(split)):
+            uneven.append(name_of(board, socket))
+    if uneven:
+        yield ("numa-split", "loses", (), (f"With {'one node' if split == 1 else f'{split} nodes'} a processor",
+                                           "of processor " if len(uneven) == 1 else "of processors "), "listed")
+
+
+def findings(board, population, unusable, starts):
+    """All that these rules find, of a population of which @unusable slots are stopped."""
+    load = Load(board, population, unusable)
+    parts = [uneven_channels, uneven_controllers, idle_channels, processors, lone, first_slot, order_of_fitting,
+             larger_first, numa]
+    for part in parts + [slowed, split_regions] * starts:
+        yield from part(load)
+    yield from limits_model.findings(board, population)
+
+
+RULES = {"uneven-channels", "uneven-controllers", "idle-channels", "processor-without-memory", "unmatched-sockets",
+         "lone-module", "first-slot", "order-of-fitting", "larger-first", "slowed", "numa-split",
+         "split-regions",
+         "capacity-module", "capacity-channel", "capacity-socket", "capacity-machine", "processor-capacity",
+         "rank-limit", "modules-limit", "exclusion", "mixed-kinds", "mixed-ecc", "mixed-stacks", "mixed-check-bits",
+         "mixed-widths", "mixed-densities", "mixed-capacities", "mixed-ranks", "mixed-rates"}
+
+
+def differences(expected, found):
+    """Sentences on what the program found and the model did not, or the other way round."""
+    left = [f for f in found if f["rule"] in RULES]
+    faults = []
+    for rule, grade, slots, words, basis, *stops in expected:
+        same = [f for f in left if f["rule"] == rule and f["grade"] == grade and tuple(f["slots"]) == slots
+                and all(w in f["text"] for w in words) and basis in (None, f["basis"]) and f["stops"] == (stops[0] if stops else None)]
+        if same:
+            left.remove(same[0])
+        else:
+            near = [(f["grade"], f["slots"], f["text"]) for f in found if f["rule"] == rule]
+            faults.append(f"model {rule} {grade} {slots} {words} {basis}, program {near}")
+    return faults + [f"program only: {f['rule']} {f['grade']} {f['slots']} {f['text']}" for f in left]
