@@ -81,8 +81,8 @@ judge_counts (Judge *j)
       for (guint i = 0; i < socket->n_channels; i++)
         fail_channel (j, LID_DEMAND_MODULES_OF_SOCKET, socket->first_channel + i);
     }
-  for (guint c = 0; j->rule->least_modules_of_channel > 1 && c < board->n_channels; c++)
-    if (j->figures->channels[c].modules > 0 && is_in_a_pair (j->rule, c)
+  for (guint c = 0; c < board->n_channels; c++)
+    if (is_in_a_pair (j->rule, c)
         && j->figures->channels[c].modules < j->rule->least_modules_of_channel)
       fail_channel (j, LID_DEMAND_MODULES_OF_CHANNEL, c);
 }
@@ -95,7 +95,8 @@ facts_of (LidAlike alike)
   if (alike == LID_ALIKE_ORGANISATION)
     facts |= 1u << LID_FACT_KIND | 1u << LID_FACT_RANKS | 1u << LID_FACT_CHIP_WIDTH;
   for (guint f = 0; alike == LID_ALIKE_PART && f < LID_N_FACTS; f++)
-    facts |= lid_fact_is_rule_relevant (f) ? 1u << f : 0;
+    if (lid_fact_is_rule_relevant (f))
+      facts |= 1u << f;
   return facts;
 }
 
@@ -200,7 +201,9 @@ judge_pairs (Judge *j)
 guint
 lid_mode_demands_least_ranks (const LidBoardMode *rule, guint spare_ranks)
 {
-  return MAX (spare_ranks + 1, rule != NULL ? rule->least_ranks_of_channel : 0);
+  guint least = spare_ranks + 1;
+
+  return rule != NULL ? MAX (least, rule->least_ranks_of_channel) : least;
 }
 
 static void
@@ -224,7 +227,7 @@ judge_spared (Judge *j)
       for (guint i = 0; i < channel->n_fitted; i++)
         {
           guint slot = channel->fitted[i];
-          gboolean known = TRUE;
+          gboolean known;
 
           if (!counts (j, slot))
             continue;
@@ -247,7 +250,7 @@ judge_partly (Judge *j)
     j->mode->open |= 1u << LID_DEMAND_SIZE;
   else if (j->figures->capacity_known && mirrored > j->figures->capacity_mib / 2)
     j->mode->unmet |= 1u << LID_DEMAND_SIZE;
-  if (j->rule != NULL && j->rule->step_mib > 0 && mirrored % j->rule->step_mib != 0)
+  if (j->rule != NULL && j->rule->step_mib != 0 && mirrored % j->rule->step_mib != 0)
     j->mode->unmet |= 1u << LID_DEMAND_STEP;
 }
 
@@ -287,7 +290,7 @@ lid_mode_demands_forget (const LidSurvey *survey, LidFigures *figures)
   mode->asked = survey->population->mode;
   mode->effect = LID_EFFECT_PLAIN;
   mode->unmet = mode->open = 0;
-  mode->spare_ranks = 0;
+  mode->spare_ranks = MAX (survey->population->spare_ranks, 1);
   for (guint i = 0; i < survey->board->n_slots; i++)
     mode->unmet_at[i] = mode->missed_at[i] = 0;
 }
@@ -314,8 +317,6 @@ lid_mode_demands_judge (const LidSurvey *survey, const guint8 *unusable, LidFigu
   figures->usable_known = figures->capacity_known;
   if (asked == LID_MODE_PLAIN)
     return;
-  if (asked == LID_MODE_SPARED)
-    j.mode->spare_ranks = MAX (survey->population->spare_ranks, 1);
   judge (&j);
   j.mode->effect = j.mode->unmet != 0  ? LID_EFFECT_REFUSED
                    : j.mode->open != 0 ? LID_EFFECT_UNSURE
