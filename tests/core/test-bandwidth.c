@@ -261,12 +261,28 @@ test_layered_is_the_fullest_channel (void)
   g_assert_cmpuint (checked, >, 20);
 }
 
+/* A split the board lists is made, and one of a board that lists none; no split always is. */
+static void
+test_splits (void)
+{
+  guint listed[] = { 4, 8 };
+  g_autoptr (LidBoard) board = lid_board_new ();
+
+  g_assert_true (lid_bandwidth_splits (board, 3));
+  board->n_numa = G_N_ELEMENTS (listed);
+  board->numa = g_memdup2 (listed, sizeof listed);
+  for (guint nodes = 0; nodes <= 9; nodes++)
+    g_assert_cmpint (lid_bandwidth_splits (board, nodes), ==,
+                     nodes <= 1 || nodes == 4 || nodes == 8);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/bandwidth/worked-examples", test_worked_examples);
   g_test_add_func ("/bandwidth/handbook-peaks", test_handbook_peaks);
+  g_test_add_func ("/bandwidth/splits", test_splits);
   g_test_add_func ("/bandwidth/check-bits", test_check_bits);
   g_test_add_func ("/bandwidth/range", test_range);
   g_test_add_func ("/bandwidth/layered-is-the-fullest-channel",

@@ -90,6 +90,76 @@ test_not_told (void)
   g_assert_false (lid_power_module (board, module, 0).known);
 }
 
+/* What was published of a module, in mW, the least and the most: shared/facts/population.md 5, read
+ * by hand; 0: nothing. DDR3 is that of 1333. */
+static gboolean
+published (LidGeneration generation, LidKind kind, gint32 mib, gboolean stacked, guint mv, int *mw)
+{
+  gboolean registered = kind == LID_KIND_REGISTERED || kind == LID_KIND_SO_REGISTERED;
+  gboolean buffered = kind == LID_KIND_LOAD_REDUCED;
+  gboolean bare = !registered && !buffered && kind != LID_KIND_MULTIPLEXED_RANK
+                  && kind != LID_KIND_FULLY_BUFFERED;
+  int base = mv == 1350 ? 8500 : 10000;
+
+  mw[0] = mw[1] = 0;
+  if (generation == LID_GENERATION_DDR3 && (registered || bare))
+    mw[0] = mw[1] = base - 1000 * bare;
+  else if (generation == LID_GENERATION_DDR3 && buffered)
+    mw[1] = (mw[0] = base + 4000) + 1000;
+  else if (generation == LID_GENERATION_DDR4 && bare)
+    mw[1] = 2 * (mw[0] = 2000);
+  else if (generation == LID_GENERATION_DDR4 && (registered || buffered))
+    {
+      mw[0] = buffered || (stacked && mib > 32 * 1024) ? 7000 : 3000;
+      mw[1] = buffered || mib > 32 * 1024 ? 12000 : 5000;
+    }
+  else if (generation == LID_GENERATION_DDR5 && bare)
+    mw[1] = (mw[0] = 3000) + 4000;
+  else if (generation == LID_GENERATION_DDR5 && (registered || buffered))
+    mw[1] = (mw[0] = 10000) + 8000;
+  else if (generation == LID_GENERATION_DDR5 && kind == LID_KIND_MULTIPLEXED_RANK)
+    mw[0] = mw[1] = 20000;
+  return mw[0] > 0;
+}
+
+static void
+check_one (LidGeneration generation, LidKind kind, gint32 mib, gboolean stacked, guint mv)
+{
+  g_autoptr (LidBoard) board = lid_board_new ();
+  g_autoptr (LidModule) module = lid_module_new ();
+  LidPower power;
+  int mw[2];
+
+  lid_module_set (module, LID_FACT_GENERATION, generation, LID_BASIS_TOLD);
+  lid_module_set (module, LID_FACT_KIND, kind, LID_BASIS_TOLD);
+  lid_module_set (module, LID_FACT_CAPACITY, mib, LID_BASIS_TOLD);
+  lid_module_set (module, LID_FACT_STACK, stacked ? LID_STACK_3DS : LID_STACK_DUAL, LID_BASIS_TOLD);
+  lid_module_set (module, LID_FACT_RATED, 4000, LID_BASIS_TOLD);
+  if (mv == 1500)
+    lid_module_set (module, LID_FACT_VOLTAGE, LID_VOLTAGE_1500, LID_BASIS_TOLD);
+  /* One that cannot run lower stays at 1.5 V whatever setup says. */
+  power = lid_power_module (board, module, 1350);
+  g_assert_cmpint (power.known, ==, published (generation, kind, mib, stacked, mv, mw));
+  g_assert_cmpint (power.low_mw, ==, mw[0] / 2);
+  g_assert_cmpint (power.high_mw, ==, mw[1] * 3 / 2);
+  g_assert_cmpint (power.plan_mw, ==, (mw[0] + mw[1]) / 2);
+  g_assert_cmpint (power.most_mw, ==, (mw[0] + mw[1]) / 2);
+  g_assert_cmpuint (power.missing, ==, 0);
+}
+
+static void
+test_published (void)
+{
+  static const gint32 sizes[] = { 1, 32 * 1024, 32 * 1024 + 1, 1024 * 1024 };
+
+  for (LidGeneration generation = 1; generation < LID_N_GENERATIONS; generation++)
+    for (LidKind kind = 1; kind < LID_N_KINDS; kind++)
+      for (guint size = 0; size < G_N_ELEMENTS (sizes); size++)
+        for (guint stacked = 0; stacked < 2; stacked++)
+          for (guint mv = 1350; mv <= 1500; mv += 150)
+            check_one (generation, kind, sizes[size], stacked == 1, mv);
+}
+
 /* A maker's guide, not named: DDR3 at 1600 takes 15 % more than at 1333; where the rate is not told
  * only the upper ends rise. */
 static void
@@ -130,6 +200,7 @@ main (int argc, char **argv)
   g_test_add_func ("/power/machine", test_machine);
   g_test_add_func ("/power/change", test_change);
   g_test_add_func ("/power/not-told", test_not_told);
+  g_test_add_func ("/power/published", test_published);
   g_test_add_func ("/power/rate", test_rate);
   return g_test_run ();
 }

@@ -56,7 +56,8 @@ random_node (GRand *rand, LidRegionModel model)
   guint n_controllers = (guint)g_rand_int_range (rand, 1, 5);
   gint64 unit = g_rand_boolean (rand) ? 1 : 4096;
 
-  if (model != LID_REGIONS_LAYERED)
+  /* The layered model does not look at it. */
+  if (model != LID_REGIONS_LAYERED || g_rand_boolean (rand))
     node.rule.ways = sets[g_rand_int_range (rand, 0, G_N_ELEMENTS (sets))];
   node.n = (guint)g_rand_int_range (rand, 1, 17);
   for (guint i = 0; i < node.n; i++)
@@ -177,6 +178,36 @@ test_ties (void)
   g_assert_cmpint (g_array_index (regions, LidRegion, 2).mib, ==, 1);
 }
 
+/* Equal groups of a board that tells no set are as large as they come. Source: population.md 4.4.
+ */
+static void
+test_no_set (void)
+{
+  Node node = { { LID_REGIONS_EQUAL_GROUPS, 0 },
+                6,
+                { { 2, 1, 0 }, { 1, 1, 1 }, { 1, 1, 2 }, { 2, 2, 3 }, { 1, 2, 4 }, { 0, 2, 5 } } };
+  g_autoptr (GArray) regions = form (&node);
+
+  g_assert_cmpuint (regions->len, ==, 2);
+  g_assert_cmpint (g_array_index (regions, LidRegion, 0).mib, ==, 4);
+  g_assert_cmpuint (g_array_index (regions, LidRegion, 0).ways, ==, 2);
+  g_assert_cmpint (g_array_index (regions, LidRegion, 1).mib, ==, 3);
+  g_assert_cmpuint (g_array_index (regions, LidRegion, 1).ways, ==, 3);
+}
+
+/* A region names its first 64 channels; what is past them is read all the same. */
+static void
+test_many_channels (void)
+{
+  Node node = { { LID_REGIONS_LAYERED, 0 }, 2, { { 1, 1, 63 }, { 1, 1, 64 } } };
+  g_autoptr (GArray) regions = form (&node);
+
+  g_assert_cmpuint (regions->len, ==, 1);
+  g_assert_cmphex (g_array_index (regions, LidRegion, 0).channels, ==,
+                   G_GUINT64_CONSTANT (1) << 63);
+  g_assert_cmpint (g_array_index (regions, LidRegion, 0).mib, ==, 2);
+}
+
 /* Ways is the default and needs a set; without one, layered. */
 static void
 test_rule_of_board (void)
@@ -205,6 +236,8 @@ main (int argc, char **argv)
   g_test_add_data_func ("/regions/random/equal-groups", GUINT_TO_POINTER (LID_REGIONS_EQUAL_GROUPS),
                         test_random);
   g_test_add_func ("/regions/ties", test_ties);
+  g_test_add_func ("/regions/no-set", test_no_set);
+  g_test_add_func ("/regions/many-channels", test_many_channels);
   g_test_add_func ("/regions/rule-of-board", test_rule_of_board);
   return g_test_run ();
 }

@@ -25,7 +25,7 @@
 #include "figures/assumptions.h"
 #include "figures/regions.h"
 
-/* A time in MiB per channel at unit rate: num ÷ den. */
+/* A time in MiB per channel at unit rate: num ÷ den, den > 0. */
 typedef struct
 {
   gint64 num;
@@ -38,6 +38,11 @@ typedef struct
   Time whole, best, worst;
 } Times;
 
+/* Of nothing to read. What is divided by it is not known. */
+#define NO_TIMES ((Times){ { 0, 1 }, { 0, 1 }, { 0, 1 } })
+/* Where the rate is not told any does for the even share: it cancels. */
+#define ANY_RATE 1
+
 /* One MB/s is 8 bytes × a third of a MT/s × 1/10000 of efficiency. */
 #define THIRDS 3
 #define BYTES 8
@@ -46,8 +51,6 @@ typedef struct
 static Time
 longer (Time a, Time b)
 {
-  if (a.den == 0 || b.den == 0)
-    return a.den == 0 ? b : a;
   return (__int128)a.num * b.den >= (__int128)b.num * a.den ? a : b;
 }
 
@@ -62,7 +65,7 @@ static Times
 time_node (const GArray *regions, guint first, gint64 rate)
 {
   gint64 size = 0, steps = 0;
-  guint most = 0, least = G_MAXUINT;
+  guint most = 1, least = G_MAXUINT;
 
   for (guint i = first; i < regions->len; i++)
     {
@@ -73,8 +76,6 @@ time_node (const GArray *regions, guint first, gint64 rate)
       most = MAX (most, region->ways);
       least = MIN (least, region->ways);
     }
-  if (size == 0)
-    return (Times){ { 0, 0 }, { 0, 0 }, { 0, 0 } };
   return (Times){ { steps, rate }, { size, rate * most }, { size, rate * least } };
 }
 
@@ -87,9 +88,8 @@ form_socket (
   const LidBoard *board = survey->board;
   const LidBoardSocket *place = &board->sockets[socket];
   guint split = survey->population->numa_split;
-  guint n_nodes
-      = lid_bandwidth_splits (board, split) ? CLAMP (split, 1, MAX (place->n_channels, 1)) : 1;
-  Times times = { { 0, 0 }, { 0, 0 }, { 0, 0 } };
+  guint n_nodes = lid_bandwidth_splits (board, split) ? CLAMP (split, 1, place->n_channels) : 1;
+  Times times = NO_TIMES;
   LidRegionChannel channels[LID_BOARD_MAX_CHANNELS];
 
   for (guint node = 0; node < n_nodes; node++)
@@ -119,14 +119,22 @@ mode_factor (const LidFigures *figures)
 {
   if (figures->mode.effect != LID_EFFECT_TAKEN)
     return lid_ratio (1, 1);
-  if (figures->mode.asked == LID_MODE_PAIRED)
-    return lid_assumptions_constant (LID_CONSTANT_PAIRED);
-  if (figures->mode.asked == LID_MODE_MIRRORED)
-    return lid_assumptions_constant (LID_CONSTANT_MIRRORED_READS);
+  switch (figures->mode.asked)
+    {
+    case LID_MODE_PAIRED:
+      return lid_assumptions_constant (LID_CONSTANT_PAIRED);
+    case LID_MODE_MIRRORED:
+      return lid_assumptions_constant (LID_CONSTANT_MIRRORED_READS);
+    case LID_MODE_PLAIN:
+    case LID_MODE_PARTLY_MIRRORED:
+    case LID_MODE_SPARED:
+    case LID_N_MODES:
+      break;
+    }
   return lid_ratio (1, 1);
 }
 
-/* @mib read in @time, in MB/s. */
+/* @mib read in @time, in MB/s; not known of nothing. */
 static LidRatio
 bandwidth (const LidFigures *figures, gint64 mib, Time time, guint efficiency)
 {
@@ -258,7 +266,7 @@ lid_bandwidth_compute (const LidSurvey *survey, LidFigures *figures)
 {
   const LidBoard *board = survey->board;
   LidRegionRule rule = lid_regions_rule (board, survey->population);
-  Times times = { { 0, 0 }, { 0, 0 }, { 0, 0 } };
+  Times times = NO_TIMES;
   gint64 mib = 0, all_channels = 0;
   gboolean rated = figures->running != LID_RATE_UNKNOWN;
 
@@ -269,7 +277,7 @@ lid_bandwidth_compute (const LidSurvey *survey, LidFigures *figures)
   for (guint s = 0; s < board->n_sockets; s++)
     {
       LidSocketFigures *socket = &figures->sockets[s];
-      gint64 rate = rated ? rate_of (figures, s) : 1, of_socket;
+      gint64 rate = rated ? rate_of (figures, s) : ANY_RATE, of_socket;
       Times own;
 
       if (!survey->population->processors[s].fitted)
@@ -278,14 +286,12 @@ lid_bandwidth_compute (const LidSurvey *survey, LidFigures *figures)
       own = form_socket (survey, rule, s, rate, figures);
       socket->n_regions = figures->regions->len - socket->first_region;
       of_socket = socket_mib (&board->sockets[s], figures);
-      if (rated && own.whole.den > 0)
+      if (rated)
         socket->whole_mbs = bandwidth (figures, of_socket, own.whole, board->efficiency);
       times = longest (times, own);
       mib += of_socket;
       all_channels += rate * board->sockets[s].n_channels;
     }
-  if (mib == 0)
-    return;
   show_sizes (figures);
   figures->even_share
       = lid_ratio_mul (lid_ratio_mul (lid_ratio (mib, times.whole.num), mode_factor (figures)),

@@ -15,52 +15,47 @@
 
 #include "figures/capacity.h"
 
-#define MOST_ON_CHANNEL 32u
+static guint
+ranks_of (const LidSurvey *survey, guint slot)
+{
+  gboolean known;
 
-/* The capacity of the @spare_ranks largest ranks of a channel; a rank's size is rounded up. */
+  return lid_board_count_ranks (survey->board, lid_survey_module (survey, slot), &known);
+}
+
+/* The capacity of the @spare largest ranks of a channel; a rank's size is rounded up. */
 static gint64
 largest_ranks (const LidSurvey *survey,
                const guint8 *unusable,
                const LidSurveyChannel *channel,
                guint spare)
 {
-  guint left[MOST_ON_CHANNEL];
+  guint8 done[LID_BOARD_MAX_SLOTS] = { 0 };
   gint64 mib = 0;
 
-  for (guint i = 0; i < channel->n_fitted && i < MOST_ON_CHANNEL; i++)
+  while (spare != 0)
     {
-      gboolean known;
+      LidRatio most = LID_RATIO_UNKNOWN;
+      guint best = 0, take;
 
-      left[i] = lid_capacity_counts (survey, unusable, channel->fitted[i]) ? lid_board_count_ranks (
-                    survey->board, lid_survey_module (survey, channel->fitted[i]), &known)
-                                                                           : 0;
-    }
-  while (spare > 0)
-    {
-      guint best = MOST_ON_CHANNEL, take;
-      LidRatio most = lid_ratio (-1, 1);
-
-      for (guint i = 0; i < channel->n_fitted && i < MOST_ON_CHANNEL; i++)
+      for (guint i = 0; i < channel->n_fitted; i++)
         {
-          const LidModule *module = lid_survey_module (survey, channel->fitted[i]);
-          gboolean known;
-          LidRatio rank;
+          guint slot = channel->fitted[i];
+          LidRatio rank = lid_ratio (lid_module_capacity (lid_survey_module (survey, slot)),
+                                     ranks_of (survey, slot));
 
-          if (left[i] == 0)
-            continue;
-          rank = lid_ratio (lid_module_capacity (module),
-                            lid_board_count_ranks (survey->board, module, &known));
-          if (lid_ratio_compare (rank, most) > 0)
+          if (!done[slot] && lid_capacity_counts (survey, unusable, slot)
+              && lid_ratio_compare (rank, most) > 0)
             {
               most = rank;
-              best = i;
+              best = slot;
             }
         }
-      if (best == MOST_ON_CHANNEL)
+      if (!lid_ratio_is_known (most))
         return mib;
-      take = MIN (spare, left[best]);
+      take = MIN (spare, ranks_of (survey, best));
       mib += (most.num * take + most.den - 1) / most.den;
-      left[best] = 0;
+      done[best] = TRUE;
       spare -= take;
     }
   return mib;

@@ -20,11 +20,14 @@
 
 #include "figures/bandwidth.h"
 
+/* From 1 in their socket; 0: not told. */
+#define N_CONTROLLERS (LID_BOARD_MAX_CHANNELS + 1)
+
 typedef struct
 {
   gint64 left[LID_BOARD_MAX_CHANNELS];
   guint8 picked[LID_BOARD_MAX_CHANNELS];
-  guint picked_of_controller[LID_BOARD_MAX_CHANNELS + 1];
+  guint picked_of_controller[N_CONTROLLERS];
 } Work;
 
 /* Whether what a number of ways depends on is there. Where nobody told the model of a processor, it
@@ -74,28 +77,27 @@ lid_regions_rule (const LidBoard *board, const LidPopulation *population)
 static guint
 most_ways (LidRegionRule rule, guint live)
 {
+  guint ways = MIN (live, 31);
+
   if (rule.model == LID_REGIONS_LAYERED || rule.ways == 0)
     return live;
-  for (guint ways = MIN (live, 31); ways > 1; ways--)
-    if ((rule.ways & 1u << ways) != 0)
-      return ways;
-  return 1;
+  while (ways > 1 && (rule.ways & 1u << ways) == 0)
+    ways--;
+  return ways;
 }
 
-/* Whether @a is picked before @b: most left, then the controller with fewest picked, then the
- * lowest number. */
+/* Whether @a is picked before @b, which has the lower number: most left, then the controller with
+ * fewest picked. */
 static gboolean
-goes_first (const Work *work, const LidRegionChannel *channels, guint a, guint b)
+goes_before (const Work *work, const LidRegionChannel *channels, guint a, guint b)
 {
   guint of_a = work->picked_of_controller[channels[a].controller];
   guint of_b = work->picked_of_controller[channels[b].controller];
 
-  if (work->left[a] != work->left[b])
-    return work->left[a] > work->left[b];
-  return of_a != of_b ? of_a < of_b : a < b;
+  return work->left[a] > work->left[b] || (work->left[a] == work->left[b] && of_a < of_b);
 }
 
-/* Picks @ways channels, returns the least any of them has left. */
+/* Picks @ways channels, no more than have something left; returns the least any of them has. */
 static gint64
 pick (Work *work, const LidRegionChannel *channels, guint n_channels, guint ways)
 {
@@ -111,8 +113,7 @@ pick (Work *work, const LidRegionChannel *channels, guint n_channels, guint ways
       guint best = n_channels;
 
       for (guint i = 0; i < n_channels; i++)
-        if (work->left[i] > 0 && !work->picked[i]
-            && (best == n_channels || goes_first (work, channels, i, best)))
+        if (!work->picked[i] && (best == n_channels || goes_before (work, channels, i, best)))
           best = i;
       work->picked[best] = TRUE;
       work->picked_of_controller[channels[best].controller]++;
@@ -201,16 +202,11 @@ form_equal_groups (LidRegionRule rule,
       guint alike = 0;
 
       for (guint i = 0; i < n_channels; i++)
-        {
-          if (work->left[i] > most)
-            {
-              most = work->left[i];
-              alike = 0;
-            }
-          alike += work->left[i] == most;
-        }
+        most = MAX (most, work->left[i]);
       if (most == 0)
         return;
+      for (guint i = 0; i < n_channels; i++)
+        alike += work->left[i] == most;
       form_group (channels, most, most_ways (rule, alike), work, regions);
     }
 }
@@ -237,8 +233,8 @@ lid_regions_form (LidRegionRule rule,
   g_return_if_fail (n_channels <= LID_BOARD_MAX_CHANNELS);
   for (guint i = 0; i < n_channels; i++)
     {
-      g_return_if_fail (channels[i].controller >= 0
-                        && channels[i].controller <= (int)LID_BOARD_MAX_CHANNELS);
+      g_return_if_fail (channels[i].controller >= 0);
+      g_return_if_fail ((guint)channels[i].controller < N_CONTROLLERS);
       work.left[i] = channels[i].mib;
     }
   if (rule.model == LID_REGIONS_EQUAL_GROUPS)
