@@ -44,7 +44,8 @@ check_all_told (const GPtrArray *list)
 
       g_assert_true (g_str_has_suffix (one->text, "."));
       g_assert_cmpstr (one->source, !=, "");
-      g_assert_true (!one->caveat || !lid_ratio_is_known (one->value));
+      g_assert_cmpint (one->caveat, ==,
+                       !lid_ratio_is_known (one->value) && strcmp (one->id, "regions") != 0);
       g_assert_true (one->caveat || i == 0 || !((const LidAssumption *)list->pdata[i - 1])->caveat);
     }
   g_assert_nonnull (find (list, "firmware"));
@@ -97,7 +98,29 @@ uneven (void)
 
   check_all_told (list);
   g_assert_nonnull (find (list, "range"));
-  g_assert_nonnull (strstr (find (list, "regions")->text, "1, 2"));
+}
+
+/* How regions are formed, in the board's own way. */
+static void
+check_regions (const char *interleave, const char *wanted)
+{
+  g_autoptr (FiguresCase) c = figures_case_parse (
+      "{" LAYOUT ", \"put\": {\"m\": \"*\"}, \"board\": {\"interleave\": %s}}", interleave);
+  g_autoptr (GPtrArray) list = lid_assumptions_new (c->board, &c->figures);
+
+  check_all_told (list);
+  g_assert_cmpstr (find (list, "regions")->text, ==, wanted);
+}
+
+static void
+regions (void)
+{
+  check_regions ("{\"model\": \"ways\", \"ways\": [1, 2, 4]}",
+                 "Channels go together in these numbers: 1, 2, 4.");
+  check_regions ("{\"model\": \"equal-groups\", \"ways\": [1, 3]}",
+                 "Only channels of equal capacity go together, in these numbers: 1, 3.");
+  check_regions ("{\"model\": \"layered\"}",
+                 "All channels that have something left go together, layer by layer.");
 }
 
 /* A newer processor or a split brings ways of its own: they are counted, and their source named. */
@@ -160,6 +183,7 @@ main (int argc, char **argv)
   g_test_add_data_func ("/assumptions/even/paired", "paired", even);
   g_test_add_func ("/assumptions/silent", silent);
   g_test_add_func ("/assumptions/uneven", uneven);
+  g_test_add_func ("/assumptions/regions", regions);
   g_test_add_func ("/assumptions/more-ways", more_ways);
   g_test_add_func ("/assumptions/no-figure", no_figure);
   return g_test_run ();

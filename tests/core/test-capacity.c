@@ -28,10 +28,27 @@ test_channels_add_up (void)
   g_assert_cmpint (lid_capacity_fitted (c->survey), ==, 24576);
 }
 
+/* What keeps data without power is no memory, whether the module says so or only its slot. */
+static void
+test_persistent (void)
+{
+  g_autoptr (FiguresCase) c = figures_case_parse (
+      "{\"layout\": {\"slots\": [3]}, \"put\": {\"a\": \"1-A1 1-A2\", \"p\": \"1-A3\"}, "
+      "\"modules\": {\"a\": {\"capacity_mib\": 8192}, \"p\": {\"capacity_mib\": 4096, "
+      "\"persistent\": true}}, \"not_seen\": \"1-A3\"}");
+
+  g_assert_cmpint (lid_capacity_fitted (c->survey), ==, 16384);
+  g_assert_false (lid_capacity_counts (c->survey, NULL, 2));
+  c->population->slots[1].state = LID_SLOT_PERSISTENT;
+  g_assert_cmpint (lid_capacity_fitted (c->survey), ==, 8192);
+  g_assert_false (lid_capacity_counts (c->survey, NULL, 1));
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/capacity/channels-add-up", test_channels_add_up);
+  g_test_add_func ("/capacity/persistent", test_persistent);
   return g_test_run ();
 }

@@ -89,11 +89,34 @@ test_slots (void)
     g_assert_cmpuint (mode->unmet_at[i] | mode->missed_at[i], ==, 0);
 }
 
+/* Ranks that are not told, by the fact that board counts. */
+static void
+check_counted (const char *count, LidFact fact)
+{
+  g_autoptr (FiguresCase) c = figures_case_parse (
+      "{\"layout\": {\"slots\": [2]}, \"board\": {\"ranks\": {\"count\": \"%s\"}, \"modes\": "
+      "[{\"id\": \"spared\", \"source\": \"invented\"}]}, \"modules\": {\"a\": {\"kind\": "
+      "\"registered\", \"capacity_mib\": 8192}}, \"mode\": \"spared\", \"put\": {\"a\": \"1-A1\"}}",
+      count);
+
+  g_assert_cmpint (c->figures.mode.effect, ==, LID_EFFECT_UNSURE);
+  g_assert_cmpuint (c->figures.mode.missed_at[0], ==, 1u << fact);
+  g_assert_cmpuint (c->figures.mode.missed_at[1], ==, 0);
+}
+
+static void
+test_ranks (void)
+{
+  check_counted ("label", LID_FACT_RANKS);
+  check_counted ("logical", LID_FACT_LOGICAL_RANKS);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/mode-demands/each-fact", test_each_fact);
   g_test_add_func ("/mode-demands/slots", test_slots);
+  g_test_add_func ("/mode-demands/ranks", test_ranks);
   return g_test_run ();
 }

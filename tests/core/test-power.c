@@ -5,6 +5,8 @@
 #include "figures/power-words.h"
 #include "figures/power.h"
 
+#include <string.h>
+
 #define BOARD                                                                                      \
   "\"layout\": {\"sockets\": 2, \"slots\": [2, 2]}, \"modules\": {\"a\": \"16GB 2Rx4 "             \
   "PC4-2400T-RA1-11\", \"b\": \"128GB 2S4Rx4 PC4-2666V-RA2-12\", \"p\": {\"persistent\": true, "   \
@@ -145,6 +147,8 @@ check_one (LidGeneration generation, LidKind kind, gint32 mib, gboolean stacked,
   g_assert_cmpint (power.plan_mw, ==, (mw[0] + mw[1]) / 2);
   g_assert_cmpint (power.most_mw, ==, (mw[0] + mw[1]) / 2);
   g_assert_cmpuint (power.missing, ==, 0);
+  if (generation == LID_GENERATION_DDR3 && kind == LID_KIND_REGISTERED)
+    g_assert_nonnull (strstr (power.source, "1333"));
 }
 
 static void
@@ -158,6 +162,66 @@ test_published (void)
         for (guint stacked = 0; stacked < 2; stacked++)
           for (guint mv = 1350; mv <= 1500; mv += 150)
             check_one (generation, kind, sizes[size], stacked == 1, mv);
+}
+
+/* A 64 GB module of four ranks: stacked or not is told by its ranks, where it is not told itself.
+ * DDR3 that may run at either voltage, as nothing forbids it: both are in the range. */
+static void
+test_partly_told (void)
+{
+  g_autoptr (LidBoard) board = lid_board_new ();
+  g_autoptr (LidModule) module = lid_module_new ();
+  LidPower power;
+
+  lid_module_set (module, LID_FACT_GENERATION, LID_GENERATION_DDR4, LID_BASIS_TOLD);
+  lid_module_set (module, LID_FACT_KIND, LID_KIND_REGISTERED, LID_BASIS_TOLD);
+  lid_module_set (module, LID_FACT_CAPACITY, 65536, LID_BASIS_TOLD);
+  lid_module_set (module, LID_FACT_RATED, 4000, LID_BASIS_TOLD);
+  power = lid_power_module (board, module, 0);
+  g_assert_cmpint (power.low_mw, ==, 1500);
+  g_assert_cmpuint (power.missing, ==, 1u << LID_FACT_STACK);
+  lid_module_set (module, LID_FACT_RANKS, 4, LID_BASIS_TOLD);
+  lid_module_set (module, LID_FACT_LOGICAL_RANKS, 4, LID_BASIS_TOLD);
+  power = lid_power_module (board, module, 0);
+  g_assert_cmpint (power.low_mw, ==, 1500);
+  g_assert_cmpuint (power.missing, ==, 0);
+  lid_module_set (module, LID_FACT_LOGICAL_RANKS, 8, LID_BASIS_TOLD);
+  g_assert_cmpint (lid_power_module (board, module, 0).low_mw, ==, 3500);
+  lid_module_set (module, LID_FACT_GENERATION, LID_GENERATION_DDR3, LID_BASIS_TOLD);
+  power = lid_power_module (board, module, 0);
+  g_assert_cmpint (power.low_mw, ==, 4250);
+  g_assert_cmpint (power.high_mw, ==, 15000);
+  g_assert_nonnull (strstr (power.source, "1333"));
+  lid_module_set (module, LID_FACT_KIND, 0, LID_BASIS_NONE);
+  g_assert_cmpstr (lid_power_module (board, module, 0).source, ==, "from memory");
+}
+
+static void
+check_words (LidPowerSum sum, const char *range, const char *change)
+{
+  g_autofree char *as_range = lid_power_words_range (&sum);
+  g_autofree char *as_change = lid_power_words_change (&sum);
+
+  g_assert_cmpstr (as_range, ==, range);
+  g_assert_cmpstr (as_change, ==, change);
+}
+
+/* Whole watts, away from the middle. */
+static void
+test_words (void)
+{
+  check_words ((LidPowerSum){ 0, 4001, 1, 0 }, "0 to 5 W when busy", "0 to 5 W more than as found");
+  check_words ((LidPowerSum){ 999, 4000, 1, 0 }, "0 to 4 W when busy",
+               "0 to 4 W more than as found");
+  check_words ((LidPowerSum){ 1000, 4000, 1, 0 }, "1 to 4 W when busy",
+               "1 to 4 W more than as found");
+  check_words ((LidPowerSum){ -4001, 0, 1, 0 }, "-5 to 0 W when busy",
+               "0 to 5 W less than as found");
+  check_words ((LidPowerSum){ -4000, 1, 1, 0 }, "-4 to 1 W when busy",
+               "between 4 W less and 1 W more than as found");
+  check_words ((LidPowerSum){ -1, -1, 1, 0 }, "-1 to 0 W when busy", "0 to 1 W less than as found");
+  check_words ((LidPowerSum){ 0, 0, 2, 2 }, "not known: nothing is published of such modules",
+               NULL);
 }
 
 /* A maker's guide, not named: DDR3 at 1600 takes 15 % more than at 1333; where the rate is not told
@@ -201,6 +265,8 @@ main (int argc, char **argv)
   g_test_add_func ("/power/change", test_change);
   g_test_add_func ("/power/not-told", test_not_told);
   g_test_add_func ("/power/published", test_published);
+  g_test_add_func ("/power/partly-told", test_partly_told);
+  g_test_add_func ("/power/words", test_words);
   g_test_add_func ("/power/rate", test_rate);
   return g_test_run ();
 }

@@ -23,6 +23,33 @@ add (LidPopulation *population, const LidBoardChannel *channel, guint n, LidModu
   return done;
 }
 
+/* Whether what sits on a channel is more than the board's rank limits allow. */
+static gboolean
+is_over (const LidSurvey *survey, guint channel)
+{
+  for (guint i = 0; i < survey->board->n_rank_limits; i++)
+    {
+      const LidRankLimit *limit = &survey->board->rank_limits[i];
+      guint modules = 0, ranks = 0;
+
+      for (guint k = 0; k < survey->channels[channel].n_fitted; k++)
+        {
+          const LidModule *module = lid_survey_module (survey, survey->channels[channel].fitted[k]);
+          guint own = (guint)module->value[LID_FACT_LOGICAL_RANKS];
+
+          if ((limit->kinds != 0 && (limit->kinds >> module->value[LID_FACT_KIND] & 1) == 0)
+              || own < limit->least_module_ranks)
+            continue;
+          modules++;
+          ranks += own;
+        }
+      if ((limit->most_modules != 0 && modules > limit->most_modules)
+          || (limit->most_ranks != 0 && ranks > limit->most_ranks))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static gint64
 try_one (const FiguresCase *c, guint a, guint b, LidModule *module)
 {
@@ -40,10 +67,33 @@ try_one (const FiguresCase *c, guint a, guint b, LidModule *module)
   lid_figures_compute (survey, NULL, &figures);
   mib = figures.capacity_mib;
   for (guint i = 0; i < 2; i++)
-    if (survey->channels[i].sum_ranks > 8 || figures.rates[i].row == LID_ROW_MISSING)
+    if (is_over (survey, i) || figures.rates[i].row == LID_ROW_MISSING)
       mib = 0;
   lid_figures_clear (&figures);
   return mib;
+}
+
+static char *
+random_limits (GRand *rand)
+{
+  static const char *const kinds[]
+      = { "", "\"kinds\": [\"registered\"], ", "\"kinds\": [\"load-reduced\"], ",
+          "\"kinds\": [\"registered\", \"load-reduced\"], " };
+  GString *out = g_string_new (NULL);
+
+  for (gint32 i = g_rand_int_range (rand, 0, 3); i > 0; i--)
+    {
+      g_string_append_printf (out, "%s{%s\"source\": \"invented\"", out->len > 0 ? ", " : "",
+                              kinds[g_rand_int_range (rand, 0, G_N_ELEMENTS (kinds))]);
+      if (g_rand_boolean (rand))
+        g_string_append_printf (out, ", \"least_module_ranks\": %d", g_rand_int_range (rand, 1, 5));
+      if (g_rand_boolean (rand))
+        g_string_append_printf (out, ", \"most_modules\": %d", g_rand_int_range (rand, 1, 4));
+      else
+        g_string_append_printf (out, ", \"most_ranks\": %d", g_rand_int_range (rand, 1, 9));
+      g_string_append (out, "}");
+    }
+  return g_string_free (out, FALSE);
 }
 
 static FiguresCase *
@@ -51,21 +101,24 @@ random_case (GRand *rand)
 {
   static const char *const slots[] = { "1-A1", "1-A2", "1-A3", "1-B1", "1-B2", "1-B3" };
   guint ranks = 1u << g_rand_int_range (rand, 0, 3);
+  const char *kind = g_rand_boolean (rand) ? "registered" : "load-reduced";
+  g_autofree char *limits = random_limits (rand);
   g_autoptr (GString) put = g_string_new ("1-A1");
 
   for (guint i = 1; i < G_N_ELEMENTS (slots); i++)
     if (g_rand_int_range (rand, 0, 3) == 0)
       g_string_append_printf (put, " %s", slots[i]);
   return figures_case_parse (
-      "{\"layout\": {\"slots\": [3, 3]}, \"board\": {\"takes\": {\"kinds\": [\"registered\"]}, "
+      "{\"layout\": {\"slots\": [3, 3]}, \"board\": {\"takes\": {\"kinds\": [\"%s\"]}, "
       "\"rates\": [{\"filled\": [1, %d], \"mts\": 2933, \"source\": \"invented\"}, {\"ranks\": [1, "
       "%d], "
-      "\"mts\": 2666, \"source\": \"invented\"}], \"ranks\": {\"limits\": [{\"most_ranks\": 8, "
-      "\"source\": \"invented\"}]}, \"limits\": [{\"what\": \"module\", \"mib\": %d, \"basis\": "
-      "\"listed\", \"source\": \"invented\"}]}, \"modules\": {\"m\": {\"kind\": \"registered\", "
+      "\"mts\": 2666, \"source\": \"invented\"}], \"ranks\": {\"limits\": [%s]}, "
+      "\"limits\": [{\"what\": \"module\", \"mib\": %d, \"basis\": "
+      "\"listed\", \"source\": \"invented\"}]}, \"modules\": {\"m\": {\"kind\": \"%s\", "
       "\"capacity_mib\": 8192, \"logical_ranks\": %u, \"rated_mts\": 2933}}, \"put\": {\"m\": "
       "\"%s\"}}",
-      g_rand_int_range (rand, 1, 4), g_rand_int_range (rand, 1, 4), LARGEST, ranks, put->str);
+      kind, g_rand_int_range (rand, 1, 4), g_rand_int_range (rand, 1, 4), limits, LARGEST, kind,
+      ranks, put->str);
 }
 
 static void

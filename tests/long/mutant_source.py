@@ -23,7 +23,7 @@ CHANGES = [(r"==", "!="), (r"!=", "=="), (r"<=", "<"), (r">=", ">"),
 # for programmers, texts, what only reserves room.
 SKIP = re.compile(r"^\s*(#|/\*|\*|g_assert|g_return|static const char|const char \*|\.(id|title|why|"
                   r"clears|source|basis|no_moves|grades|facts|cures|stops|lasting|scope)\b|\[LID_)"
-                  r"|g_new|g_malloc|g_array_new|memset|\{ \{ 0 \} \}|= \{ 0 \}|\} else")
+                  r"|g_new|g_malloc|g_array_(sized_)?new|memset|\{ \{ 0 \} \}|= \{ 0 \}|\} else")
 
 # One change: @line counts from 0, @start and @end are columns of it.
 Mutant = namedtuple("Mutant", "path line start end new")

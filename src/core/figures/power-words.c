@@ -8,7 +8,7 @@
 static int
 watts_down (gint64 mw)
 {
-  return (int)(mw >= 0 ? mw / 1000 : -((-mw + 999) / 1000));
+  return (int)(mw / 1000 - (mw % 1000 < 0));
 }
 
 static int

@@ -24,8 +24,8 @@
 
 typedef enum
 {
-  FLAT = 1 << 0,
-  STACKED = 1 << 1,
+  FLAT = 0x1,
+  STACKED = 0x2,
   EITHER = FLAT | STACKED
 } Stack;
 
@@ -170,7 +170,7 @@ lid_power_module (const LidBoard *board, const LidModule *module, guint setup_mv
 {
   guint32 generations = generations_of (board, module), kinds = kinds_of (board, module);
   guint stacks = stacks_of (module);
-  LidPower power = { FALSE, 0, 0, 0, 0, 0, MEMORY };
+  LidPower power = { .source = MEMORY };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows) && !module->persistent; i++)
     if ((generations >> rows[i].generation & 1) != 0 && (kinds & rows[i].kinds) != 0

@@ -223,8 +223,7 @@ supplied (const LidBoard *board)
   guint32 rows = 0;
 
   for (guint i = 0; i < board->n_rates; i++)
-    if (board->rates[i].voltage_mv > 0)
-      rows |= lid_voltage_from_mv (board->rates[i].voltage_mv);
+    rows |= lid_voltage_from_mv (board->rates[i].voltage_mv);
   return board->voltages != 0 && rows != 0 ? board->voltages : rows;
 }
 

@@ -54,7 +54,7 @@ cut_off (const LidBoard *board,
 
   if (basis == LID_BENCH_PROVEN)
     limit = MAX (limit, limit_of (board, what, LID_BENCH_PROVEN, kind));
-  return limit > 0 ? MAX (fitted, MIN (mib, limit)) : mib;
+  return limit != 0 ? MAX (fitted, MIN (mib, limit)) : mib;
 }
 
 /* Whether a row of the rank limits speaks of a module of that kind and so many ranks; where either
@@ -62,7 +62,7 @@ cut_off (const LidBoard *board,
 static gboolean
 speaks_of (const LidRankLimit *limit, LidKind kind, guint ranks)
 {
-  return (limit->kinds == 0 || (kind != LID_KIND_UNKNOWN && (limit->kinds & 1u << kind) != 0))
+  return (limit->kinds == 0 || (limit->kinds & 1u << kind) != 0)
          && ranks >= limit->least_module_ranks;
 }
 
@@ -116,7 +116,7 @@ room_of_channel (const LidSurvey *survey, guint channel, const Added *added)
   for (guint i = 0; i < place->n_slots; i++)
     more += survey->board->slots[place->slots[i]].soldered == NULL
             && lid_survey_module (survey, place->slots[i]) == NULL;
-  while (more > 0
+  while (more != 0
          && (!ranks_allow (survey, channel, more, added)
              || !row_allows (survey, channel, more, added)))
     more--;
@@ -154,7 +154,7 @@ reach_of_socket (
       reach += cut_off (board, LID_LIMIT_CHANNEL, basis, added->kind, there, there + more);
     }
   reach = cut_off (board, LID_LIMIT_SOCKET, basis, added->kind, own, reach);
-  if (model != LID_NOWHERE && board->processors[model].most_mib > 0)
+  if (model != LID_NOWHERE && board->processors[model].most_mib != 0)
     reach = MAX (own, MIN (reach, board->processors[model].most_mib));
   *fitted += own;
   return reach;
@@ -165,22 +165,21 @@ reach_of_socket (
 static gboolean
 find_kind (const LidSurvey *survey, Added *added)
 {
-  guint32 kinds = survey->kinds & ~1u;
   gboolean told = TRUE;
 
-  if ((kinds & (kinds - 1)) != 0)
-    return FALSE;
-  for (guint k = 1; k < LID_N_KINDS; k++)
-    if (kinds == 1u << k)
-      added->kind = k;
   for (guint i = 0; i < survey->n_fitted; i++)
     {
       const LidModule *module = lid_survey_module (survey, survey->fitted[i]);
+      LidKind kind = lid_module_kind (module);
       gboolean known;
       guint ranks = lid_board_count_ranks (survey->board, module, &known);
 
       told = told && known;
       added->ranks = MAX (added->ranks, ranks);
+      if (kind != LID_KIND_UNKNOWN && added->kind != LID_KIND_UNKNOWN && kind != added->kind)
+        return FALSE;
+      if (kind != LID_KIND_UNKNOWN)
+        added->kind = kind;
       if (!lid_module_knows (module, LID_FACT_CAPACITY) && !module->persistent)
         return FALSE;
     }
@@ -216,13 +215,13 @@ LidRoom
 lid_room_compute (const LidSurvey *survey)
 {
   const LidBoard *board = survey->board;
-  Added added = { LID_KIND_UNKNOWN, 0, 0 };
+  Added added = { .kind = LID_KIND_UNKNOWN };
   LidRoom room = { 0 };
 
   for (guint i = 0; i < board->n_slots; i++)
     room.empty_slots += board->slots[i].soldered == NULL && lid_survey_module (survey, i) == NULL
                         && lid_survey_socket_fitted (survey, i);
-  if (board->channels_told && board->n_limits > 0 && find_kind (survey, &added))
+  if (board->channels_told && find_kind (survey, &added))
     {
       room.listed_mib = reach (survey, LID_LISTED, added);
       room.proven_mib = reach (survey, LID_BENCH_PROVEN, added);

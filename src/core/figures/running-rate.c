@@ -295,12 +295,11 @@ list_running (Work *work)
   LidFigures *figures = work->figures;
   Cap least = { 0 };
 
+  /* One that is not known is the least there is, and makes the machine's not known. */
   for (guint g = 0; g < work->n_groups; g++)
-    if (work->groups[g].modules > 0 && work->groups[g].running == LID_RATE_UNKNOWN)
-      least.open = TRUE;
-    else if (work->groups[g].modules > 0)
+    if (work->groups[g].modules > 0)
       tell (&least, work->groups[g].running);
-  figures->running = least.open ? LID_RATE_UNKNOWN : least.least;
+  figures->running = least.least;
   for (guint s = 0; s < survey->board->n_sockets; s++)
     if (survey->population->processors[s].fitted && survey->fitted_of_socket[s] > 0
         && group_of (work, (int)s)->modules > 0)
