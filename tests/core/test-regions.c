@@ -226,6 +226,49 @@ test_rule_of_board (void)
   g_assert_cmpint (lid_regions_rule (board, NULL).model, ==, LID_REGIONS_LAYERED);
 }
 
+/* More ways with every processor there and every split there can be. Source: LidWaysAlso. */
+static void
+check_also (LidBoard *board, LidPopulation *population, guint nth)
+{
+  static const guint splits[] = { 0, 1, 2, 4 };
+  LidWaysAlso *also = &board->ways_also[0];
+  guint cut;
+  gboolean holds = TRUE;
+
+  for (guint s = 0; s < 2; s++, nth /= 6)
+    population->processors[s] = (LidFittedProcessor){ nth % 2 == 1, (int)(nth / 2 % 3) - 1 };
+  *also = (LidWaysAlso){ 1u << 6, (int)(nth % 3) - 1, splits[nth / 3 % 4], NULL };
+  population->numa_split = splits[nth / 12 % 4];
+  /* Four is not among the board's, so setup cannot cut so: it is whole. */
+  cut = population->numa_split == 2 ? 2 : 1;
+  for (guint s = 0; s < 2; s++)
+    if (population->processors[s].fitted && also->processor != LID_NOWHERE)
+      holds = holds && population->processors[s].model == also->processor;
+  holds = holds && (also->nodes == 0 || also->nodes == cut);
+  g_assert_cmphex (lid_regions_rule (board, population).ways, ==,
+                   board->ways | (holds ? also->ways : 0));
+  g_assert_cmphex (lid_regions_rule (board, NULL).ways, ==, board->ways);
+}
+
+static void
+test_ways_also (void)
+{
+  guint listed[] = { 1, 2 };
+  g_autoptr (LidBoard) board = lid_board_new ();
+  g_autoptr (LidPopulation) population = NULL;
+
+  board->n_sockets = 2;
+  board->sockets = g_new0 (LidBoardSocket, 2);
+  board->ways = 1u << 1 | 1u << 2;
+  board->n_numa = G_N_ELEMENTS (listed);
+  board->numa = g_memdup2 (listed, sizeof listed);
+  board->n_ways_also = 1;
+  board->ways_also = g_new0 (LidWaysAlso, 1);
+  population = lid_population_new (board);
+  for (guint nth = 0; nth < 6 * 6 * 3 * 4 * 4; nth++)
+    check_also (board, population, nth);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -239,5 +282,6 @@ main (int argc, char **argv)
   g_test_add_func ("/regions/no-set", test_no_set);
   g_test_add_func ("/regions/many-channels", test_many_channels);
   g_test_add_func ("/regions/rule-of-board", test_rule_of_board);
+  g_test_add_func ("/regions/ways-also", test_ways_also);
   return g_test_run ();
 }

@@ -66,7 +66,7 @@ read_also (LidBoard *board, const LidJsonAt *at, GError **error)
     return FALSE;
   if (length > 0 && board->ways == 0)
     return lid_json_fail (&list, error, "needs ways to add to");
-  board->ways_also = g_new0 (LidWaysAlso, length + 1);
+  board->ways_also = g_new0 (LidWaysAlso, length);
   for (guint i = 0; i < length; i++)
     {
       LidJsonAt one = lid_json_element (&list, i);

@@ -36,7 +36,7 @@ largest_ranks (const LidSurvey *survey,
   while (spare != 0)
     {
       LidRatio most = LID_RATIO_UNKNOWN;
-      guint best = 0, take;
+      guint best = G_MAXUINT, take;
 
       for (guint i = 0; i < channel->n_fitted; i++)
         {

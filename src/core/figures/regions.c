@@ -35,11 +35,12 @@ typedef struct
 static gboolean
 holds (const LidWaysAlso *also, const LidBoard *board, const LidPopulation *population)
 {
-  guint nodes = population != NULL && lid_bandwidth_splits (board, population->numa_split)
-                    ? MAX (population->numa_split, 1)
-                    : 1;
+  guint nodes;
 
-  if (population == NULL || (also->nodes > 0 && also->nodes != nodes))
+  if (population == NULL)
+    return FALSE;
+  nodes = lid_bandwidth_splits (board, population->numa_split) ? population->numa_split : 1;
+  if (also->nodes != 0 && also->nodes != MAX (nodes, 1))
     return FALSE;
   for (guint s = 0; s < board->n_sockets && also->processor != LID_NOWHERE; s++)
     if (population->processors[s].fitted && population->processors[s].model != also->processor)
