@@ -114,11 +114,81 @@ test_known (void)
   g_assert_cmpint (g_rmdir (folder), ==, 0);
 }
 
+/* A plan from another shelf: the first one's modules are free again, unless the job is another. */
+static void
+test_elsewhere (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("lidleaf-shelf-XXXXXX", NULL);
+  g_autofree char *first = g_build_filename (folder, "first.csv", NULL);
+  g_autofree char *second = g_build_filename (folder, "second.csv", NULL);
+  g_autoptr (LidEdits) edits = lid_edits_new (make_job ());
+  const char *shelf = "part,label,quantity\nP,16g 2rx4 2400 registered,3\n";
+  guint n;
+
+  g_assert_true (g_file_set_contents (first, shelf, -1, NULL));
+  g_assert_true (g_file_set_contents (second, shelf, -1, NULL));
+  g_assert_true (lid_edits_set_text (edits, LID_EDITS_NUMBER, "118", NULL));
+  g_assert_true (reserve (edits, first, 2));
+  g_assert_true (reserve (edits, second, 3));
+  g_assert_cmpstr (lid_edits_job (edits)->reserved_in, ==, second);
+  g_assert_cmpuint (held (edits), ==, 3);
+  g_assert_true (lid_reserved_count (first, "118", &n, NULL));
+  g_assert_cmpuint (n, ==, 0);
+  g_assert_true (reserve (edits, first, 0));
+  g_assert_null (lid_edits_job (edits)->reserved_in);
+  g_assert_true (lid_reserved_count (second, "118", &n, NULL));
+  g_assert_cmpuint (n, ==, 0);
+  g_assert_true (reserve (edits, first, 1));
+  g_assert_true (lid_edits_set_text (edits, LID_EDITS_NUMBER, "119", NULL));
+  g_assert_true (reserve (edits, second, 1));
+  g_assert_true (lid_reserved_count (first, "118", &n, NULL));
+  g_assert_cmpuint (n, ==, 1);
+  g_assert_true (lid_reserved_release (first, "118", &n, NULL));
+  g_assert_true (lid_reserved_release (second, "119", &n, NULL));
+  g_assert_cmpint (g_unlink (first), ==, 0);
+  g_assert_cmpint (g_unlink (second), ==, 0);
+  g_assert_cmpint (g_rmdir (folder), ==, 0);
+}
+
+/* Where the first shelf's reservations cannot be read, nothing is put by on the second either. */
+static void
+test_elsewhere_broken (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("lidleaf-shelf-XXXXXX", NULL);
+  g_autofree char *first = g_build_filename (folder, "first.csv", NULL);
+  g_autofree char *second = g_build_filename (folder, "second.csv", NULL);
+  g_autofree char *kept = lid_reserved_path (first);
+  g_autoptr (LidEdits) edits = lid_edits_new (make_job ());
+  g_autoptr (GPtrArray) wanted
+      = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_reservation_free);
+  g_autoptr (GError) error = NULL;
+  const char *shelf = "part,label,quantity\nP,16g 2rx4 2400 registered,3\n";
+  guint n;
+
+  g_assert_true (g_file_set_contents (first, shelf, -1, NULL));
+  g_assert_true (g_file_set_contents (second, shelf, -1, NULL));
+  g_assert_true (lid_edits_set_text (edits, LID_EDITS_NUMBER, "118", NULL));
+  g_assert_true (reserve (edits, first, 2));
+  g_assert_true (g_file_set_contents (kept, "{ broken", -1, NULL));
+  g_ptr_array_add (wanted, want (1));
+  g_assert_false (lid_plan_shelf_reserve (edits, second, NULL, wanted, &error));
+  g_assert_nonnull (strstr (error->message, "first.csv"));
+  g_assert_cmpstr (lid_edits_job (edits)->reserved_in, ==, first);
+  g_assert_true (lid_reserved_count (second, "118", &n, NULL));
+  g_assert_cmpuint (n, ==, 0);
+  g_assert_cmpint (g_unlink (kept), ==, 0);
+  g_assert_cmpint (g_unlink (first), ==, 0);
+  g_assert_cmpint (g_unlink (second), ==, 0);
+  g_assert_cmpint (g_rmdir (folder), ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/plan-shelf/name", test_name);
   g_test_add_func ("/plan-shelf/known", test_known);
+  g_test_add_func ("/plan-shelf/elsewhere", test_elsewhere);
+  g_test_add_func ("/plan-shelf/elsewhere-broken", test_elsewhere_broken);
   return g_test_run ();
 }

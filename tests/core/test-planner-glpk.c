@@ -65,6 +65,47 @@ test_cheapest_alone (void)
       }
 }
 
+/* The even population of the highest rate, as fast as the machine can be: what GLPK says it costs,
+ * placed channel by channel, is the least that any option that fast costs. At a lower rate the
+ * front may know something cheaper that is as fast: more modules of a higher one. */
+static void
+test_even (void)
+{
+  static const guint boards[] = { 0, 1, 2, 4 };
+  guint n_even = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (boards); i++)
+    for (guint slots = 1; slots <= 2; slots++)
+      {
+        g_autoptr (PlannerLarge) q = planner_large_new (&planner_large_boards[boards[i]], 60, TRUE);
+        LidRate rate = slots == 1 ? 9600 : 8800; /* the board's table: 3200 and 2933 MT/s */
+        gint64 theirs, ours = G_MAXINT64;
+        g_autoptr (LidPlan) plan = NULL;
+
+        q->wish.amount = (gint64)q->machine->board->n_channels * (slots == 1 ? 32 : 48) * 1024;
+        q->wish.budget = 6000000;
+        plan = lid_plan_new (&q->question, &q->wish, NULL, NULL);
+        theirs = planner_glpk_even (q, rate, slots);
+        g_assert_true (plan->proved);
+        for (guint k = 0; k < plan->front->len; k++)
+          {
+            const LidPlanOption *option = plan->front->pdata[k];
+            LidRatio all = lid_ratio ((gint64)rate * 8 * q->machine->board->n_channels
+                                          * q->machine->board->efficiency,
+                                      3 * 10000);
+
+            if (lid_ratio_compare (option->whole_mbs, all) >= 0)
+              ours = MIN (ours, option->cost_minor);
+          }
+        if (slots == 1)
+          g_assert_cmpint (ours, ==, theirs);
+        else
+          g_assert_cmpint (ours, <=, theirs);
+        n_even += theirs < G_MAXINT64 && ours == theirs;
+      }
+  g_assert_cmpuint (n_even, >=, 6);
+}
+
 /* So that the test cannot pass by proving nothing. */
 static void
 test_most_are_proved (void)
@@ -90,6 +131,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/planner-glpk/cheapest", test_cheapest);
   g_test_add_func ("/planner-glpk/cheapest-alone", test_cheapest_alone);
+  g_test_add_func ("/planner-glpk/even", test_even);
   g_test_add_func ("/planner-glpk/most-are-proved", test_most_are_proved);
   return g_test_run ();
 }

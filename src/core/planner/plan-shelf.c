@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "planner/plan-shelf.h"
 
+#include <string.h>
+
 /**
  * lid_plan_shelf_job:
  * @job: a job
@@ -50,6 +52,18 @@ lid_plan_shelf_wanted (const LidPlanAsk *ask, const LidPlanOption *option)
   return wanted;
 }
 
+/* What another shelf had put by for the job under the same name: a plan is taken from one shelf. */
+static gboolean
+give_back_elsewhere (const LidJob *job, const char *path, const char *name, GError **error)
+{
+  guint n;
+
+  if (job->reserved_in == NULL || strcmp (job->reserved_in, path) == 0
+      || g_strcmp0 (job->reserved_as, name) != 0)
+    return TRUE;
+  return lid_reserved_release (job->reserved_in, name, &n, error);
+}
+
 /**
  * lid_plan_shelf_reserve:
  * @edits: the job the plan is for: it comes to know where modules are put by for it
@@ -57,6 +71,8 @@ lid_plan_shelf_wanted (const LidPlanAsk *ask, const LidPlanOption *option)
  * @options: (nullable): as it was read with
  * @wanted: what lid_plan_shelf_wanted() says
  * @error: as for lid_reserved_take()
+ *
+ * What was put by for the job elsewhere is given back; where it cannot be, nothing is put by here.
  *
  * Returns: whether it is reserved; if not, the job is as it was
  */
@@ -67,14 +83,21 @@ lid_plan_shelf_reserve (LidEdits *edits,
                         GPtrArray *wanted,
                         GError **error)
 {
-  g_autofree char *name = lid_plan_shelf_job (lid_edits_job (edits));
+  const LidJob *job = lid_edits_job (edits);
+  g_autofree char *name = lid_plan_shelf_job (job);
   g_autofree char *path = g_canonicalize_filename (stock_path, NULL);
+  guint n;
 
   if (!lid_reserved_take (stock_path, options, name, wanted, error))
     return FALSE;
+  if (!give_back_elsewhere (job, path, name, error))
+    {
+      lid_reserved_release (stock_path, name, &n, NULL);
+      return FALSE;
+    }
   if (wanted->len > 0)
     lid_edits_set_reserved (edits, path, name);
-  else if (g_strcmp0 (lid_edits_job (edits)->reserved_in, path) == 0)
+  else if (g_strcmp0 (job->reserved_as, name) == 0)
     lid_edits_set_reserved (edits, NULL, NULL);
   return TRUE;
 }
