@@ -195,6 +195,20 @@ test_no_set (void)
   g_assert_cmpuint (g_array_index (regions, LidRegion, 1).ways, ==, 3);
 }
 
+/* One channel alone always does, whatever the set says. Source: population.md 4.3. */
+static void
+test_alone (void)
+{
+  Node node = { { LID_REGIONS_WAYS, 1u << 2 }, 3, { { 4, 1, 0 }, { 1, 1, 1 }, { 1, 1, 2 } } };
+  g_autoptr (GArray) regions = form (&node);
+
+  g_assert_cmpuint (regions->len, ==, 3);
+  g_assert_cmpuint (g_array_index (regions, LidRegion, 0).ways, ==, 2);
+  g_assert_cmpuint (g_array_index (regions, LidRegion, 1).ways, ==, 2);
+  g_assert_cmpuint (g_array_index (regions, LidRegion, 2).ways, ==, 1);
+  g_assert_cmpint (g_array_index (regions, LidRegion, 2).mib, ==, 2);
+}
+
 /* A region names its first 64 channels; what is past them is read all the same. */
 static void
 test_many_channels (void)
@@ -282,6 +296,7 @@ main (int argc, char **argv)
   g_test_add_func ("/regions/no-set", test_no_set);
   g_test_add_func ("/regions/many-channels", test_many_channels);
   g_test_add_func ("/regions/rule-of-board", test_rule_of_board);
+  g_test_add_func ("/regions/alone", test_alone);
   g_test_add_func ("/regions/ways-also", test_ways_also);
   return g_test_run ();
 }
