@@ -102,7 +102,7 @@ uneven (void)
 
 /* How regions are formed, in the board's own way. */
 static void
-check_regions (const char *interleave, const char *wanted)
+check_regions (const char *interleave, const char *wanted, const char *source)
 {
   g_autoptr (FiguresCase) c = figures_case_parse (
       "{" LAYOUT ", \"put\": {\"m\": \"*\"}, \"board\": {\"interleave\": %s}}", interleave);
@@ -110,17 +110,29 @@ check_regions (const char *interleave, const char *wanted)
 
   check_all_told (list);
   g_assert_cmpstr (find (list, "regions")->text, ==, wanted);
+  g_assert_cmpstr (find (list, "regions")->source, ==, source);
 }
 
 static void
 regions (void)
 {
   check_regions ("{\"model\": \"ways\", \"ways\": [1, 2, 4]}",
-                 "Channels go together in these numbers: 1, 2, 4.");
+                 "Channels go together in these numbers: 1, 2, 4.", "the board's definition");
   check_regions ("{\"model\": \"equal-groups\", \"ways\": [1, 3]}",
-                 "Only channels of equal capacity go together, in these numbers: 1, 3.");
+                 "Only channels of equal capacity go together, in these numbers: 1, 3.",
+                 "the board's definition");
   check_regions ("{\"model\": \"layered\"}",
-                 "All channels that have something left go together, layer by layer.");
+                 "All channels that have something left go together, layer by layer.",
+                 "the board's definition");
+  check_regions ("{\"model\": \"ways\", \"ways\": [1, 2], \"source\": \"a guide\"}",
+                 "Channels go together in these numbers: 1, 2.", "a guide");
+  /* The source of ways that are added is theirs; of none that is new it is not. */
+  check_regions ("{\"model\": \"ways\", \"ways\": [1, 2], \"source\": \"a guide\", \"also\": "
+                 "[{\"nodes\": 1, \"ways\": [3], \"source\": \"first\"}]}",
+                 "Channels go together in these numbers: 1, 2, 3.", "first");
+  check_regions ("{\"model\": \"ways\", \"ways\": [1, 2], \"source\": \"a guide\", \"also\": "
+                 "[{\"nodes\": 1, \"ways\": [2], \"source\": \"first\"}]}",
+                 "Channels go together in these numbers: 1, 2.", "a guide");
 }
 
 /* A newer processor or a split brings ways of its own: they are counted, and their source named. */
