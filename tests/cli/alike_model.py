@@ -76,6 +76,7 @@ def split_regions(load):
         if channel is None:
             words.append(f"{fewer} of them alone would be read faster")
         else:
-            words += [f"reaches {speed_words(now * channel)} there", f"reach {speed_words(least * channel)} with only {fewer} of them"]
+            words += [f"reaches {speed_words(now * channel)} there", f"reach {speed_words(least * channel)} with only {fewer} of them{', or' if more else '.'}"]
             words += [f"or {speed_words(most * channel)} with {more} filled alike"] if more else []
-        yield ("split-regions", "loses", in_order(board, one["slots"]), tuple(words), None)
+        yield ("split-regions", "loses", in_order(board, one["slots"]), tuple(words),
+               ("listed", board.d["interleave"].get("source")))

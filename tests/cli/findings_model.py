@@ -129,7 +129,8 @@ def lone(load):
     board, rule = load.board, load.board.d.get("lone", {})
     only = list(load.live)
     if rule and len(only) == 1 and only[0] not in board.soldered and only[0] not in rule["slots"]:
-        yield ("lone-module", rule.get("grade", "stops"), (only[0],), ("One module alone belongs in",), None,
+        yield ("lone-module", rule.get("grade", "stops"), (only[0],), ("One module alone belongs in",),
+               ("listed", rule.get("source", board.d.get("source"))),
                rule.get("stops", "machine") if rule.get("grade", "stops") == "stops" else None)
 
 
@@ -172,7 +173,8 @@ def order_of_fitting(load):
         if late:
             yield ("order-of-fitting", "note" if even else grade, in_order(board, late),
                    ("they would be read no faster" if even else "which the order names earlier.",
-                    "still empty " + board_names(board, early)), "listed")
+                    "still empty " + board_names(board, early)),
+                   ("listed", board.d["order"].get("source", board.d.get("source"))))
 
 
 def board_names(board, slots):
@@ -223,7 +225,8 @@ def larger_first(load):
         wrong += [s for s, other in zip(there, ranked) if s != other]
     if wrong:
         yield ("larger-first", board.d.get("larger_first", {}).get("grade", "loses"), in_order(board, wrong),
-               ("A smaller module sits before a larger one",), None)
+               ("A smaller module sits before a larger one",),
+               ("common practice", board.d.get("source") if "larger_first" in board.d else "common practice, no source"))
 
 
 # --- figures -------------------------------------------------------------------------------------
@@ -272,7 +275,7 @@ def numa(load):
     board, split = load.board, load.population.get("numa") or 1
     offered = board.d.get("numa") or []
     if split > 1 and offered and split not in offered:
-        yield ("numa-split", "loses", (), (f"Set to {split} nodes", " or ".join(map(str, offered))), "listed")
+        yield ("numa-split", "loses", (), (f"Set to {split} nodes", " or ".join(map(str, offered))), ("listed", board.d.get("source")))
         return
     if split not in board.d.get("numa_equal", {}).get("nodes", []):
         return
@@ -290,7 +293,8 @@ def numa(load):
             uneven.append(name_of(board, socket))
     if uneven:
         yield ("numa-split", "loses", (), (f"With {'one node' if split == 1 else f'{split} nodes'} a processor",
-                                           "of processor " if len(uneven) == 1 else "of processors "), "listed")
+                                           "of processor " if len(uneven) == 1 else "of processors "),
+               ("listed", board.d["numa_equal"]["source"]))
 
 
 def findings(board, population, unusable, starts):
@@ -317,7 +321,7 @@ def differences(expected, found):
     faults = []
     for rule, grade, slots, words, basis, *stops in expected:
         same = [f for f in left if f["rule"] == rule and f["grade"] == grade and tuple(f["slots"]) == slots
-                and all(w in f["text"] for w in words) and basis in (None, f["basis"]) and f["stops"] == (stops[0] if stops else None)]
+                and all(w in f["text"] for w in words) and basis in (None, f["basis"], (f["basis"], f["source"]), (f["basis"], None)) and f["stops"] == (stops[0] if stops else None)]
         if same:
             left.remove(same[0])
         else:

@@ -3,7 +3,7 @@
 facts are all known: product.md 6, settled readings 1 to 3 and 7; shared/facts/population.md 1.1,
 1.2, P12, P13. Boards and populations are those of figures_model.py. A finding is (rule, grade,
 slots in the board's order, words it must hold,
-basis or None where it is not looked at, what it stops)."""
+basis (or basis and source, or None where it is not looked at), what it stops)."""
 import figures_model as model
 
 MIXES = {"widths": "chip_width", "densities": "die_gbit", "capacities": "capacity_mib", "ranks": "ranks",
@@ -108,8 +108,8 @@ def limits(board, population):
                 words += ["firmware " + one["proven"]["firmware"]]
             grade = {"proven": "note", "unknown": "unsure", "newer": "stops", "beyond": "unsure"}[verdict]
             basis = "bench-proven" if one["proven"] else "assumed" if one["listed"] and one["listed"]["basis"] == "assumed" else "listed"
-            yield (f"capacity-{what}", grade, in_order(board, one["slots"]), tuple(words), basis,
-                   "slots" if grade == "stops" else None)
+            yield (f"capacity-{what}", grade, in_order(board, one["slots"]), tuple(words),
+                   (basis, (one["proven"] or one["listed"] or {}).get("source")), "slots" if grade == "stops" else None)
 
 
 def processors(board, population):
@@ -117,12 +117,14 @@ def processors(board, population):
     live = live_of(board, population)
     for n, processor in enumerate(population["processors"]):
         models = [p for p in board.d.get("processors", []) if processor["model"] in (None, p["id"])]
-        most = min((p["most_mib"] for p in models if "most_mib" in p), default=None)
+        by = min((p for p in models if "most_mib" in p), key=lambda p: p["most_mib"], default={})
+        most = by.get("most_mib")
         mine = [s for s in live if socket_of(board, s) == n]
         mib = sum(live[s]["capacity_mib"] for s in mine)
         if most and processor["fitted"] and mib > most:
             yield ("processor-capacity", "unsure", in_order(board, mine),
-                   (f"has {size_words(mib)};", f"addresses {size_words(most)}"), "listed", None)
+                   (f"has {size_words(mib)};", f"addresses {size_words(most)}"),
+                   ("listed", by.get("source", board.d.get("source"))), None)
 
 
 # --- rows of a channel ---------------------------------------------------------------------------
@@ -146,7 +148,7 @@ def rank_rows(board, population):
                 if most and total > most:
                     peak = max(peak, total)
             if over:
-                yield (rule, "stops", in_order(board, over), (f"up to {peak}",), "listed", "slots")
+                yield (rule, "stops", in_order(board, over), (f"up to {peak}",), ("listed", row["source"]), "slots")
 
 
 def exclusions(board, population):
@@ -176,7 +178,7 @@ def exclusions(board, population):
             by |= {slot} if kept else set()
         if out:
             yield ("exclusion", "stops", in_order(board, out),
-                   ("The module in " if len(by) == 1 else "The modules in ",), "listed",
+                   ("The module in " if len(by) == 1 else "The modules in ",), ("listed", row["source"]),
                    row.get("stops", "slots"))
 
 
@@ -230,7 +232,7 @@ def mixtures(board, population):
         words.append({"loses": "gives away rate", "unsure": "is not known", "note": "only mentions it",
                       "stops": "does not start" if row.get("stops", "machine") == "machine" else "does not use"}[row["grade"]])
         yield (f"mixed-{mix}", row["grade"], in_order(board, blamed), tuple(words),
-               "listed" if mix in rows else None,
+               ("listed", row["source"]) if mix in rows else None,
                row.get("stops", "machine") if row["grade"] == "stops" else None)
 
 

@@ -228,7 +228,7 @@ def population_of(rng, board):
                   **any_mode(rng, d, slots),
                   "setup_mts": rng.choice(model.STEPS[board.generation]) if rng.random() < 0.1 else None}
     if d.get("numa") and rng.random() < 0.03:
-        population["numa"] = 4  # whether the board lists it or not
+        population["numa"] = rng.choice([2, 4])  # whether the board lists it or not
     if slots and rng.random() < 0.1:
         population["not_seen"] = set(rng.sample(sorted(slots), 1))
     return population

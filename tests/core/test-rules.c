@@ -36,17 +36,6 @@ write_findings (const ChecksCase *c, const LidAssessment *assessment, const LidR
   return g_string_free (out, FALSE);
 }
 
-static char *
-write_expected (JsonObject *one)
-{
-  GString *out = g_string_new (NULL);
-  JsonArray *expect = json_object_get_array_member (one, "expect");
-
-  for (guint i = 0; i < json_array_get_length (expect); i++)
-    g_string_append_printf (out, "%s\n", json_array_get_string_element (expect, i));
-  return g_string_free (out, FALSE);
-}
-
 /* What a rule declares of its grades is what it does: the catalogue of rules says no more and no
  * less. */
 static void
@@ -214,8 +203,8 @@ check_rest (const ChecksCase *c, const LidAssessment *assessment, JsonObject *on
         if (strcmp (((const LidFinding *)assessment->findings->pdata[i])->rule->id, id) == 0)
           first = assessment->findings->pdata[i];
       g_assert_nonnull (first);
-      if (strstr (first->text, json_object_get_string_member_with_default (one, "says", ""))
-          == NULL)
+      if (strstr (first->text, json_object_get_string_member_with_default (one, "says", "")) == NULL
+          || strstr (first->text, json_object_get_string_member_with_default (one, "never", "\n")))
         g_test_fail_printf ("%s: “%s”", name_of (one), first->text);
       check_remedy_words (first, one);
     }
@@ -240,16 +229,29 @@ check_plain (const ChecksCase *c, const LidAssessment *assessment)
 }
 
 static void
+check_asked (const ChecksCase *c, const LidAssessment *assessment, JsonObject *one)
+{
+  g_autofree char *asked = checks_case_asked (c, assessment), *wanted = NULL;
+
+  if (!json_object_has_member (one, "asked"))
+    return;
+  wanted = checks_case_lines (one, "asked");
+  if (strcmp (asked, wanted) != 0)
+    g_test_fail_printf ("%s: asked for\n%swanted\n%s", name_of (one), asked, wanted);
+}
+
+static void
 run_case (JsonObject *file, JsonObject *one, const LidRule *rule)
 {
   g_autoptr (ChecksCase) c = checks_case_new (file, one);
   g_autoptr (LidAssessment) assessment = checks_case_assess (c, NULL);
-  g_autofree char *expected = write_expected (one);
+  g_autofree char *expected = checks_case_lines (one, "expect");
   g_autofree char *found = write_findings (c, assessment, rule);
 
   if (strcmp (expected, found) != 0)
     g_test_fail_printf ("%s: %s\nexpected\n%sfound\n%s", rule->id, name_of (one), expected, found);
   json_object_set_string_member (one, "rule", rule->id);
+  check_asked (c, assessment, one);
   check_sentences (assessment);
   check_rest (c, assessment, one);
   apply_remedies (c, assessment, one);

@@ -102,6 +102,50 @@ checks_case_slots (const LidBoard *board, const guint *slots, guint n_slots)
   return g_string_free (out, FALSE);
 }
 
+/**
+ * checks_case_lines:
+ *
+ * Returns: (transfer full): the strings of the array @member of a case, one a line
+ */
+char *
+checks_case_lines (JsonObject *one, const char *member)
+{
+  GString *out = g_string_new (NULL);
+  JsonArray *lines = json_object_get_array_member (one, member);
+
+  for (guint i = 0; i < json_array_get_length (lines); i++)
+    g_string_append_printf (out, "%s\n", json_array_get_string_element (lines, i));
+  return g_string_free (out, FALSE);
+}
+
+/**
+ * checks_case_asked:
+ *
+ * Returns: (transfer full): "capacity_mib of 1-A1: capacity-machine idle-channels", a line for each
+ * fact that is asked for: of which slots, and by which rules
+ */
+char *
+checks_case_asked (const ChecksCase *c, const LidAssessment *assessment)
+{
+  GString *out = g_string_new (NULL);
+
+  for (guint i = 0; i < assessment->findings->len; i++)
+    {
+      const LidFinding *finding = assessment->findings->pdata[i];
+      g_autofree char *slots
+          = checks_case_slots (c->figures->board, finding->slots, finding->n_slots);
+
+      if (finding->fact == LID_NOWHERE)
+        continue;
+      g_string_append_printf (out, "%s of %s:", lid_fact_to_text (finding->fact), slots);
+      for (guint k = 0; lid_rules[k] != NULL; k++)
+        if (finding->asked_by[k / 64] >> (k % 64) & 1)
+          g_string_append_printf (out, " %s", lid_rules[k]->id);
+      g_string_append_c (out, '\n');
+    }
+  return g_string_free (out, FALSE);
+}
+
 static const LidRule *
 rule_of_file (const char *path)
 {

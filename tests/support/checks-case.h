@@ -20,4 +20,6 @@ void checks_case_free (ChecksCase *c);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (ChecksCase, checks_case_free)
 LidAssessment *checks_case_assess (const ChecksCase *c, const LidRule *without);
 void checks_case_each (void (*visit) (JsonObject *file, JsonObject *one, const LidRule *rule));
+char *checks_case_lines (JsonObject *one, const char *member);
+char *checks_case_asked (const ChecksCase *c, const LidAssessment *assessment);
 char *checks_case_slots (const LidBoard *board, const guint *slots, guint n_slots);

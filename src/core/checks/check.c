@@ -37,8 +37,8 @@ summarize (LidCheck *check)
         first = module;
       else if (check->all_same && !lid_check_is_alike (first, module))
         check->all_same = FALSE;
-      if (before == NULL || memcmp (before->value, module->value, sizeof module->value) != 0
-          || memcmp (before->basis, module->basis, sizeof module->basis) != 0)
+      if (before == NULL || memcmp (before->value, module->value, sizeof module->value)
+          || memcmp (before->basis, module->basis, sizeof module->basis))
         summarize_module (check, module, seen, &known);
       before = module;
     }
@@ -71,7 +71,7 @@ lid_check_init (LidCheck *check, const LidQuestion *question, const LidSurvey *s
     {
       const LidModule *module = check->population->slots[i].module;
 
-      check->place[i] = board->slots[i].soldered != NULL ? 0 : n + board->n_order + i;
+      check->place[i] = board->slots[i].soldered != NULL ? i : n + board->n_order + i;
       if (module == NULL || !lid_survey_socket_fitted (survey, i))
         continue;
       check->live[check->n_live++] = i;
@@ -79,7 +79,7 @@ lid_check_init (LidCheck *check, const LidQuestion *question, const LidSurvey *s
         check->dram[check->n_dram++] = i;
     }
   for (guint i = board->n_order; i-- > 0;)
-    check->place[board->order[i]] = 1 + i;
+    check->place[board->order[i]] = n + i;
   for (guint kind = 1; kind < LID_N_KINDS; kind++)
     if (board->kinds & (1u << kind))
       check->forms |= 1u << lid_kind_form (kind);
@@ -147,7 +147,7 @@ add_doubted (LidCheck *check, const LidSlotSet *slots, char *text)
           = append (check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &hidden, g_strdup (text));
 
       LID_SLOT_SET_EACH (&hidden, slot)
-        check->unusable[slot] = 1;
+        check->unusable[slot] = TRUE;
       if (lid_slot_set_is_empty (&shown))
         {
           g_free (text);
@@ -180,13 +180,32 @@ lid_check_add (LidCheck *check, LidGrade grade, LidStops stops, const LidSlotSet
       if (check->evidence)
         return add_doubted (check, slots, text);
       LID_SLOT_SET_EACH (slots, slot)
-        check->unusable[slot] = 1;
+        check->unusable[slot] = TRUE;
       return append (check, grade, stops, slots, text);
     }
   if (check->evidence)
     return append (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, slots, doubt (text));
   check->stopped = TRUE;
   return append (check, grade, LID_STOPS_MACHINE, slots, text);
+}
+
+/**
+ * lid_check_sort_by_place:
+ * @check: the context
+ * @slots: slots, sorted by their place in the order of fitting
+ * @n_slots: how many
+ */
+void
+lid_check_sort_by_place (const LidCheck *check, guint *slots, guint n_slots)
+{
+  for (guint i = 1; i < n_slots; i++)
+    for (guint at = i; at > 0 && check->place[slots[at - 1]] > check->place[slots[at]]; at--)
+      {
+        guint swap = slots[at];
+
+        slots[at] = slots[at - 1];
+        slots[at - 1] = swap;
+      }
 }
 
 /**

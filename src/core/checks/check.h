@@ -35,7 +35,8 @@ struct _LidCheck
   guint *live; /* slots, rising */
   guint n_dram;
   guint *dram;     /* slots, rising */
-  guint32 *place;  /* per slot: its place in the order of fitting; soldered memory is there first */
+  guint32 *place;  /* per slot: its place in the order of fitting, each another; soldered memory is
+                      there first, what the order does not name comes last */
   guint32 missing; /* facts some DRAM module does not tell */
   guint32 varying; /* facts in which known DRAM modules differ */
   gboolean all_same; /* all DRAM modules are one and the same by part number or object */
@@ -49,6 +50,7 @@ void lid_check_clear (LidCheck *check);
 
 LidFinding *lid_check_add (
     LidCheck *check, LidGrade grade, LidStops stops, const LidSlotSet *slots, char *text);
+void lid_check_sort_by_place (const LidCheck *check, guint *slots, guint n_slots);
 void lid_check_miss (LidCheck *check, LidFact fact, guint slot);
 gboolean lid_check_is_alike (const LidModule *a, const LidModule *b);
 gboolean lid_check_is_usable (const LidCheck *check, guint slot);

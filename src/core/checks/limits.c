@@ -22,12 +22,6 @@ lid_limits_speak_of (const LidCheck *check, LidLimitWhat what)
   return FALSE;
 }
 
-static gboolean
-is_better (LidVerdict a, LidVerdict b)
-{
-  return a < b;
-}
-
 /* How the firmware of a bench-proven limit stands to the fitted level. */
 static LidVerdict
 judge_firmware (const LidCheck *check, const LidLimit *limit)
@@ -35,8 +29,6 @@ judge_firmware (const LidCheck *check, const LidLimit *limit)
   int needed = lid_board_find_firmware (check->board, limit->firmware);
   int fitted = lid_board_find_firmware (check->board, check->population->firmware);
 
-  if (g_strcmp0 (limit->firmware, check->population->firmware) == 0)
-    return LID_PROVEN;
   if (needed == LID_NOWHERE || fitted == LID_NOWHERE)
     return LID_PROVEN_UNKNOWN;
   return needed <= fitted ? LID_PROVEN : LID_PROVEN_NEWER;
@@ -70,7 +62,7 @@ judge (const LidCheck *check,
         {
           LidVerdict now = judge_firmware (check, limit);
 
-          if (*proven == NULL || is_better (now, verdict))
+          if (now < verdict)
             {
               *proven = limit;
               verdict = now;
@@ -103,19 +95,6 @@ kinds_of (LidCheck *check, LidLimitWhat what, const guint *slots, guint n_slots)
   return kinds;
 }
 
-static void
-sort_by_place (const LidCheck *check, guint *slots, guint n_slots)
-{
-  for (guint i = 1; i < n_slots; i++)
-    for (guint at = i; at > 0 && check->place[slots[at - 1]] > check->place[slots[at]]; at--)
-      {
-        guint swap = slots[at];
-
-        slots[at] = slots[at - 1];
-        slots[at - 1] = swap;
-      }
-}
-
 /**
  * lid_limits_tally:
  * @check: the context
@@ -146,7 +125,7 @@ lid_limits_tally (LidCheck *check, LidLimitTally *tally, guint *slots, guint n_s
   verdict = judge (check, tally->what, kinds, mib, &listed, &proven);
   if (verdict == LID_WITHIN)
     return;
-  sort_by_place (check, slots, n_slots);
+  lid_check_sort_by_place (check, slots, n_slots);
   for (guint i = 0; i < n_slots; i++)
     {
       sum += lid_module_capacity (lid_check_module (check, slots[i]));

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #define MOST_CLASSES 12u
+#define WHOLE 0 /* the machine is the one unit there is */
 
 typedef struct
 {
@@ -46,15 +47,17 @@ find_class (Class *classes, guint *n_classes, gint64 value)
   return &classes[*n_classes - 1];
 }
 
-/* Largest capacity first; on a tie the class whose first module comes first in the order. */
+/* The larger stays; on a tie the class whose first module comes first in the order. */
+static gboolean
+stays (const Class *x, const Class *y)
+{
+  return x->mib > y->mib || (x->mib == y->mib && x->place < y->place);
+}
+
 static int
 compare_classes (const void *a, const void *b)
 {
-  const Class *x = a, *y = b;
-
-  if (x->mib != y->mib)
-    return x->mib > y->mib ? -1 : 1;
-  return x->place < y->place ? -1 : x->place > y->place;
+  return stays (b, a) - stays (a, b);
 }
 
 static void
@@ -82,7 +85,7 @@ static void
 look_at_unit (LidCheck *check, Outcome *out, guint unit, const guint *slots, guint n_slots)
 {
   Class classes[MOST_CLASSES];
-  guint n_classes = 0, n_inside = 0;
+  guint n_classes = 0;
   LidSlotSet untold = { { 0 } };
   const LidModule *first = NULL;
   gboolean alike = TRUE;
@@ -96,7 +99,6 @@ look_at_unit (LidCheck *check, Outcome *out, guint unit, const guint *slots, gui
 
       if (answer == LID_MIX_OUTSIDE)
         continue;
-      n_inside++;
       alike = alike && (first == NULL || lid_check_is_alike (first, module));
       first = first == NULL ? module : first;
       if (answer == LID_MIX_NOT_TOLD)
@@ -110,7 +112,7 @@ look_at_unit (LidCheck *check, Outcome *out, guint unit, const guint *slots, gui
       class->place = MIN (class->place, check->place[slots[i]]);
       lid_slot_set_add (&class->slots, slots[i]);
     }
-  if (n_inside > 1 && !alike)
+  if (!alike)
     LID_SLOT_SET_EACH (&untold, slot)
       lid_check_miss (check,
                       out->what->ask_for != NULL
@@ -139,8 +141,7 @@ look_at_channels (LidCheck *check, Outcome *out)
       for (guint i = 0; i < channel->n_fitted; i++)
         if (lid_check_is_dram (check, channel->fitted[i]))
           slots[n++] = channel->fitted[i];
-      if (n > 1)
-        look_at_unit (check, out, unit, slots, n);
+      look_at_unit (check, out, unit, slots, n);
     }
 }
 
@@ -156,8 +157,7 @@ look_at_sockets (LidCheck *check, Outcome *out)
       for (guint i = 0; i < check->n_dram; i++)
         if (check->board->slots[check->dram[i]].socket == (int)unit)
           slots[n++] = check->dram[i];
-      if (n > 1)
-        look_at_unit (check, out, unit, slots, n);
+      look_at_unit (check, out, unit, slots, n);
     }
 }
 
@@ -253,8 +253,8 @@ lid_mix_check (LidCheck *check, const LidMixCheck *what)
   const LidMixRule *told = &check->board->mixes[what->mix];
   Outcome out;
 
-  if (check->n_dram < 2 || check->all_same || (!told->told && !what->always)
-      || (told->told && told->allowed) || ((check->varying | check->missing) & what->facts) == 0)
+  if (check->all_same || (!told->told && !what->always) || (told->told && told->allowed)
+      || !((check->varying | check->missing) & what->facts))
     return;
   memset (&out, 0, sizeof out);
   out.what = what;
@@ -271,7 +271,7 @@ lid_mix_check (LidCheck *check, const LidMixCheck *what)
   else if (out.rule.scope == LID_SCOPE_SOCKET)
     look_at_sockets (check, &out);
   else
-    look_at_unit (check, &out, 0, check->dram, check->n_dram);
+    look_at_unit (check, &out, WHOLE, check->dram, check->n_dram);
   if (!lid_slot_set_is_empty (&out.blamed))
     speak (check, &out);
 }

@@ -12,7 +12,7 @@ collect (LidCheck *check, const LidRankLimit *row, const LidSurveyChannel *chann
 
   for (guint i = 0; i < channel->n_fitted && n < MOST_ON_CHANNEL; i++)
     {
-      guint slot = channel->fitted[i], at = n;
+      guint slot = channel->fitted[i];
       const LidModule *module = lid_check_module (check, slot);
       LidKind kind = lid_module_kind (module);
 
@@ -33,14 +33,9 @@ collect (LidCheck *check, const LidRankLimit *row, const LidSurveyChannel *chann
       if (row->least_module_ranks > 1
           && module->value[LID_FACT_RANKS] < (gint32)row->least_module_ranks)
         continue;
-      while (at > 0 && check->place[slots[at - 1]] > check->place[slot])
-        {
-          slots[at] = slots[at - 1];
-          at--;
-        }
-      slots[at] = slot;
-      n++;
+      slots[n++] = slot;
     }
+  lid_check_sort_by_place (check, slots, n);
   return n;
 }
 

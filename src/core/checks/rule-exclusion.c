@@ -45,7 +45,7 @@ keep_out (const LidCheck *check, const LidExclusion *row, guint channel, LidSlot
 
       for (guint k = 0; k < there->n_fitted; k++)
         before += check->place[there->fitted[k]] < check->place[slot];
-      if ((row->empty_position != 0 && check->board->slots[slot].position == row->empty_position)
+      if (check->board->slots[slot].position == row->empty_position
           || (row->most_modules != 0 && before >= row->most_modules))
         lid_slot_set_add (out, slot);
     }

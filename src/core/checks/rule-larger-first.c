@@ -19,7 +19,7 @@ static gboolean
 belongs_before (LidCheck *check, guint a, guint b)
 {
   const LidModule *x = lid_check_module (check, a), *y = lid_check_module (check, b);
-  gboolean x_told = TRUE, y_told = TRUE;
+  gboolean x_told, y_told;
   guint x_ranks = lid_board_count_ranks (check->board, x, &x_told);
   guint y_ranks = lid_board_count_ranks (check->board, y, &y_told);
   LidFact fact
@@ -31,8 +31,10 @@ belongs_before (LidCheck *check, guint a, guint b)
     lid_check_miss (check, fact, a);
   if (!y_told)
     lid_check_miss (check, fact, b);
-  if (x_told && y_told && x_ranks != y_ranks)
-    return x_ranks > y_ranks;
+  if (x_told && y_told && x_ranks > y_ranks)
+    return TRUE;
+  if (x_told && y_told && x_ranks < y_ranks)
+    return FALSE;
   if (!lid_module_knows (x, LID_FACT_CAPACITY))
     lid_check_miss (check, LID_FACT_CAPACITY, a);
   if (!lid_module_knows (y, LID_FACT_CAPACITY))
@@ -84,12 +86,11 @@ check_larger (LidCheck *check)
   LidFinding *finding;
   Swaps swaps = { 0 };
 
-  if (check->board->derived || check->all_same || !((check->varying | check->missing) & facts))
+  if (check->board->derived || !((check->varying | check->missing) & facts))
     return;
   moves = swaps.moves = g_array_new (FALSE, FALSE, sizeof (guint));
   for (guint c = 0; c < check->board->n_channels; c++)
-    if (check->survey->channels[c].n_fitted > 1)
-      look_at_channel (check, &check->survey->channels[c], &swaps);
+    look_at_channel (check, &check->survey->channels[c], &swaps);
   if (moves->len == 0)
     return;
   names = lid_names_slots (check, &swaps.wrong);

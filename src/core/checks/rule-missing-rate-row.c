@@ -14,10 +14,14 @@ ask_for_facts (LidCheck *check, guint channel)
   const LidSurveyChannel *here = &check->survey->channels[channel];
 
   for (guint i = 0; i < here->n_fitted; i++)
-    for (guint fact = 0; fact < LID_N_FACTS; fact++)
-      if ((check->figures->rates[channel].unknown_facts & check->rule->facts & LID_FACT_BIT (fact))
-          && !lid_module_knows (lid_check_module (check, here->fitted[i]), fact))
-        lid_check_miss (check, fact, here->fitted[i]);
+    for (guint32 left = check->figures->rates[channel].unknown_facts & check->rule->facts;
+         left != 0; left &= left - 1)
+      {
+        LidFact fact = (LidFact)__builtin_ctz (left);
+
+        if (!lid_module_knows (lid_check_module (check, here->fitted[i]), fact))
+          lid_check_miss (check, fact, here->fitted[i]);
+      }
 }
 
 /* The channels without a row, and what is on them. */

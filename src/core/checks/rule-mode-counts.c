@@ -30,18 +30,11 @@ find_surplus (const LidCheck *check, const LidSlotSet *slots, int socket, LidSlo
   guint there[MOST_OF_SOCKET], n = 0, keep;
 
   LID_SLOT_SET_EACH (slots, slot)
-    {
-      guint at = n;
-
-      if (check->board->slots[slot].socket != socket || n == MOST_OF_SOCKET)
-        continue;
-      for (; at > 0 && check->place[there[at - 1]] > check->place[slot]; at--)
-        there[at] = there[at - 1];
-      there[at] = (guint)slot;
-      n++;
-    }
+    if (check->board->slots[slot].socket == socket && n < MOST_OF_SOCKET)
+      there[n++] = (guint)slot;
   if (n == 0)
     return TRUE;
+  lid_check_sort_by_place (check, there, n);
   for (keep = n - 1; keep > 0 && (rule->modules_of_socket >> keep & 1) == 0;)
     keep--;
   for (guint i = keep; i < n; i++)

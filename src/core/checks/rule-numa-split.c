@@ -99,8 +99,7 @@ check_counts (LidCheck *check)
   if ((check->board->numa_equal >> MIN (nodes, 31) & 1) == 0 || !check->board->channels_told)
     return;
   for (guint s = 0; s < check->board->n_sockets; s++)
-    if (check->balance->sockets[s].n > 0 && lid_balance_is_sized (check, (int)s)
-        && !is_served (check, s, nodes))
+    if (lid_balance_is_sized (check, (int)s) && !is_served (check, s, nodes))
       uneven |= 1u << s;
   if (uneven == 0)
     return;
@@ -145,8 +144,7 @@ check_split (LidCheck *check)
   g_autofree char *splits = NULL;
   LidFinding *finding;
 
-  if (check->population->numa_split <= 1
-      || lid_bandwidth_splits (check->board, check->population->numa_split))
+  if (lid_bandwidth_splits (check->board, check->population->numa_split))
     {
       check_counts (check);
       return;

@@ -15,10 +15,13 @@ ask_for_facts (LidCheck *check, guint channel, guint32 facts)
   const LidSurveyChannel *here = &check->survey->channels[channel];
 
   for (guint i = 0; i < here->n_fitted; i++)
-    for (guint fact = 0; fact < LID_N_FACTS; fact++)
-      if ((facts & (1u << fact))
-          && !lid_module_knows (lid_check_module (check, here->fitted[i]), fact))
-        lid_check_miss (check, fact, here->fitted[i]);
+    for (guint32 left = facts; left != 0; left &= left - 1)
+      {
+        LidFact fact = (LidFact)__builtin_ctz (left);
+
+        if (!lid_module_knows (lid_check_module (check, here->fitted[i]), fact))
+          lid_check_miss (check, fact, here->fitted[i]);
+      }
 }
 
 static gboolean

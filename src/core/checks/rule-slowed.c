@@ -35,8 +35,6 @@ faster_with_fewer (const LidCheck *check, guint channel)
 static void
 look_at_table (const LidCheck *check, Slowdown *slow)
 {
-  gboolean asked = FALSE;
-
   for (guint c = 0; c < check->board->n_channels; c++)
     {
       const LidSurveyChannel *channel = &check->survey->channels[c];
@@ -44,10 +42,7 @@ look_at_table (const LidCheck *check, Slowdown *slow)
       if (check->figures->rates[c].row != LID_ROW_FOUND
           || check->figures->rates[c].table != check->figures->running)
         continue;
-      /* Channels with as many modules answer alike: one look-up is enough. */
-      if (!asked || channel->n_fitted > slow->most_filled)
-        slow->by_population = slow->by_population || faster_with_fewer (check, c);
-      asked = TRUE;
+      slow->by_population = slow->by_population || faster_with_fewer (check, c);
       slow->most_filled = MAX (slow->most_filled, channel->n_fitted);
       for (guint i = 0; i < channel->n_fitted; i++)
         lid_slot_set_add (&slow->slots, channel->fitted[i]);

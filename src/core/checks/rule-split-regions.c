@@ -19,8 +19,7 @@ typedef struct
   LidRatio now, with_fewer, with_more;
 } Split;
 
-/* What @n channels alike carry: n × size ÷ Σ size_i ÷ ways_i, of one channel; 0 channels: nothing.
- */
+/* What @n channels alike carry: n × size ÷ Σ size_i ÷ ways_i, of one channel. */
 static LidRatio
 carry (const LidRegionRule *rule, const LidRegionChannel *channels, guint n)
 {
@@ -35,7 +34,7 @@ carry (const LidRegionRule *rule, const LidRegionChannel *channels, guint n)
       size += region->mib;
       steps += region->mib / region->ways;
     }
-  return steps > 0 ? lid_ratio (size, steps) : lid_ratio (0, 1);
+  return lid_ratio (size, steps);
 }
 
 /* The channels of a processor that could be in use, those that are first. Returns FALSE where those
@@ -46,21 +45,26 @@ collect (const LidCheck *check, guint socket, LidRegionChannel *channels, guint 
   const LidBoardSocket *place = &check->board->sockets[socket];
   gint64 mib = 0;
 
-  for (guint pass = 0; pass < 2; pass++)
-    for (guint i = 0; i < place->n_channels; i++)
-      {
-        guint c = place->first_channel + i;
-        gint64 here = check->figures->channels[c].region_mib;
+  for (guint i = 0; i < place->n_channels; i++)
+    {
+      guint c = place->first_channel + i;
+      gint64 here = check->figures->channels[c].region_mib;
 
-        if ((here > 0) != (pass == 0) || check->board->channels[c].n_slots == 0)
-          continue;
-        if (pass == 0 && mib > 0 && here != mib)
-          return FALSE;
-        mib = pass == 0 ? here : mib;
-        split->in_use += pass == 0;
+      if (here == 0)
+        continue;
+      if (split->in_use++ && here != mib)
+        return FALSE;
+      mib = here;
+      channels[(*n)++] = (LidRegionChannel){ mib, check->board->channels[c].controller, i };
+    }
+  for (guint i = 0; i < place->n_channels; i++)
+    {
+      guint c = place->first_channel + i;
+
+      if (check->figures->channels[c].region_mib == 0 && check->board->channels[c].n_slots > 0)
         channels[(*n)++] = (LidRegionChannel){ mib, check->board->channels[c].controller, i };
-      }
-  return split->in_use > 1;
+    }
+  return TRUE;
 }
 
 static gboolean
@@ -75,17 +79,17 @@ look_at (LidCheck *check, guint socket, Split *split)
       || !collect (check, socket, channels, &n, split))
     return FALSE;
   split->now = split->with_fewer = split->with_more = carry (&rule, channels, split->in_use);
-  for (guint k = 1; k <= n; k++)
+  for (guint k = 2; k <= n; k++) /* one alone is never faster */
     {
       LidRatio other = carry (&rule, channels, k);
       LidRatio *best = k < split->in_use ? &split->with_fewer : &split->with_more;
 
-      if (k == split->in_use || lid_ratio_compare (other, *best) <= 0)
+      if (lid_ratio_compare (other, *best) <= 0)
         continue;
       *best = other;
       *(k < split->in_use ? &split->fewer : &split->more) = k;
     }
-  return split->fewer > 0;
+  return split->fewer != 0;
 }
 
 /* "4, 2 and 1". */
@@ -161,11 +165,16 @@ add_slots (const LidCheck *check, guint socket, LidSlotSet *slots)
   const LidBoardSocket *place = &check->board->sockets[socket];
 
   for (guint i = 1; i < here->n_regions; i++)
-    for (guint c = 0; c < MIN (place->n_channels, 64); c++)
-      if (g_array_index (check->figures->regions, LidRegion, here->first_region + i).channels >> c
-          & 1)
-        for (guint k = 0; k < check->survey->channels[place->first_channel + c].n_fitted; k++)
-          lid_slot_set_add (slots, check->survey->channels[place->first_channel + c].fitted[k]);
+    for (guint64 left
+         = g_array_index (check->figures->regions, LidRegion, here->first_region + i).channels;
+         left != 0; left &= left - 1)
+      {
+        const LidSurveyChannel *channel
+            = &check->survey->channels[place->first_channel + (guint)__builtin_ctzll (left)];
+
+        for (guint k = 0; k < channel->n_fitted; k++)
+          lid_slot_set_add (slots, channel->fitted[k]);
+      }
 }
 
 static gboolean
@@ -187,12 +196,16 @@ speak (LidCheck *check, guint socket, const Split *splits, guint32 *left)
   guint32 here = 0;
   LidFinding *finding;
 
-  for (guint s = socket; s < check->board->n_sockets; s++)
-    if ((*left >> s & 1) && same_split (check->figures, socket, &splits[socket], s, &splits[s]))
-      {
-        here |= 1u << s;
-        add_slots (check, s, &slots);
-      }
+  for (guint32 rest = *left; rest != 0; rest &= rest - 1)
+    {
+      guint s = (guint)__builtin_ctz (rest);
+
+      if (same_split (check->figures, socket, &splits[socket], s, &splits[s]))
+        {
+          here |= 1u << s;
+          add_slots (check, s, &slots);
+        }
+    }
   *left &= ~here;
   names = lid_names_sockets (check, here);
   finding = lid_check_add (
@@ -216,12 +229,11 @@ check_regions (LidCheck *check)
   if (!figures->starts || !check->board->channels_told || check->population->numa_split > 1)
     return;
   for (guint s = 0; s < check->board->n_sockets; s++)
-    if (check->balance->sockets[s].n > 0 && lid_balance_is_sized (check, (int)s)
-        && lid_ratio_is_known (figures->even_share) && look_at (check, s, &splits[s]))
+    if (lid_balance_is_sized (check, (int)s) && lid_ratio_is_known (figures->even_share)
+        && look_at (check, s, &splits[s]))
       left |= 1u << s;
-  for (guint s = 0; s < check->board->n_sockets; s++)
-    if (left >> s & 1)
-      speak (check, s, splits, &left);
+  while (left != 0)
+    speak (check, (guint)__builtin_ctz (left), splits, &left);
 }
 
 const LidRule lid_rule_split_regions = {

@@ -13,8 +13,23 @@ typedef struct
   gint64 mib;
 } Sum;
 
-/* FALSE where a channel's controller is not told, or no controller has a second channel: then
- * idle channels say it all. */
+/* The highest number of a processor's controllers; 0 where one is not told. */
+static guint
+highest (const LidBoard *board, guint socket)
+{
+  const LidBoardSocket *here = &board->sockets[socket];
+  int most = 0;
+
+  for (guint i = 0; i < here->n_channels; i++)
+    {
+      if (board->channels[here->first_channel + i].controller < 1)
+        return 0;
+      most = MAX (most, board->channels[here->first_channel + i].controller);
+    }
+  return (guint)most;
+}
+
+/* FALSE where no controller has a second channel: then idle channels say it all. */
 static gboolean
 sum_up (const LidCheck *check, guint socket, Sum *sums)
 {
@@ -24,18 +39,37 @@ sum_up (const LidCheck *check, guint socket, Sum *sums)
   for (guint i = 0; i < here->n_channels; i++)
     {
       guint c = here->first_channel + i;
-      int controller = check->board->channels[c].controller;
-      Sum *sum;
+      Sum *sum = &sums[check->board->channels[c].controller - 1];
 
-      if (controller < 1 || controller > (int)here->n_controllers)
-        return FALSE;
-      sum = &sums[controller - 1];
       several = several || sum->channels > 0;
       sum->channels++;
       sum->in_use += check->balance->channels[c].n > 0;
       sum->mib += check->balance->channels[c].mib;
     }
   return several;
+}
+
+/* Channels in use first, then what they hold. */
+static gboolean
+is_more (const Sum *x, const Sum *y)
+{
+  return x->in_use > y->in_use || (x->in_use == y->in_use && x->mib > y->mib);
+}
+
+/* The controllers with least and most, by number from 0. FALSE: they carry the same. */
+static gboolean
+find_ends (const Sum *sums, guint n, guint *least, guint *most)
+{
+  *least = *most = n;
+  for (guint i = 0; i < n; i++)
+    if (sums[i].channels > 0)
+      {
+        if (*least == n || is_more (&sums[*least], &sums[i]))
+          *least = i;
+        if (*most == n || is_more (&sums[i], &sums[*most]))
+          *most = i;
+      }
+  return is_more (&sums[*most], &sums[*least]);
 }
 
 /* Where the controller with most sits. */
@@ -66,25 +100,12 @@ check_controllers (LidCheck *check)
 
   for (guint s = 0; s < board->n_sockets; s++)
     {
-      g_autofree Sum *sums = g_new0 (Sum, MAX (board->sockets[s].n_controllers, 1));
-      guint a = 0, b = 0;
+      guint n = highest (board, s), a, b;
+      g_autofree Sum *sums = g_new0 (Sum, n);
 
-      /* One module alone cannot be spread. */
-      if (check->balance->sockets[s].n <= 1 || !sum_up (check, s, sums)
-          || !lid_balance_is_sized (check, (int)s))
-        continue;
-      for (guint i = 1; i < board->sockets[s].n_controllers; i++)
-        {
-          if (sums[i].channels == 0)
-            continue;
-          if (sums[i].in_use < sums[a].in_use
-              || (sums[i].in_use == sums[a].in_use && sums[i].mib < sums[a].mib))
-            a = i;
-          if (sums[i].in_use > sums[b].in_use
-              || (sums[i].in_use == sums[b].in_use && sums[i].mib > sums[b].mib))
-            b = i;
-        }
-      if (sums[a].in_use == sums[b].in_use && sums[a].mib == sums[b].mib)
+      /* One module alone cannot be spread, nor can many with one controller. */
+      if (check->balance->sockets[s].n < 2 || n < 2 || !sum_up (check, s, sums)
+          || !lid_balance_is_sized (check, (int)s) || !find_ends (sums, n, &a, &b))
         continue;
       if (uneven == 0)
         {
