@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks/rank-rows.h"
 
-#define MOST_ON_CHANNEL 32u
-
 /* The modules of a channel that the row speaks of, in the order of fitting. Facts it would need
  * and does not find are asked for. */
 static guint
@@ -10,7 +8,7 @@ collect (LidCheck *check, const LidRankLimit *row, const LidSurveyChannel *chann
 {
   guint n = 0;
 
-  for (guint i = 0; i < channel->n_fitted && n < MOST_ON_CHANNEL; i++)
+  for (guint i = 0; i < channel->n_fitted; i++)
     {
       guint slot = channel->fitted[i];
       const LidModule *module = lid_check_module (check, slot);
@@ -58,7 +56,7 @@ lid_rank_rows_walk (LidCheck *check, const LidRankLimit *row, gboolean by_ranks,
   for (guint c = 0; limit > 0 && c < check->board->n_channels; c++)
     {
       const LidSurveyChannel *channel = &check->survey->channels[c];
-      guint slots[MOST_ON_CHANNEL];
+      guint slots[LID_BOARD_MAX_SLOTS];
       guint n, sum = 0;
 
       if (channel->n_fitted == 0

@@ -5,8 +5,6 @@
 
 #include <glib/gi18n-lib.h>
 
-#define MOST_ON_CHANNEL 32u
-
 typedef struct
 {
   LidSlotSet wrong;
@@ -48,10 +46,10 @@ belongs_before (LidCheck *check, guint a, guint b)
 static void
 look_at_channel (LidCheck *check, const LidSurveyChannel *channel, Swaps *swaps)
 {
-  guint slots[MOST_ON_CHANNEL], sorted[MOST_ON_CHANNEL];
+  guint slots[LID_BOARD_MAX_SLOTS], sorted[LID_BOARD_MAX_SLOTS];
   guint n = 0;
 
-  for (guint i = 0; i < channel->n_fitted && n < MOST_ON_CHANNEL; i++)
+  for (guint i = 0; i < channel->n_fitted; i++)
     {
       guint slot = channel->fitted[i];
 

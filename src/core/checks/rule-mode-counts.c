@@ -7,8 +7,6 @@
 
 #include <glib/gi18n-lib.h>
 
-#define MOST_OF_SOCKET 64u
-
 /* "6 or 12": the counts a mode takes. */
 static char *
 counts_words (guint64 counts)
@@ -27,10 +25,10 @@ static gboolean
 find_surplus (const LidCheck *check, const LidSlotSet *slots, int socket, LidSlotSet *surplus)
 {
   const LidBoardMode *rule = lid_board_find_mode (check->board, check->population->mode);
-  guint there[MOST_OF_SOCKET], n = 0, keep;
+  guint there[LID_BOARD_MAX_SLOTS], n = 0, keep;
 
   LID_SLOT_SET_EACH (slots, slot)
-    if (check->board->slots[slot].socket == socket && n < MOST_OF_SOCKET)
+    if (check->board->slots[slot].socket == socket)
       there[n++] = (guint)slot;
   if (n == 0)
     return TRUE;

@@ -33,19 +33,19 @@ usable_in (const LidCheck *check, guint slot)
 static gboolean
 same_slot_by_slot (const LidCheck *check, int a, int b)
 {
-  guint i = 0, j = 0, n = check->board->n_slots;
+  guint j = 0, n = check->board->n_slots;
 
-  for (;;)
-    {
-      while (i < n && check->board->slots[i].socket != a)
-        i++;
-      while (j < n && check->board->slots[j].socket != b)
-        j++;
-      if (i == n || j == n)
-        return TRUE;
-      if (differ (usable_in (check, i++), usable_in (check, j++)))
-        return FALSE;
-    }
+  for (guint i = 0; i < n; i++)
+    if (check->board->slots[i].socket == a)
+      {
+        while (j < n && check->board->slots[j].socket != b)
+          j++;
+        if (j == n)
+          return TRUE;
+        if (differ (usable_in (check, i), usable_in (check, j++)))
+          return FALSE;
+      }
+  return TRUE;
 }
 
 static void
