@@ -253,10 +253,9 @@ step_down (LidPlanSearch *search, const LidPlanPlace *place, const LidPlanStep *
   if (idle)
     search->live[search->node_of[place->column]]--;
   search->n_full += full;
-  search->again = search->again || lid_plan_lists_would_help (search)
-                  || lid_plan_node_mixes_would_help (search, search->steps - search->lists_from);
+  search->again = search->again || lid_plan_node_mixes_would_help (search);
   if (!search->again && lid_plan_search_goes_on (search, 1) && may_go_on (search, &next)
-      && lid_plan_lists_take (search, place->column) && !is_apart (search, place->column))
+      && !is_apart (search, place->column))
     descend (search, &next);
   search->n_full -= full;
   if (idle)
@@ -302,7 +301,6 @@ descend (LidPlanSearch *search, const LidPlanPlace *place)
     }
   if (is_late (search, place))
     return;
-  lid_plan_lists_enter (search, place);
   steps = steps_at (search, column);
   left = left_in_group (search, column);
   if (column > 0 && steps_at (search, column - 1) == steps)
@@ -337,7 +335,7 @@ lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands)
 {
   const LidPlanPlace start = { 0, mib, hands, { 0, 0, 0 }, 0, 0 };
 
-  lid_plan_lists_aim (search);
+  search->descent_from = search->steps;
   if (lid_plan_node_mixes_is_settled (search))
     return;
   do
@@ -346,9 +344,7 @@ lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands)
       descend (search, &start);
       if (search->again && lid_plan_node_mixes_settle (search))
         return;
-      if (search->again && lid_plan_lists_would_help (search))
-        lid_plan_lists_choose (search);
     }
   while (search->again && search->budget > 0);
-  lid_plan_node_mixes_count_steps (search, search->steps - search->lists_from);
+  lid_plan_node_mixes_count_steps (search);
 }

@@ -181,7 +181,7 @@ lid_plan_node_mixes_settle (LidPlanSearch *search)
 
   if (search->seek != NULL || mixes->failures >= LID_PLAN_MIX_FAILURES
       || (mixes->verdicts[mib] == LID_PLAN_MIX_NOT_ASKED
-          && !lid_plan_node_mixes_would_help (search, search->steps - search->lists_from)))
+          && !lid_plan_node_mixes_would_help (search)))
     return FALSE;
   if (mixes->verdicts[mib] == LID_PLAN_MIX_NOT_ASKED)
     mixes->verdicts[mib] = lid_plan_node_mixes_make (search) && settle (search, mixes)

@@ -112,14 +112,14 @@ measure (const LidPlanSearch *search, LidPlanNodeMixes *mixes)
 /**
  * lid_plan_node_mixes_would_help:
  * @search: in a descent
- * @steps: spent in it so far
  *
  * Returns: whether the pass took as many steps as it costs to list the mixes, and the capacity at
  *   hand was not asked about yet
  */
 gboolean
-lid_plan_node_mixes_would_help (const LidPlanSearch *search, guint64 steps)
+lid_plan_node_mixes_would_help (const LidPlanSearch *search)
 {
+  guint64 steps = search->steps - search->descent_from;
   LidPlanNodeMixes *mixes = search->node_mixes;
   gboolean at_once = search->judge->wish->haste != LID_HASTE_USUAL;
 
@@ -137,29 +137,13 @@ lid_plan_node_mixes_would_help (const LidPlanSearch *search, guint64 steps)
 }
 
 /**
- * lid_plan_node_mixes_may_help:
- * @search: in a descent
- *
- * Returns: whether the mixes may settle the capacity at hand, now or after more steps
- */
-gboolean
-lid_plan_node_mixes_may_help (const LidPlanSearch *search)
-{
-  const LidPlanNodeMixes *mixes = search->node_mixes;
-
-  return search->seek == NULL && mixes->dear < G_MAXUINT64
-         && mixes->failures < LID_PLAN_MIX_FAILURES && (!mixes->tried || mixes->ready)
-         && mixes->verdicts[search->target_mib] == LID_PLAN_MIX_NOT_ASKED;
-}
-
-/**
  * lid_plan_node_mixes_count_steps:
- * @steps: that a descent of the pass took
+ * @search: at the end of a descent: what it took is one reason more to list the mixes
  */
 void
-lid_plan_node_mixes_count_steps (LidPlanSearch *search, guint64 steps)
+lid_plan_node_mixes_count_steps (LidPlanSearch *search)
 {
-  search->node_mixes->steps += steps;
+  search->node_mixes->steps += search->steps - search->descent_from;
 }
 
 static void

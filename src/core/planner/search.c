@@ -152,7 +152,6 @@ lid_plan_search_init (LidPlanSearch *search,
         search->owned_kinds[search->n_owned++] = k;
     }
   search->n_found = search->missing;
-  lid_plan_lists_init (search);
   search->room = g_new0 (guint, (gsize)search->n_owned * (columns->columns->len + 1) + 1);
   search->forced = g_new0 (guint, (gsize)search->n_owned * (columns->columns->len + 1) + 1);
   init_nodes (search);
@@ -186,7 +185,6 @@ lid_plan_search_clear (LidPlanSearch *search)
   g_free (search->node_of);
   g_hash_table_unref (search->asked);
   g_hash_table_unref (search->mixes);
-  lid_plan_lists_clear (search);
   g_hash_table_unref (search->never);
 }
 
@@ -320,7 +318,7 @@ sweep (LidPlanSearch *search, const GArray *rates, const GArray *sizes, gboolean
       {
         gboolean rated = r < rates->len || !search->judge->has_speed;
 
-        search->begun = search->filled = search->lists_made = FALSE;
+        search->begun = search->filled = FALSE;
         lid_plan_node_mixes_renew (search);
         search->best.rated = rated;
         search->pass.rate

@@ -5,8 +5,6 @@
 #include "planner/floor.h"
 #include "planner/times.h"
 
-#define LID_PLAN_LIST_SIZES 16u /* different capacities of channels in lists that are kept */
-
 /* What is left to be decided at a column. */
 typedef struct
 {
@@ -76,14 +74,9 @@ struct _LidPlanSearch
   guint *live;        /* per node: channels that carry something or still may */
   guint *node_of;     /* per column: index into live */
   guint n_nodes;
-  int *kinds; /* per slot of the board, scratch */
-  /* Lists of capacities of one node: see lists.c. */
-  GArray *lists, *lists_kept;
-  GArray **lists_at; /* per column: those that may still be */
-  gboolean *lists_valid;
-  gboolean lists_made, lists_chosen, again; /* in the pass; in the descent */
-  gint64 lists_slow;                        /* T from which on the front covers the target */
-  guint64 lists_from;                       /* steps before the descent */
+  int *kinds;           /* per slot of the board, scratch */
+  gboolean again;       /* the descent is better begun anew, with what node-mixes.c knows */
+  guint64 descent_from; /* steps before it */
 
   struct _LidPlanNodeMixes *node_mixes; /* see node-mixes.c */
   GHashTable *asked; /* populations, by what is chosen, to the checker's verdict */
@@ -133,19 +126,9 @@ void lid_plan_descent_run (LidPlanSearch *search, guint mib, guint hands);
 gboolean lid_plan_descent_is_done (const LidPlanSearch *search, const LidPlanVector *best);
 gboolean lid_plan_descent_is_settled (const LidPlanSearch *search, const LidPlanVector *best);
 
-/* lists.c */
-void lid_plan_lists_init (LidPlanSearch *search);
-void lid_plan_lists_clear (LidPlanSearch *search);
-void lid_plan_lists_aim (LidPlanSearch *search);
-gboolean lid_plan_lists_would_help (const LidPlanSearch *search);
-void lid_plan_lists_choose (LidPlanSearch *search);
-void lid_plan_lists_enter (LidPlanSearch *search, const LidPlanPlace *place);
-gboolean lid_plan_lists_take (LidPlanSearch *search, guint column);
-
 /* node-mixes.c */
-gboolean lid_plan_node_mixes_would_help (const LidPlanSearch *search, guint64 steps);
-gboolean lid_plan_node_mixes_may_help (const LidPlanSearch *search);
-void lid_plan_node_mixes_count_steps (LidPlanSearch *search, guint64 steps);
+gboolean lid_plan_node_mixes_would_help (const LidPlanSearch *search);
+void lid_plan_node_mixes_count_steps (LidPlanSearch *search);
 
 /* node-mixes-settle.c */
 void lid_plan_node_mixes_init (LidPlanSearch *search);
