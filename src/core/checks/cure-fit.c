@@ -9,9 +9,8 @@ typedef struct
   int socket;         /* the only one slots are taken of; LID_NOWHERE: any */
   gboolean by_order;  /* as the board names them, whatever channels hold */
   guint8 *taken;      /* by slot */
-  gint64 *by_channel; /* MiB that counts */
+  gint64 *by_channel; /* MiB that counts, and what was given a slot since */
   gint64 *by_socket;  /* the same, at 1 + socket; at 0: of channels whose socket is not told */
-  guint *new_by_channel, *new_by_socket; /* slots given away */
 } Filling;
 
 static void
@@ -20,11 +19,18 @@ filling_clear (Filling *filling)
   g_free (filling->taken);
   g_free (filling->by_channel);
   g_free (filling->by_socket);
-  g_free (filling->new_by_channel);
-  g_free (filling->new_by_socket);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Filling, filling_clear)
+
+static void
+add_load (Filling *filling, guint channel, const LidModule *module)
+{
+  gint64 mib = lid_module_capacity (module);
+
+  filling->by_channel[channel] += mib;
+  filling->by_socket[1 + filling->check->board->channels[channel].socket] += mib;
+}
 
 static Filling
 filling_start (const LidCheck *check)
@@ -35,20 +41,15 @@ filling_start (const LidCheck *check)
                       FALSE,
                       g_new0 (guint8, board->n_slots),
                       g_new0 (gint64, board->n_channels),
-                      g_new0 (gint64, board->n_sockets + 1),
-                      g_new0 (guint, board->n_channels),
-                      g_new0 (guint, board->n_sockets + 1) };
+                      g_new0 (gint64, board->n_sockets + 1) };
 
   for (guint i = 0; i < board->n_slots; i++)
     {
       int channel = board->slots[i].channel;
 
       filling.taken[i] = board->slots[i].soldered != NULL || lid_check_module (check, i) != NULL;
-      if (channel == LID_NOWHERE || !lid_check_counts (check, i))
-        continue;
-      filling.by_channel[channel] += lid_module_capacity (lid_check_module (check, i));
-      filling.by_socket[1 + board->channels[channel].socket]
-          += lid_module_capacity (lid_check_module (check, i));
+      if (channel != LID_NOWHERE && lid_check_counts (check, i))
+        add_load (&filling, (guint)channel, lid_check_module (check, i));
     }
   return filling;
 }
@@ -64,44 +65,44 @@ first_free (const Filling *filling, guint channel)
   return LID_NOWHERE;
 }
 
-/* The slot for one more: on the channel that holds least, of the processor that holds least, the
- * first in the board's order. It is given away. */
+/* Least on the channel, then at its processor, then first in the board's order; or by order alone.
+ */
+static gboolean
+comes_first (const Filling *filling, guint a, guint b)
+{
+  const LidBoard *board = filling->check->board;
+  guint x = (guint)board->slots[a].channel, y = (guint)board->slots[b].channel;
+  gint64 channel = filling->by_channel[x] - filling->by_channel[y];
+  gint64 socket = filling->by_socket[1 + board->channels[x].socket]
+                  - filling->by_socket[1 + board->channels[y].socket];
+
+  if (!filling->by_order && channel != 0)
+    return channel < 0;
+  if (!filling->by_order && socket != 0)
+    return socket < 0;
+  return filling->check->place[a] < filling->check->place[b];
+}
+
+/* The slot for one more, or LID_NOWHERE. It is given away. */
 static int
 take_slot (Filling *filling, const LidModule *with)
 {
-  const LidCheck *check = filling->check;
-  const LidBoard *board = check->board;
-  gint64 least[2] = { 0, 0 }, mib = lid_module_capacity (with);
+  const LidBoard *board = filling->check->board;
   int best = LID_NOWHERE;
 
   for (guint c = 0; c < board->n_channels; c++)
     {
-      int slot = first_free (filling, c), socket = 1 + board->channels[c].socket;
-      gint64 here[2] = { 0, 0 };
+      int slot = first_free (filling, c);
 
-      if (slot == LID_NOWHERE || !lid_survey_socket_fitted (check->survey, (guint)slot)
-          || (filling->socket != LID_NOWHERE && filling->socket != socket - 1))
-        continue;
-      if (!filling->by_order)
-        {
-          here[0] = filling->by_channel[c] + filling->new_by_channel[c] * mib;
-          here[1] = filling->by_socket[socket] + filling->new_by_socket[socket] * mib;
-        }
-      if (best == LID_NOWHERE || here[0] < least[0]
-          || (here[0] == least[0]
-              && (here[1] < least[1]
-                  || (here[1] == least[1] && check->place[slot] < check->place[best]))))
-        {
-          best = slot;
-          least[0] = here[0];
-          least[1] = here[1];
-        }
+      if (slot != LID_NOWHERE && lid_survey_socket_fitted (filling->check->survey, (guint)slot)
+          && (filling->socket == LID_NOWHERE || filling->socket == board->channels[c].socket)
+          && (best == LID_NOWHERE || comes_first (filling, (guint)slot, (guint)best)))
+        best = slot;
     }
   if (best != LID_NOWHERE)
     {
       filling->taken[best] = TRUE;
-      filling->new_by_channel[board->slots[best].channel]++;
-      filling->new_by_socket[1 + board->channels[board->slots[best].channel].socket]++;
+      add_load (filling, (guint)board->slots[best].channel, with);
     }
   return best;
 }
@@ -150,7 +151,7 @@ lid_cure_settle (
         return NULL;
       g_array_append_val (moves, move);
     }
-  return moves->len > 0 ? g_steal_pointer (&moves) : NULL;
+  return g_steal_pointer (&moves);
 }
 
 /**
@@ -199,7 +200,7 @@ lid_cure_exchange (const LidCheck *check, const guint *slots, guint n_slots, con
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
   g_autofree LidModule **modules = g_new0 (LidModule *, n_slots);
 
-  if (n_slots == 0 || at_hand (check, like, n_slots, modules) < n_slots)
+  if (at_hand (check, like, n_slots, modules) < n_slots)
     return NULL;
   for (guint i = 0; i < n_slots; i++)
     {

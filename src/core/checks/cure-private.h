@@ -25,10 +25,12 @@ typedef struct
   GPtrArray *fitted; /* LidCureCandidate: what the tray can add; NULL: not made yet */
 } LidCureWork;
 
+/* cure-clears.c */
 gboolean lid_cure_clears (const LidCureWork *cure,
                           const LidFinding *finding,
                           LidCureCandidate *candidate,
                           gboolean better);
+guint lid_cure_count_loses (const GPtrArray *findings);
 
 /* cure-choose.c */
 gboolean lid_cure_is_better (LidCureCandidate *a, LidCureCandidate *b);

@@ -249,8 +249,8 @@ deal_out (const LidCheck *check, guint32 sockets, gboolean by_order, GArray *mov
  * @each_socket: modules stay at their processor
  * @by_order: into the first slots of the board's order, not by what channels hold
  *
- * Returns: (transfer full) (nullable): moves to try; NULL where the modules cannot be dealt out, or
- *   sit so already
+ * Returns: (transfer full) (nullable): moves to try, none where they sit so already; NULL where the
+ *   modules cannot be dealt out
  */
 GArray *
 lid_cure_spread (const LidCheck *check, gboolean each_socket, gboolean by_order)
@@ -262,5 +262,5 @@ lid_cure_spread (const LidCheck *check, gboolean each_socket, gboolean by_order)
     can = deal_out (check, G_MAXUINT32, by_order, moves);
   for (guint s = 0; can && each_socket && s < check->board->n_sockets; s++)
     can = deal_out (check, 1u << s, by_order, moves);
-  return can && moves->len > 0 ? g_steal_pointer (&moves) : NULL;
+  return can ? g_steal_pointer (&moves) : NULL;
 }

@@ -1,9 +1,24 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Which moves are offered for a finding. What is best is decided here, in this order:
+ *
+ * 1. It clears the finding: of its rule and grade fewer are left, and they name fewer slots;
+ * nothing stops that did not stop before; no capacity is lost. Unless it is a matter of starting,
+ * nothing else begins to lose, and reading all of it, or its slowest part, is no slower (a memory
+ * mode that takes effect has its price, which is said).
+ * 2. Moving what is in the machine comes before exchanging with the tray, and that before adding.
+ * 3. Of several: the machine starts; most usable capacity; reading all of it fastest (where no rate
+ *    is known: the largest even share); fewest moves; the one made first.
+ *
+ * This is no search of all arrangements, of which a machine of 24 slots has more than anybody waits
+ * for. Tried are only: those it names to free slots (of any processor, of each alone; where least
+ * lies, or by the order of fitting), all modules dealt out anew (inside each processor, by load or
+ * by order; over all, by load), those it names for one sort of the tray, one to eight of one sort
+ * of the tray added. Where one of these clears it, the best of them is offered; test-cures-best
+ * writes ways and order a second time and holds each offer to them. */
 #include "checks/cure-private.h"
 
 #include "checks/assessment-private.h"
 #include "checks/remedy.h"
-#include "checks/rules.h"
 
 #include <string.h>
 
@@ -19,14 +34,17 @@ candidate_free (gpointer data)
   g_free (candidate);
 }
 
-/* Takes @moves; nothing is added for NULL. */
+/* Takes @moves; nothing is added for NULL or none. */
 static void
 add_candidate (GPtrArray *candidates, GArray *moves)
 {
   LidCureCandidate *candidate;
 
-  if (moves == NULL)
-    return;
+  if (moves == NULL || moves->len == 0)
+    {
+      g_clear_pointer (&moves, g_array_unref);
+      return;
+    }
   candidate = g_new0 (LidCureCandidate, 1);
   candidate->moves = moves;
   g_ptr_array_add (candidates, candidate);
@@ -36,119 +54,10 @@ add_candidate (GPtrArray *candidates, GArray *moves)
 gboolean
 lid_cure_same (const LidModule *a, const LidModule *b)
 {
-  return a == b || lid_module_same (a, b)
+  return lid_module_same (a, b)
          || (memcmp (a->value, b->value, sizeof a->value) == 0
              && memcmp (a->basis, b->basis, sizeof a->basis) == 0 && a->persistent == b->persistent
              && g_strcmp0 (a->part, b->part) == 0);
-}
-
-static guint
-count (const GPtrArray *findings, const LidRule *rule, LidGrade least)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < findings->len; i++)
-    {
-      const LidFinding *finding = findings->pdata[i];
-
-      n += (rule == NULL || finding->rule == rule) && finding->grade >= least;
-    }
-  return n;
-}
-
-/* How many slots findings of a rule name: two of them can become one without anything being
- * better. */
-static guint
-count_slots (const GPtrArray *findings, const LidRule *rule, LidGrade least)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < findings->len; i++)
-    {
-      const LidFinding *finding = findings->pdata[i];
-
-      n += finding->rule == rule && finding->grade >= least ? finding->n_slots : 0;
-    }
-  return n;
-}
-
-/* Nothing stops that did not stop before. That nothing is left to start with is no news where
- * nothing worked before. */
-static gboolean
-stops_nothing_new (const LidCureWork *cure, const LidAssessment *after)
-{
-  for (guint i = 0; i < after->findings->len; i++)
-    {
-      const LidFinding *finding = after->findings->pdata[i];
-
-      if (finding->grade == LID_GRADE_STOPS
-          && count (cure->findings, finding->rule, LID_GRADE_STOPS) == 0
-          && !(finding->rule == &lid_rule_no_memory && cure->nothing_usable))
-        return FALSE;
-    }
-  return TRUE;
-}
-
-static guint
-count_loses (const GPtrArray *findings)
-{
-  return count (findings, NULL, LID_GRADE_LOSES) - count (findings, NULL, LID_GRADE_STOPS);
-}
-
-static void
-judge (const LidCureWork *cure, LidCureCandidate *candidate)
-{
-  const LidRemedy remedy = { .moves = candidate->moves };
-  g_autoptr (LidPopulation) population = NULL;
-
-  if (candidate->after != NULL)
-    return;
-  population = lid_remedy_apply (&remedy, cure->check->population);
-  candidate->after = lid_assessment_new_plain (
-      &(LidQuestion){ cure->check->board, population, cure->question->as_found });
-}
-
-/* A memory mode that takes effect has its price, which is said; any other remedy that is searched
- * for must not make reading slower, nor the slowest part of it where all of it gains nothing. */
-static gboolean
-slows (const LidCureWork *cure, const LidFigures *after)
-{
-  int whole;
-
-  if (after->mode.effect == LID_EFFECT_TAKEN && cure->figures->mode.effect != LID_EFFECT_TAKEN)
-    return FALSE;
-  if (!lid_ratio_is_known (after->whole_mbs) || !lid_ratio_is_known (cure->figures->whole_mbs))
-    return FALSE;
-  whole = lid_ratio_compare (after->whole_mbs, cure->figures->whole_mbs);
-  return whole < 0
-         || (whole == 0 && lid_ratio_compare (after->worst_mbs, cure->figures->worst_mbs) < 0);
-}
-
-/* Whether the moves clear the finding and stop nothing new; where @better, they also lose no
- * capacity, and nothing else where it is not a matter of starting at all. */
-gboolean
-lid_cure_clears (const LidCureWork *cure,
-                 const LidFinding *finding,
-                 LidCureCandidate *candidate,
-                 gboolean better)
-{
-  guint left, before = count (cure->check->findings, finding->rule, finding->grade);
-  guint loses = cure->loses - (cure->loses > 0 && finding->grade == LID_GRADE_LOSES);
-
-  judge (cure, candidate);
-  left = count (candidate->after->findings, finding->rule, finding->grade);
-  if (left >= before || !stops_nothing_new (cure, candidate->after))
-    return FALSE;
-  if (left > 0 && finding->n_slots > 0
-      && count_slots (candidate->after->findings, finding->rule, finding->grade)
-             >= count_slots (cure->check->findings, finding->rule, finding->grade))
-    return FALSE;
-  if (!better)
-    return TRUE;
-  return (finding->grade == LID_GRADE_STOPS
-          || (count_loses (candidate->after->findings) <= loses
-              && !slows (cure, &candidate->after->figures)))
-         && candidate->after->figures.capacity_mib >= cure->capacity_mib;
 }
 
 /* Keeps in @best the candidate that clears it best. */
@@ -311,9 +220,6 @@ cure_one (LidCureWork *cure, LidFinding *finding)
   LidCureCandidate *best = NULL;
   gboolean keeps;
 
-  /* What is wrong is what the job says of a processor: no move mends that. */
-  if (cure->check->belied != 0 && finding->rule == &lid_rule_absent_processor)
-    return;
   if (finding->remedy != NULL && finding->remedy->by_setting)
     return;
   keeps = keeps_promise (cure, finding);
@@ -348,7 +254,21 @@ prepare (LidCureWork *cure)
     }
   cure->nothing_usable = !figures->starts || figures->capacity_mib == 0;
   cure->capacity_mib = figures->starts ? figures->capacity_mib : 0;
-  cure->loses = count_loses (cure->findings);
+  cure->loses = lid_cure_count_loses (cure->findings);
+}
+
+/* What the job says of a processor is doubted. A plan made from it would lack the processor, and
+ * stop what was moved there: that has to be said right before anything is moved. */
+static void
+promise_nothing (const LidCheck *check)
+{
+  for (guint i = 0; i < check->findings->len; i++)
+    {
+      const LidFinding *finding = check->findings->pdata[i];
+
+      if (finding->remedy != NULL)
+        lid_remedy_drop_moves (finding->remedy);
+    }
 }
 
 /**
@@ -362,16 +282,10 @@ void
 lid_cure_all (const LidQuestion *question, LidCheck *check)
 {
   LidCureWork cure = { .question = question, .check = check };
-  gboolean any = FALSE;
 
-  for (guint i = 0; i < check->findings->len; i++)
-    {
-      const LidFinding *finding = check->findings->pdata[i];
-
-      any = any || (finding->rule->cures != 0 && finding->grade != LID_GRADE_NOTE)
-            || (finding->remedy != NULL && finding->remedy->moves->len > 0);
-    }
-  if (!any)
+  if (check->belied != 0)
+    promise_nothing (check);
+  if (check->belied != 0 || check->findings->len == 0)
     return;
   prepare (&cure);
   for (guint i = 0; i < check->findings->len; i++)

@@ -1,0 +1,190 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What moves clear a finding, and which of them are best, by the order that checks/cure.c states:
+ * asked of the checker as anybody can ask it. */
+#include "cures-oracle.h"
+
+#include "checks/remedy.h"
+#include "checks/rules.h"
+
+void
+cures_try_free (CuresTry *one)
+{
+  if (one == NULL)
+    return;
+  g_array_unref (one->moves);
+  lid_assessment_free (one->after);
+  g_free (one);
+}
+
+CuresTry *
+cures_try_new (const CuresOracle *oracle, const GArray *moves)
+{
+  const LidRemedy remedy = { .moves = (GArray *)moves };
+  g_autoptr (LidPopulation) after = lid_remedy_apply (&remedy, oracle->question->population);
+  CuresTry *one = g_new0 (CuresTry, 1);
+
+  one->moves = g_array_ref ((GArray *)moves);
+  one->after = lid_assessment_new_plain (
+      &(LidQuestion){ oracle->question->board, after, oracle->question->as_found });
+  return one;
+}
+
+/* Findings of a rule, of any where it is NULL, of these grades. */
+static guint
+count (const LidAssessment *in, const LidRule *rule, LidGrade least, LidGrade most, gboolean slots)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < in->findings->len; i++)
+    {
+      const LidFinding *one = in->findings->pdata[i];
+
+      if ((rule == NULL || one->rule == rule) && one->grade >= least && one->grade <= most)
+        n += slots ? one->n_slots : 1;
+    }
+  return n;
+}
+
+gboolean
+cures_oracle_had_nothing (const CuresOracle *oracle)
+{
+  return !oracle->planned->figures.starts || oracle->planned->figures.capacity_mib == 0;
+}
+
+static gboolean
+is_slower (const CuresOracle *oracle, const LidFigures *after)
+{
+  const LidFigures *before = &oracle->planned->figures;
+  int whole;
+
+  if (after->mode.effect == LID_EFFECT_TAKEN && before->mode.effect != LID_EFFECT_TAKEN)
+    return FALSE;
+  if (!lid_ratio_is_known (after->whole_mbs) || !lid_ratio_is_known (before->whole_mbs))
+    return FALSE;
+  whole = lid_ratio_compare (before->whole_mbs, after->whole_mbs);
+  return whole > 0 || (whole == 0 && lid_ratio_compare (before->worst_mbs, after->worst_mbs) > 0);
+}
+
+/* The finding is gone, or with as many of its rule fewer slots are named; nothing stops that did
+ * not; and @at_no_price no capacity is lost and, once it is not a matter of starting, nothing. */
+gboolean
+cures_oracle_clears (const CuresOracle *oracle,
+                     const LidFinding *finding,
+                     const LidAssessment *after,
+                     gboolean at_no_price)
+{
+  const LidRule *rule = finding->rule;
+  guint left = count (after, rule, finding->grade, LID_GRADE_STOPS, FALSE);
+  guint was_left = count (oracle->seen, rule, finding->grade, LID_GRADE_STOPS, FALSE);
+  guint named = count (after, rule, finding->grade, LID_GRADE_STOPS, TRUE);
+  guint was_named = count (oracle->seen, rule, finding->grade, LID_GRADE_STOPS, TRUE);
+  guint loses = count (after, NULL, LID_GRADE_LOSES, LID_GRADE_LOSES, FALSE);
+  guint may_lose = count (oracle->planned, NULL, LID_GRADE_LOSES, LID_GRADE_LOSES, FALSE);
+
+  if (left >= was_left || (left > 0 && finding->n_slots > 0 && named >= was_named))
+    return FALSE;
+  for (guint i = 0; lid_rules[i] != NULL; i++)
+    if (count (after, lid_rules[i], LID_GRADE_STOPS, LID_GRADE_STOPS, FALSE) > 0
+        && count (oracle->planned, lid_rules[i], LID_GRADE_STOPS, LID_GRADE_STOPS, FALSE) == 0
+        && !(lid_rules[i] == &lid_rule_no_memory && cures_oracle_had_nothing (oracle)))
+      return FALSE;
+  if (!at_no_price)
+    return TRUE;
+  if (oracle->planned->figures.starts
+      && after->figures.capacity_mib < oracle->planned->figures.capacity_mib)
+    return FALSE;
+  if (finding->grade == LID_GRADE_LOSES && may_lose > 0)
+    may_lose--;
+  return finding->grade == LID_GRADE_STOPS
+         || (loses <= may_lose && !is_slower (oracle, &after->figures));
+}
+
+/* Positive: @a is the better one. */
+static int
+compare (const CuresTry *a, const CuresTry *b)
+{
+  const LidFigures *x = &a->after->figures, *y = &b->after->figures;
+  int whole = 0;
+
+  if (x->starts != y->starts)
+    return x->starts ? 1 : -1;
+  if (x->usable_mib != y->usable_mib)
+    return x->usable_mib > y->usable_mib ? 1 : -1;
+  if (lid_ratio_is_known (x->whole_mbs) && lid_ratio_is_known (y->whole_mbs))
+    whole = lid_ratio_compare (x->whole_mbs, y->whole_mbs);
+  else if (lid_ratio_is_known (x->even_share) && lid_ratio_is_known (y->even_share))
+    whole = lid_ratio_compare (x->even_share, y->even_share);
+  return whole != 0 ? whole : (int)b->moves->len - (int)a->moves->len;
+}
+
+/* Takes @moves. */
+static void
+try_moves (const CuresOracle *oracle, const LidFinding *finding, GArray *moves, CuresTry **best)
+{
+  g_autoptr (GArray) own = moves;
+  g_autoptr (CuresTry) one = NULL;
+
+  if (own == NULL)
+    return;
+  one = cures_try_new (oracle, own);
+  if (!cures_oracle_clears (oracle, finding, one->after, TRUE)
+      || (*best != NULL && compare (one, *best) <= 0))
+    return;
+  cures_try_free (*best);
+  *best = g_steal_pointer (&one);
+}
+
+/* The modules on the tray, sort by sort. */
+static GPtrArray *
+sort_tray (const GPtrArray *tray)
+{
+  GPtrArray *sorts = g_ptr_array_new_with_free_func ((GDestroyNotify)g_ptr_array_unref);
+
+  for (guint i = 0; tray != NULL && i < tray->len; i++)
+    {
+      GPtrArray *mine = NULL;
+
+      for (guint k = 0; mine == NULL && k < sorts->len; k++)
+        if (cures_deal_alike (((GPtrArray *)sorts->pdata[k])->pdata[0], tray->pdata[i]))
+          mine = sorts->pdata[k];
+      if (mine == NULL)
+        g_ptr_array_add (sorts, mine = g_ptr_array_new ());
+      g_ptr_array_add (mine, tray->pdata[i]);
+    }
+  return sorts;
+}
+
+/**
+ * cures_oracle_best:
+ *
+ * Returns: (transfer full) (nullable): of the moves that are looked for, those to be offered
+ */
+CuresTry *
+cures_oracle_best (const CuresOracle *oracle, const LidFinding *finding)
+{
+  const LidQuestion *question = oracle->question;
+  guint32 ways = finding->rule->cures;
+  int last = question->board->n_sockets > 1 ? (int)question->board->n_sockets - 1 : LID_NOWHERE;
+  g_autoptr (GPtrArray) sorts = sort_tray (oracle->tray);
+  CuresTry *best = NULL;
+
+  for (int s = LID_NOWHERE; (ways & LID_CURE_SETTLE) && s <= last; s++)
+    {
+      try_moves (oracle, finding, cures_deal_settled (question, finding, s, FALSE), &best);
+      try_moves (oracle, finding, cures_deal_settled (question, finding, s, TRUE), &best);
+    }
+  if (ways & LID_CURE_SPREAD)
+    {
+      try_moves (oracle, finding, cures_deal_spread (question, TRUE, FALSE), &best);
+      try_moves (oracle, finding, cures_deal_spread (question, TRUE, TRUE), &best);
+      try_moves (oracle, finding, cures_deal_spread (question, FALSE, FALSE), &best);
+    }
+  if (best == NULL && (ways & LID_CURE_EXCHANGE))
+    for (guint i = 0; i < sorts->len; i++)
+      try_moves (oracle, finding, cures_deal_exchanged (question, finding, sorts->pdata[i]), &best);
+  if (best == NULL && (ways & LID_CURE_FIT))
+    for (guint n = 1; n <= 8; n++)
+      for (guint i = 0; i < sorts->len; i++)
+        try_moves (oracle, finding, cures_deal_fitted (question, sorts->pdata[i], n), &best);
+  return best;
+}

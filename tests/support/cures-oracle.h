@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "checks/assessment.h"
+
+/* One population and its tray, and what the checker says of it: as asked, and as if it were only
+ * planned, which is the same where nothing was found running. */
+typedef struct
+{
+  const LidQuestion *question;
+  const GPtrArray *tray; /* nullable: LidModule */
+  const LidAssessment *seen;
+  const LidAssessment *planned;
+} CuresOracle;
+
+/* Moves that were tried, and what the checker says after them. */
+typedef struct
+{
+  GArray *moves;
+  LidAssessment *after;
+} CuresTry;
+
+void cures_try_free (CuresTry *one);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (CuresTry, cures_try_free)
+CuresTry *cures_try_new (const CuresOracle *oracle, const GArray *moves);
+CuresTry *cures_oracle_best (const CuresOracle *oracle, const LidFinding *finding);
+gboolean cures_oracle_clears (const CuresOracle *oracle,
+                              const LidFinding *finding,
+                              const LidAssessment *after,
+                              gboolean at_no_price);
+gboolean cures_oracle_had_nothing (const CuresOracle *oracle);
+
+/* cures-deals.c: the ways to move that checks/cure.h promises, each NULL where it is none. */
+GArray *cures_deal_settled (const LidQuestion *question,
+                            const LidFinding *finding,
+                            int socket,
+                            gboolean by_order);
+GArray *cures_deal_spread (const LidQuestion *question, gboolean each_socket, gboolean by_order);
+GArray *cures_deal_fitted (const LidQuestion *question, const GPtrArray *modules, guint n);
+GArray *cures_deal_exchanged (const LidQuestion *question,
+                              const LidFinding *finding,
+                              const GPtrArray *modules);
+gboolean cures_deal_alike (const LidModule *a, const LidModule *b);
