@@ -79,7 +79,7 @@ cures_oracle_clears (const CuresOracle *oracle,
   guint named = count (after, rule, finding->grade, LID_GRADE_STOPS, TRUE);
   guint was_named = count (oracle->seen, rule, finding->grade, LID_GRADE_STOPS, TRUE);
   guint loses = count (after, NULL, LID_GRADE_LOSES, LID_GRADE_LOSES, FALSE);
-  guint may_lose = count (oracle->planned, NULL, LID_GRADE_LOSES, LID_GRADE_LOSES, FALSE);
+  guint may_lose = count (oracle->seen, NULL, LID_GRADE_LOSES, LID_GRADE_LOSES, FALSE);
 
   if (left >= was_left || (left > 0 && finding->n_slots > 0 && named >= was_named))
     return FALSE;
@@ -93,7 +93,7 @@ cures_oracle_clears (const CuresOracle *oracle,
   if (oracle->planned->figures.starts
       && after->figures.capacity_mib < oracle->planned->figures.capacity_mib)
     return FALSE;
-  if (finding->grade == LID_GRADE_LOSES && may_lose > 0)
+  if (finding->grade == LID_GRADE_LOSES)
     may_lose--;
   return finding->grade == LID_GRADE_STOPS
          || (loses <= may_lose && !is_slower (oracle, &after->figures));

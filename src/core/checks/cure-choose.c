@@ -66,15 +66,14 @@ bandwidth_of (const LidFigures *figures)
  * @after: what the checker says after the moves
  * @remedy: (inout): a remedy with its words; a sentence is added for each figure it lowers
  *
- * A remedy that costs something says so. Where nothing worked before there is nothing to lose.
+ * A remedy that costs something says so. A machine that does not start has no figures: it has
+ * nothing to lose.
  */
 void
 lid_cure_say_price (const LidCureWork *cure, const LidAssessment *after, LidRemedy *remedy)
 {
   const LidFigures *was = cure->figures, *is = &after->figures;
 
-  if (cure->nothing_usable || !was->starts || !is->starts)
-    return;
   if (was->usable_known && is->usable_known && is->usable_mib < was->usable_mib)
     {
       g_autofree char *then = lid_units_capacity (is->usable_mib);

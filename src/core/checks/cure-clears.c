@@ -46,15 +46,14 @@ stops_nothing_new (const LidCureWork *cure, const LidAssessment *after)
 
       if (finding->grade == LID_GRADE_STOPS
           && count (cure->findings, finding->rule, LID_GRADE_STOPS) == 0
-          && !(finding->rule == &lid_rule_no_memory && cure->nothing_usable))
+          && !(finding->rule == &lid_rule_no_memory && cure->figures->capacity_mib == 0))
         return FALSE;
     }
   return TRUE;
 }
 
-/* How many findings say that something is lost. */
-guint
-lid_cure_count_loses (const GPtrArray *findings)
+static guint
+count_loses (const GPtrArray *findings)
 {
   return count (findings, NULL, LID_GRADE_LOSES) - count (findings, NULL, LID_GRADE_STOPS);
 }
@@ -81,7 +80,7 @@ slows (const LidCureWork *cure, const LidFigures *after)
 
   if (after->mode.effect == LID_EFFECT_TAKEN && cure->figures->mode.effect != LID_EFFECT_TAKEN)
     return FALSE;
-  if (!lid_ratio_is_known (after->whole_mbs) || !lid_ratio_is_known (cure->figures->whole_mbs))
+  if (!lid_ratio_is_known (after->whole_mbs))
     return FALSE;
   whole = lid_ratio_compare (after->whole_mbs, cure->figures->whole_mbs);
   return whole < 0
@@ -97,20 +96,20 @@ lid_cure_clears (const LidCureWork *cure,
                  gboolean better)
 {
   guint left, before = count (cure->check->findings, finding->rule, finding->grade);
-  guint loses = cure->loses - (cure->loses > 0 && finding->grade == LID_GRADE_LOSES);
+  guint loses = count_loses (cure->check->findings) - (finding->grade == LID_GRADE_LOSES);
 
   judge (cure, candidate);
   left = count (candidate->after->findings, finding->rule, finding->grade);
   if (left >= before || !stops_nothing_new (cure, candidate->after))
     return FALSE;
-  if (left > 0 && finding->n_slots > 0
+  if (finding->n_slots > 0
       && count_slots (candidate->after->findings, finding->rule, finding->grade)
              >= count_slots (cure->check->findings, finding->rule, finding->grade))
     return FALSE;
   if (!better)
     return TRUE;
   return (finding->grade == LID_GRADE_STOPS
-          || (lid_cure_count_loses (candidate->after->findings) <= loses
+          || (count_loses (candidate->after->findings) <= loses
               && !slows (cure, &candidate->after->figures)))
-         && candidate->after->figures.capacity_mib >= cure->capacity_mib;
+         && candidate->after->figures.capacity_mib >= cure->figures->capacity_mib;
 }

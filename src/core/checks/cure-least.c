@@ -15,12 +15,11 @@ compare_places (gconstpointer a, gconstpointer b, gpointer data)
 }
 
 static gboolean
-does (const LidCureWork *cure, const LidFinding *finding, GArray *moves, gboolean *starts)
+does (const LidCureWork *cure, const LidFinding *finding, GArray *moves)
 {
   LidCureCandidate own = { moves, NULL };
-  gboolean clears = lid_cure_clears (cure, finding, &own, FALSE);
+  gboolean clears = lid_cure_clears (cure, finding, &own, FALSE) && own.after->figures.starts;
 
-  *starts = own.after->figures.starts;
   lid_assessment_free (own.after);
   return clears;
 }
@@ -40,22 +39,18 @@ GArray *
 lid_cure_least (const LidCureWork *cure, const LidFinding *finding)
 {
   g_autoptr (GArray) moves = g_array_copy (finding->remedy->moves);
-  gboolean starts = FALSE;
   guint at = 0;
 
-  g_array_sort_with_data (moves, compare_places, cure->check);
-  if (moves->len > MOST_TRIED || !does (cure, finding, moves, &starts))
+  if (moves->len > MOST_TRIED)
     return NULL;
-  for (guint left = moves->len; left > 0 && moves->len > 1; left--)
+  g_array_sort_with_data (moves, compare_places, cure->check);
+  while (at < moves->len && moves->len > 1)
     {
       LidMove put_back = g_array_index (moves, LidMove, at);
-      gboolean starts_so;
 
       g_array_remove_index (moves, at);
-      if (does (cure, finding, moves, &starts_so) && starts_so)
-        starts = TRUE;
-      else
+      if (!does (cure, finding, moves))
         g_array_insert_val (moves, at++, put_back);
     }
-  return starts ? g_steal_pointer (&moves) : NULL;
+  return does (cure, finding, moves) ? g_steal_pointer (&moves) : NULL;
 }

@@ -18,9 +18,6 @@ typedef struct
   LidAssessment *planned;    /* what a running machine would be told if it were only planned */
   const GPtrArray *findings; /* of that, or the check's own */
   const LidFigures *figures; /* likewise */
-  gboolean nothing_usable;
-  gint64 capacity_mib;
-  guint loses;
   GPtrArray *moved;  /* LidCureCandidate: ways to move what is in the machine; NULL: not made yet */
   GPtrArray *fitted; /* LidCureCandidate: what the tray can add; NULL: not made yet */
 } LidCureWork;
@@ -30,7 +27,6 @@ gboolean lid_cure_clears (const LidCureWork *cure,
                           const LidFinding *finding,
                           LidCureCandidate *candidate,
                           gboolean better);
-guint lid_cure_count_loses (const GPtrArray *findings);
 
 /* cure-choose.c */
 gboolean lid_cure_is_better (LidCureCandidate *a, LidCureCandidate *b);

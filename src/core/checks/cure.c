@@ -240,21 +240,14 @@ cure_one (LidCureWork *cure, LidFinding *finding)
 static void
 prepare (LidCureWork *cure)
 {
-  const LidFigures *figures = cure->check->figures;
-
   cure->findings = cure->check->findings;
-  cure->figures = figures;
-  if (cure->check->evidence)
-    {
-      cure->planned = lid_assessment_new_how (
-          cure->question,
-          (LidAssessmentHow){ .remedies = LID_REMEDIES_NEVER, .only_planned = TRUE });
-      cure->findings = cure->planned->findings;
-      cure->figures = figures = &cure->planned->figures;
-    }
-  cure->nothing_usable = !figures->starts || figures->capacity_mib == 0;
-  cure->capacity_mib = figures->starts ? figures->capacity_mib : 0;
-  cure->loses = lid_cure_count_loses (cure->findings);
+  cure->figures = cure->check->figures;
+  if (!cure->check->evidence)
+    return;
+  cure->planned = lid_assessment_new_how (
+      cure->question, (LidAssessmentHow){ .remedies = LID_REMEDIES_NEVER, .only_planned = TRUE });
+  cure->findings = cure->planned->findings;
+  cure->figures = &cure->planned->figures;
 }
 
 /* What the job says of a processor is doubted. A plan made from it would lack the processor, and
