@@ -33,15 +33,14 @@ compare_paths (const void *a, const void *b)
 }
 
 /**
- * checks_case_files:
+ * checks_case_paths:
+ * @folder: a folder
  *
- * Returns: (transfer full) (element-type utf8): every case file, sorted
+ * Returns: (transfer full) (element-type utf8): every *.json there, sorted
  */
 GPtrArray *
-checks_case_files (void)
+checks_case_paths (const char *folder)
 {
-  g_autofree char *folder
-      = g_build_filename (g_getenv ("LID_SOURCE"), "tests", "cases", "checks", NULL);
   GPtrArray *paths = g_ptr_array_new_with_free_func (g_free);
   g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
   const char *name;
@@ -51,6 +50,20 @@ checks_case_files (void)
       g_ptr_array_add (paths, g_build_filename (folder, name, NULL));
   g_ptr_array_sort (paths, compare_paths);
   return paths;
+}
+
+/**
+ * checks_case_files:
+ *
+ * Returns: (transfer full) (element-type utf8): every case file, sorted
+ */
+GPtrArray *
+checks_case_files (void)
+{
+  g_autofree char *folder
+      = g_build_filename (g_getenv ("LID_SOURCE"), "tests", "cases", "checks", NULL);
+
+  return checks_case_paths (folder);
 }
 
 /**

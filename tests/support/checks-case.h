@@ -13,6 +13,7 @@ typedef struct
   const LidPopulation *as_found; /* nullable */
 } ChecksCase;
 
+GPtrArray *checks_case_paths (const char *folder);
 GPtrArray *checks_case_files (void);
 JsonNode *checks_case_load (const char *path);
 ChecksCase *checks_case_new (JsonObject *file, JsonObject *one);

@@ -41,3 +41,9 @@ GArray *cures_deal_exchanged (const LidQuestion *question,
                               const LidFinding *finding,
                               const GPtrArray *modules);
 gboolean cures_deal_alike (const LidModule *a, const LidModule *b);
+
+/* cures-machines.c */
+GPtrArray *cures_machine_tray (const LidPopulation *population);
+LidPopulation *
+cures_machine_shuffle (GRand *dice, const LidBoard *board, const LidPopulation *from);
+void cures_machine_rewire (GRand *dice, LidBoard *board);

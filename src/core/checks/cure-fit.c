@@ -143,8 +143,7 @@ lid_cure_settle (
     {
       LidMove move = { check->population->slots[slots[i]].module, (int)slots[i], LID_NOWHERE };
 
-      if (move.module == NULL || move.module->persistent
-          || check->board->slots[slots[i]].soldered != NULL)
+      if (move.module == NULL || lid_cure_is_held (check, slots[i]))
         return NULL;
       move.to = take_slot (&filling, move.module);
       if (move.to == LID_NOWHERE)
@@ -207,8 +206,7 @@ lid_cure_exchange (const LidCheck *check, const guint *slots, guint n_slots, con
       LidMove out = { check->population->slots[slots[i]].module, (int)slots[i], LID_NOWHERE };
       LidMove in = { modules[i], LID_NOWHERE, (int)slots[i] };
 
-      if (out.module == NULL || out.module->persistent
-          || check->board->slots[slots[i]].soldered != NULL)
+      if (out.module == NULL || lid_cure_is_held (check, slots[i]))
         return NULL;
       g_array_append_val (moves, out);
       g_array_append_val (moves, in);

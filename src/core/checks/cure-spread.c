@@ -28,8 +28,8 @@ takes_part (const Deal *deal, int socket)
 }
 
 /* Whether something sits there that does not move. */
-static gboolean
-is_held (const LidCheck *check, guint slot)
+gboolean
+lid_cure_is_held (const LidCheck *check, guint slot)
 {
   const LidModule *module = lid_check_module (check, slot);
 
@@ -112,7 +112,7 @@ slot_after (const LidCheck *check, guint channel, int slot)
 
   for (guint i = 0; i < here->n_slots; i++)
     {
-      if (passed && !is_held (check, here->slots[i]))
+      if (passed && !lid_cure_is_held (check, here->slots[i]))
         return (int)here->slots[i];
       passed = passed || (int)here->slots[i] == slot;
     }
@@ -189,7 +189,7 @@ deal_by_order (Deal *deal)
 
   for (guint i = 0; i < board->n_order && n < deal->n; i++)
     if (takes_part (deal, board->slots[board->order[i]].socket)
-        && !is_held (deal->check, board->order[i])
+        && !lid_cure_is_held (deal->check, board->order[i])
         && lid_survey_socket_fitted (deal->check->survey, board->order[i]))
       deal->to[n++] = board->order[i];
   return n == deal->n;

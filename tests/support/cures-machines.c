@@ -1,0 +1,86 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Populations, trays and boards at random, from those of a case. */
+#include "cures-oracle.h"
+
+/* Two of each sort of the case, and one of the first once more. */
+GPtrArray *
+cures_machine_tray (const LidPopulation *population)
+{
+  GPtrArray *tray = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_module_unref);
+
+  for (guint i = 0; i < population->n_slots; i++)
+    {
+      const LidModule *module = population->slots[i].module;
+      guint n = 0;
+
+      if (module == NULL)
+        continue;
+      for (guint k = 0; k < tray->len; k++)
+        n += cures_deal_alike (tray->pdata[k], module);
+      for (; n < (tray->len == 0 ? 3 : 2); n++)
+        g_ptr_array_add (tray, lid_module_copy (module));
+    }
+  return tray;
+}
+
+/* One thing in so many that the cases have too seldom. */
+static void
+disturb (GRand *dice, LidPopulation *population, guint slot, LidModule *module)
+{
+  if (g_rand_int_range (dice, 0, 24) == 0)
+    module->persistent = TRUE;
+  if (g_rand_int_range (dice, 0, 24) == 0)
+    lid_module_set (module, LID_FACT_RATED, 0, LID_BASIS_NONE);
+  if (g_rand_int_range (dice, 0, 40) == 0)
+    {
+      lid_module_set (module, LID_FACT_CAPACITY, 0, LID_BASIS_NONE);
+      lid_module_set_text (&module->part, NULL);
+    }
+  lid_population_put (population, slot, module);
+  if (g_rand_int_range (dice, 0, 48) == 0)
+    population->slots[slot].state = LID_SLOT_NOT_SEEN;
+}
+
+/* The same modules, some of them once more, in slots the dice choose. */
+LidPopulation *
+cures_machine_shuffle (GRand *dice, const LidBoard *board, const LidPopulation *from)
+{
+  LidPopulation *population = lid_population_copy (from);
+  gint32 dense = g_rand_int_range (dice, 1, 4);
+
+  for (guint i = 0; i < board->n_slots; i++)
+    if (board->slots[i].soldered == NULL)
+      {
+        g_clear_pointer (&population->slots[i].module, lid_module_unref);
+        population->slots[i].state = LID_SLOT_EMPTY;
+      }
+  for (guint i = 0; i < board->n_slots; i++)
+    {
+      const LidModule *module
+          = from->slots[g_rand_int_range (dice, 0, (gint32)board->n_slots)].module;
+      g_autoptr (LidModule) copy = module != NULL ? lid_module_copy (module) : NULL;
+
+      if (copy != NULL && board->slots[i].soldered == NULL && g_rand_int_range (dice, 0, 4) < dense)
+        disturb (dice, population, i, copy);
+    }
+  if (board->n_sockets > 1 && g_rand_int_range (dice, 0, 6) == 0)
+    population->processors[g_rand_int_range (dice, 0, (gint32)board->n_sockets)].fitted = FALSE;
+  return population;
+}
+
+/* Another order of fitting, another division of the channels among controllers. */
+void
+cures_machine_rewire (GRand *dice, LidBoard *board)
+{
+  for (guint i = board->n_order; i-- > 1;)
+    {
+      guint with = (guint)g_rand_int_range (dice, 0, (gint32)i + 1), here = board->order[i];
+
+      board->order[i] = board->order[with];
+      board->order[with] = here;
+    }
+  for (guint c = 0; c < board->n_channels; c++)
+    if (board->channels[c].controller > 0)
+      board->channels[c].controller = g_rand_int_range (
+          dice, 1, 1 + (gint32)board->sockets[board->channels[c].socket].n_controllers);
+}
