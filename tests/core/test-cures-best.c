@@ -295,7 +295,6 @@ try_case (JsonObject *file, JsonObject *one, const LidRule *rule)
 
   try_population (&question, tray);
   try_population (&question, NULL);
-  question.as_found = NULL;
   for (guint i = 0; i < SHUFFLES && c->figures->board->n_slots <= 32; i++)
     {
       g_autoptr (LidPopulation) population
@@ -304,6 +303,7 @@ try_case (JsonObject *file, JsonObject *one, const LidRule *rule)
       if (i >= SHUFFLES / 2)
         cures_machine_rewire (dice, c->figures->board);
       question.population = population;
+      question.as_found = i % 4 == 1 ? population : NULL;
       try_population (&question, i % 2 == 0 ? tray : NULL);
     }
 }

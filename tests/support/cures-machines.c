@@ -2,7 +2,7 @@
 /* Populations, trays and boards at random, from those of a case. */
 #include "cures-oracle.h"
 
-/* Two of each sort of the case, and one of the first once more. */
+/* Nine of the first sort of the case, two of each other. */
 GPtrArray *
 cures_machine_tray (const LidPopulation *population)
 {
@@ -17,7 +17,7 @@ cures_machine_tray (const LidPopulation *population)
         continue;
       for (guint k = 0; k < tray->len; k++)
         n += cures_deal_alike (tray->pdata[k], module);
-      for (; n < (tray->len == 0 ? 3 : 2); n++)
+      for (; n < (tray->len == 0 ? 9 : 2); n++)
         g_ptr_array_add (tray, lid_module_copy (module));
     }
   return tray;

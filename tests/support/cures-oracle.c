@@ -164,7 +164,7 @@ cures_oracle_best (const CuresOracle *oracle, const LidFinding *finding)
 {
   const LidQuestion *question = oracle->question;
   guint32 ways = finding->rule->cures;
-  int last = question->board->n_sockets > 1 ? (int)question->board->n_sockets - 1 : LID_NOWHERE;
+  int last = (int)question->board->n_sockets - 1;
   g_autoptr (GPtrArray) sorts = sort_tray (oracle->tray);
   CuresTry *best = NULL;
 

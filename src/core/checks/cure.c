@@ -116,17 +116,26 @@ make_moved (LidCureWork *cure)
   add_candidate (cure->moved, lid_cure_spread (cure->check, FALSE, FALSE));
 }
 
+static void
+add_settled (const LidCureWork *cure,
+             const LidFinding *finding,
+             GPtrArray *own,
+             int socket,
+             gboolean by_order)
+{
+  add_candidate (own,
+                 lid_cure_settle (cure->check, finding->slots, finding->n_slots, socket, by_order));
+}
+
 /* Those it names elsewhere: spread over all processors, or all of them at one. */
 static void
 make_settled (const LidCureWork *cure, const LidFinding *finding, GPtrArray *own)
 {
-  const LidBoard *board = cure->check->board;
-
-  for (int s = LID_NOWHERE; s < (int)board->n_sockets; s++)
-    if (s == LID_NOWHERE || board->n_sockets > 1)
-      for (guint by_order = 0; by_order < 2; by_order++)
-        add_candidate (
-            own, lid_cure_settle (cure->check, finding->slots, finding->n_slots, s, by_order == 1));
+  for (int s = LID_NOWHERE; s < (int)cure->check->board->n_sockets; s++)
+    {
+      add_settled (cure, finding, own, s, FALSE);
+      add_settled (cure, finding, own, s, TRUE);
+    }
 }
 
 static void
