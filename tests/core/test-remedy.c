@@ -138,8 +138,14 @@ test_said (void)
       g_assert_cmpuint (remedy->moves->len, ==, 0);
       g_assert_cmpstr (remedy->text, ==, text);
       lid_remedy_free (remedy);
+      lid_remedy_free (lid_remedy_new_moves (&check, moves));
+      g_clear_pointer (&before, lid_population_free);
+      g_clear_pointer (&after, lid_population_free);
       for (guint k = 0; k <= MOST; k++)
-        lid_module_unref (modules[k]);
+        {
+          g_assert_cmpint (modules[k]->ref_count, ==, 1);
+          lid_module_unref (modules[k]);
+        }
     }
 }
 

@@ -91,11 +91,13 @@ is_exchange (const GArray *moves)
 {
   const LidMove *move = &g_array_index (moves, LidMove, 0);
 
-  for (guint i = 0; i + 1 < moves->len; i += 2)
+  if (moves->len % 2 != 0)
+    return FALSE;
+  for (guint i = 0; i < moves->len; i += 2)
     if (move[i].to != LID_NOWHERE || move[i + 1].from != LID_NOWHERE
         || move[i].from != move[i + 1].to)
       return FALSE;
-  return moves->len % 2 == 0;
+  return TRUE;
 }
 
 static char *
