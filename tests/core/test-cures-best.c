@@ -250,6 +250,21 @@ is_belied (const LidQuestion *question)
   return FALSE;
 }
 
+/* Whether another finding's moves stand for this one too. */
+static gboolean
+is_shared (const LidAssessment *in, const LidFinding *finding)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < in->findings->len; i++)
+    {
+      const LidFinding *other = in->findings->pdata[i];
+
+      n += other->remedy != NULL && same_moves (other->remedy->moves, finding->remedy->moves);
+    }
+  return n > 1;
+}
+
 static void
 try_population (const LidQuestion *question, const GPtrArray *tray)
 {
@@ -279,7 +294,7 @@ try_population (const LidQuestion *question, const GPtrArray *tray)
           if (!cures_oracle_clears (&oracle, finding, offered->after, FALSE))
             g_error ("%s: “%s” does not clear it", finding->rule->id, finding->remedy->text);
           check_price (&oracle, finding, offered->after);
-          if (only_takes_out (finding->remedy->moves))
+          if (only_takes_out (finding->remedy->moves) && !is_shared (seen, finding))
             check_least (&oracle, finding);
         }
       check_best (&oracle, seen, i);
@@ -293,6 +308,8 @@ try_case (JsonObject *file, JsonObject *one, const LidRule *rule)
   g_autoptr (GPtrArray) tray = cures_machine_tray (c->population);
   LidQuestion question = { c->figures->board, c->population, c->as_found };
 
+  /* dice of its own: a case more or less elsewhere changes nothing here */
+  g_rand_set_seed (dice, g_str_hash (json_object_get_string_member (one, "case")));
   try_population (&question, tray);
   try_population (&question, NULL);
   for (guint i = 0; i < SHUFFLES && c->figures->board->n_slots <= 32; i++)
@@ -330,7 +347,7 @@ try_figures (void)
 static void
 test_best (void)
 {
-  dice = g_rand_new_with_seed (20261129);
+  dice = g_rand_new ();
   checks_case_each (try_case);
   try_figures ();
   g_rand_free (dice);

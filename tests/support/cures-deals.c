@@ -145,9 +145,7 @@ least_slot (const Loads *loads, int socket, guint levels)
       if (!is_next (loads, i) || (socket >= 0 && board->slots[i].socket != socket))
         continue;
       for (guint level = 0; best >= 0 && by == 0 && level < levels; level++)
-        if (level == 0 || (board->slots[i].socket >= 0 && board->slots[best].socket >= 0)
-            || levels == 2)
-          by = load (loads, i, level) - load (loads, (guint)best, level);
+        by = load (loads, i, level) - load (loads, (guint)best, level);
       if (best < 0 || by < 0 || (by == 0 && place_of (board, i) < place_of (board, (guint)best)))
         best = (int)i;
     }
@@ -324,7 +322,7 @@ cures_deal_spread (const LidQuestion *q, gboolean each_socket, gboolean by_order
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
 
-  if (!q->board->channels_told || (by_order && q->board->n_order == 0))
+  if (!q->board->channels_told)
     return NULL;
   for (int s = each_socket ? 0 : LID_NOWHERE; s < (each_socket ? (int)q->board->n_sockets : 0); s++)
     {

@@ -2,7 +2,19 @@
 /* Populations, trays and boards at random, from those of a case. */
 #include "cures-oracle.h"
 
-/* Nine of the first sort of the case, two of each other. */
+/* A module whose rate nobody told. */
+static LidModule *
+unrated (const LidModule *module)
+{
+  LidModule *copy = lid_module_copy (module);
+
+  lid_module_set (copy, LID_FACT_RATED, 0, LID_BASIS_NONE);
+  lid_module_set_text (&copy->part, NULL);
+  return copy;
+}
+
+/* Nine of the first sort of the case, two of each other, and of each some whose rate is not told.
+ */
 GPtrArray *
 cures_machine_tray (const LidPopulation *population)
 {
@@ -19,6 +31,7 @@ cures_machine_tray (const LidPopulation *population)
         n += cures_deal_alike (tray->pdata[k], module);
       for (; n < (tray->len == 0 ? 9 : 2); n++)
         g_ptr_array_add (tray, lid_module_copy (module));
+      g_ptr_array_add (tray, unrated (module));
     }
   return tray;
 }

@@ -112,7 +112,7 @@ compare (const CuresTry *a, const CuresTry *b)
     return x->usable_mib > y->usable_mib ? 1 : -1;
   if (lid_ratio_is_known (x->whole_mbs) && lid_ratio_is_known (y->whole_mbs))
     whole = lid_ratio_compare (x->whole_mbs, y->whole_mbs);
-  else if (lid_ratio_is_known (x->even_share) && lid_ratio_is_known (y->even_share))
+  else /* a share that is known before one that is not */
     whole = lid_ratio_compare (x->even_share, y->even_share);
   return whole != 0 ? whole : (int)b->moves->len - (int)a->moves->len;
 }

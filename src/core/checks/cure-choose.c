@@ -7,15 +7,14 @@
 
 #include <glib/gi18n-lib.h>
 
-/* Three ways: 1: @a is more, -1: less, 0: the same or not to be told. */
+/* Positive: @a is more, negative: less, 0: the same. Where a rate is not known, by the even share.
+ */
 static int
 compare_whole (const LidFigures *a, const LidFigures *b)
 {
   if (lid_ratio_is_known (a->whole_mbs) && lid_ratio_is_known (b->whole_mbs))
     return lid_ratio_compare (a->whole_mbs, b->whole_mbs);
-  if (lid_ratio_is_known (a->even_share) && lid_ratio_is_known (b->even_share))
-    return lid_ratio_compare (a->even_share, b->even_share);
-  return 0;
+  return lid_ratio_compare (a->even_share, b->even_share);
 }
 
 /**
@@ -32,15 +31,15 @@ gboolean
 lid_cure_is_better (LidCureCandidate *a, LidCureCandidate *b)
 {
   const LidFigures *x = &a->after->figures, *y = &b->after->figures;
-  int whole = compare_whole (x, y);
+  gint64 by = x->starts - y->starts;
 
-  if (x->starts != y->starts)
-    return x->starts;
-  if (x->usable_mib != y->usable_mib)
-    return x->usable_mib > y->usable_mib;
-  if (whole != 0)
-    return whole > 0;
-  return a->moves->len < b->moves->len;
+  if (by == 0)
+    by = x->usable_mib - y->usable_mib;
+  if (by == 0)
+    by = compare_whole (x, y);
+  if (by == 0)
+    by = (gint64)b->moves->len - a->moves->len;
+  return by > 0;
 }
 
 /* Takes @sentence. */
@@ -147,7 +146,7 @@ lid_cure_agree (const LidCureWork *cure, guint index)
 {
   LidFinding *finding = cure->check->findings->pdata[index];
 
-  for (guint i = 0; i < index && finding->remedy != NULL && finding->remedy->moves->len > 0; i++)
+  for (guint i = 0; i < index && finding->remedy != NULL; i++)
     {
       const LidFinding *other = cure->check->findings->pdata[i];
 

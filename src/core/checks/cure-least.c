@@ -30,7 +30,7 @@ does (const LidCureWork *cure, const LidFinding *finding, GArray *moves)
  * @finding: one whose remedy only takes modules out
  *
  * One module after the other is put back in the board's order of fitting, and stays where the
- * finding stays away.
+ * finding stays away; then those that had to stay out are tried again, until none can be spared.
  *
  * Returns: (transfer full) (nullable): moves of it that cannot be spared; NULL where they do not
  *   clear it, or the machine would not start with what is left
@@ -49,7 +49,9 @@ lid_cure_least (const LidCureWork *cure, const LidFinding *finding)
       LidMove put_back = g_array_index (moves, LidMove, at);
 
       g_array_remove_index (moves, at);
-      if (!does (cure, finding, moves))
+      if (does (cure, finding, moves))
+        at = 0;
+      else
         g_array_insert_val (moves, at++, put_back);
     }
   return does (cure, finding, moves) ? g_steal_pointer (&moves) : NULL;

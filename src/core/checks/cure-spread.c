@@ -17,8 +17,8 @@ typedef struct
   guint n_classes;
   int *next;   /* per channel: its slot next in line; LID_NOWHERE: full, or not dealt to */
   gint64 *mib; /* per channel */
-  gint64 socket_mib[LID_BOARD_MAX_SOCKETS];
-  gint64 controller_mib[LID_BOARD_MAX_SOCKETS][33];
+  gint64 socket_mib[1 + LID_BOARD_MAX_SOCKETS]; /* at 1 + socket; at 0: not told */
+  gint64 *controller_mib;                       /* at controller_at() */
 } Deal;
 
 static gboolean
@@ -41,12 +41,12 @@ is_larger (const LidCheck *check, guint a, guint b)
 {
   const LidModule *x = lid_check_module (check, a), *y = lid_check_module (check, b);
   gboolean told;
-  guint x_ranks = lid_board_count_ranks (check->board, x, &told);
-  guint y_ranks = lid_board_count_ranks (check->board, y, &told);
+  gint64 by = (gint64)lid_board_count_ranks (check->board, x, &told)
+              - lid_board_count_ranks (check->board, y, &told);
 
-  if (x_ranks != y_ranks)
-    return x_ranks > y_ranks;
-  return lid_module_capacity (x) > lid_module_capacity (y);
+  if (by == 0)
+    by = lid_module_capacity (x) - lid_module_capacity (y);
+  return by > 0;
 }
 
 static gboolean
@@ -91,16 +91,20 @@ collect (Deal *deal)
   return TRUE;
 }
 
+static guint
+controller_at (const LidBoardChannel *channel)
+{
+  return (guint)(1 + channel->socket) * (1 + LID_BOARD_MAX_CHANNELS) + (guint)channel->controller;
+}
+
 static void
 add_to_channel (Deal *deal, guint channel, gint64 mib)
 {
   const LidBoardChannel *here = &deal->check->board->channels[channel];
 
   deal->mib[channel] += mib;
-  if (here->socket == LID_NOWHERE)
-    return;
-  deal->socket_mib[here->socket] += mib;
-  deal->controller_mib[here->socket][CLAMP (here->controller, 0, 32)] += mib;
+  deal->socket_mib[1 + here->socket] += mib;
+  deal->controller_mib[controller_at (here)] += mib;
 }
 
 /* The slot of a channel after one of its slots, or its first where that is LID_NOWHERE. */
@@ -128,7 +132,7 @@ open_channels (Deal *deal)
     {
       const LidBoardChannel *here = &board->channels[c];
 
-      deal->next[c] = here->n_slots > 0 && takes_part (deal, here->socket)
+      deal->next[c] = takes_part (deal, here->socket)
                               && lid_survey_socket_fitted (deal->check->survey, here->slots[0])
                           ? slot_after (deal->check, c, LID_NOWHERE)
                           : LID_NOWHERE;
@@ -144,22 +148,19 @@ comes_first (const Deal *deal, guint a, guint b)
 {
   const LidBoardChannel *x = &deal->check->board->channels[a];
   const LidBoardChannel *y = &deal->check->board->channels[b];
-  gint64 left[3] = { deal->mib[a], 0, 0 }, right[3] = { deal->mib[b], 0, 0 };
+  gint64 by = deal->mib[a] - deal->mib[b];
 
-  if (x->socket != LID_NOWHERE && y->socket != LID_NOWHERE)
-    {
-      left[1] = deal->socket_mib[x->socket];
-      right[1] = deal->socket_mib[y->socket];
-      left[2] = deal->controller_mib[x->socket][CLAMP (x->controller, 0, 32)];
-      right[2] = deal->controller_mib[y->socket][CLAMP (y->controller, 0, 32)];
-    }
-  for (guint i = 0; i < G_N_ELEMENTS (left); i++)
-    if (left[i] != right[i])
-      return left[i] < right[i];
-  return deal->check->place[deal->next[a]] < deal->check->place[deal->next[b]];
+  if (by == 0)
+    by = deal->socket_mib[1 + x->socket] - deal->socket_mib[1 + y->socket];
+  if (by == 0)
+    by = deal->controller_mib[controller_at (x)] - deal->controller_mib[controller_at (y)];
+  if (by == 0)
+    by = (gint64)deal->check->place[deal->next[a]] - deal->check->place[deal->next[b]];
+  return by < 0;
 }
 
-static gboolean
+/* There is room for all: each comes from a slot that is dealt to. */
+static void
 deal_by_load (Deal *deal)
 {
   open_channels (deal);
@@ -171,14 +172,12 @@ deal_by_load (Deal *deal)
         if (deal->next[c] != LID_NOWHERE
             && (best == LID_NOWHERE || comes_first (deal, c, (guint)best)))
           best = (int)c;
-      if (best == LID_NOWHERE)
-        return FALSE;
+      g_assert (best != LID_NOWHERE);
       deal->to[i] = (guint)deal->next[best];
       deal->next[best] = slot_after (deal->check, (guint)best, deal->next[best]);
       add_to_channel (deal, (guint)best,
                       lid_module_capacity (lid_check_module (deal->check, deal->from[i])));
     }
-  return TRUE;
 }
 
 static gboolean
@@ -209,16 +208,18 @@ write_moves (Deal *deal, GArray *moves)
         class_at[deal->to[i]] = 0;
       }
   for (guint i = 0; i < deal->n; i++)
-    for (guint k = 0; !done[i] && k < deal->n; k++)
-      if (class_at[deal->from[k]] == deal->class_at[deal->from[i]])
-        {
-          LidMove move = { deal->check->population->slots[deal->from[k]].module, (int)deal->from[k],
-                           (int)deal->to[i] };
+    if (!done[i])
+      {
+        LidMove move = { .to = (int)deal->to[i] };
+        guint k = 0;
 
-          g_array_append_val (moves, move);
-          class_at[deal->from[k]] = 0;
-          done[i] = TRUE;
-        }
+        while (class_at[deal->from[k]] != deal->class_at[deal->from[i]])
+          k++;
+        move.from = (int)deal->from[k];
+        move.module = deal->check->population->slots[move.from].module;
+        g_array_append_val (moves, move);
+        class_at[move.from] = 0;
+      }
 }
 
 static gboolean
@@ -229,16 +230,21 @@ deal_out (const LidCheck *check, guint32 sockets, gboolean by_order, GArray *mov
   g_autofree guint8 *class_at = g_new0 (guint8, n);
   g_autofree int *next = g_new0 (int, check->board->n_channels);
   g_autofree gint64 *mib = g_new0 (gint64, check->board->n_channels);
+  g_autofree gint64 *controller_mib
+      = g_new0 (gint64, (1 + check->board->n_sockets) * (1 + LID_BOARD_MAX_CHANNELS));
   Deal deal = { .check = check,
                 .sockets = sockets,
                 .from = from,
                 .to = to,
                 .class_at = class_at,
                 .next = next,
-                .mib = mib };
+                .mib = mib,
+                .controller_mib = controller_mib };
 
-  if (!collect (&deal) || !(by_order ? deal_by_order (&deal) : deal_by_load (&deal)))
+  if (!collect (&deal) || (by_order && !deal_by_order (&deal)))
     return FALSE;
+  if (!by_order)
+    deal_by_load (&deal);
   write_moves (&deal, moves);
   return TRUE;
 }
@@ -256,7 +262,7 @@ GArray *
 lid_cure_spread (const LidCheck *check, gboolean each_socket, gboolean by_order)
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  gboolean can = check->board->channels_told && (!by_order || check->board->n_order > 0);
+  gboolean can = check->board->channels_told;
 
   if (can && !each_socket)
     can = deal_out (check, G_MAXUINT32, by_order, moves);

@@ -7,7 +7,7 @@
  * mode that takes effect has its price, which is said).
  * 2. Moving what is in the machine comes before exchanging with the tray, and that before adding.
  * 3. Of several: the machine starts; most usable capacity; reading all of it fastest (where no rate
- *    is known: the largest even share); fewest moves; the one made first.
+ *    is known: the largest even share, not known last); fewest moves; the one made first.
  *
  * This is no search of all arrangements, of which a machine of 24 slots has more than anybody waits
  * for. Tried are only: those it names to free slots (of any processor, of each alone; where least
