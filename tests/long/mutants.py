@@ -10,7 +10,8 @@ too. mutant_source.py says what is changed, and how all changes fit into one com
 
 Resumable: verdicts lie in BUILD/mutants/table.tsv; a mutant judged there is not run again as long as
 its function is the same, a survivor as long as the tests are. Survivors explained in
-tests/long/mutants-explained.txt pass. Exit: 0 none unexplained, 1 some, 2 it could not be run."""
+tests/long/mutants-explained.txt pass; an explanation of a change that is noticed after all, or that
+can no longer be made, is a fault. Exit: 0 none unexplained, 1 some, 2 it could not be run."""
 import argparse
 import concurrent.futures
 import fnmatch
@@ -70,6 +71,20 @@ def files_of_core(build):
         paths = [os.path.relpath(os.path.join(one["directory"], one["file"]), TOP)
                  for one in json.load(file)]
     return sorted({path for path in paths if re.match(r"src/core/(checks|figures)/.*\.c$", path)})
+
+
+def untrue(explained, mutants, verdicts, whole):
+    """Explanations that explain nothing: sentences. Whether a change is there only the whole run knows."""
+    found = {}
+    for n, mutant in mutants.items():
+        key = (os.path.basename(mutant.path), lines_of(mutant.path)[mutant.line].strip(), made(mutant).strip())
+        found.setdefault(key, []).append(verdicts.get(n, "not run").split(" ")[0])
+    faults = [f"explained, but a test notices it: {' | '.join(key)}"
+              for key in explained if set(found.get(key, [])) == {"killed"}]
+    if whole:
+        faults += [f"explained, but there is no such change: {' | '.join(key)}"
+                   for key in explained if key not in found]
+    return faults
 
 
 class Table:
@@ -151,9 +166,11 @@ def main():
     for line in left:
         print("no test notices this change: kill it by a case, or explain it in "
               f"tests/long/mutants-explained.txt: {line}")
+    wrong = untrue(explained, mutants, table.verdicts, not told.sample and told.files == "*")
+    print(*wrong, sep="\n", end="\n" if wrong else "")
     print(f"mutants: {len(mutants)} of core/checks and core/figures: "
           + ", ".join(f"{n} {what}" for what, n in sorted(count.items())))
-    return 1 if left else 0
+    return 1 if left or wrong else 0
 
 
 if __name__ == "__main__":
