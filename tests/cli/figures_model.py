@@ -62,8 +62,12 @@ class Board:
     def ranks(self, module):
         """Ranks as this board counts them, None where a fact is missing."""
         rules = self.d.get("ranks", {})
-        if rules.get("load_reduced_as") and module.get("kind") == "load-reduced":
-            return rules["load_reduced_as"]
+        fixed = rules.get("load_reduced_as")
+        if fixed and module.get("kind") == "load-reduced":
+            return fixed
+        if fixed and "kind" not in module and "load-reduced" in self.d["takes"].get("kinds", ["load-reduced"]):
+            told = self.ranks(dict(module, kind="not told, and not that"))
+            return told if told == fixed else None  # it may be one
         if rules.get("count") == "label":
             return module.get("ranks")
         if "logical_ranks" not in module and (module.get("stack") in ("none", "dual")

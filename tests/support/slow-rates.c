@@ -146,6 +146,37 @@ take_row (LidChannelRate *out, guint index, LidRate rate, gboolean sure)
   out->may_miss = !sure;
 }
 
+/* What the ranks of the channel's modules hang on and is not told. */
+static guint32
+missing_of_ranks (const LidBoard *board, const LidPopulation *population, guint channel)
+{
+  guint32 counted
+      = 1u << (board->rank_count == LID_COUNT_LABEL ? LID_FACT_RANKS : LID_FACT_LOGICAL_RANKS);
+  guint32 missing = 0;
+
+  for (guint i = 0; i < board->channels[channel].n_slots; i++)
+    {
+      const LidModule *module = population->slots[board->channels[channel].slots[i]].module;
+      gboolean known = TRUE;
+      guint ranks = module != NULL ? lid_board_count_ranks (board, module, &known) : 0;
+      g_autoptr (LidModule) registered = NULL;
+
+      if (known)
+        continue;
+      /* If it were of a kind that hides nothing, would its ranks be known? */
+      registered = lid_module_copy (module);
+      if (!tells (module, LID_FACT_KIND))
+        lid_module_set (registered, LID_FACT_KIND, LID_KIND_REGISTERED, LID_BASIS_TOLD);
+      ranks = lid_board_count_ranks (board, registered, &known);
+      missing |= known ? 0 : counted;
+      if (!tells (module, LID_FACT_KIND) && board->load_reduced_ranks > 0
+          && ranks != board->load_reduced_ranks
+          && (board->kinds == 0 || (board->kinds >> LID_KIND_LOAD_REDUCED & 1) == 1))
+        missing |= 1u << LID_FACT_KIND;
+    }
+  return missing;
+}
+
 /**
  * slow_rates_channel:
  *
@@ -162,8 +193,7 @@ slow_rates_channel (const LidBoard *board,
   int model = socket == LID_NOWHERE ? LID_NOWHERE : population->processors[socket].model;
   const guint32 facts[]
       = { 1u << LID_FACT_KIND, 1u << LID_FACT_GENERATION,
-          1u << (board->rank_count == LID_COUNT_LABEL ? LID_FACT_RANKS : LID_FACT_LOGICAL_RANKS),
-          1u << LID_FACT_VOLTAGE, 0 };
+          missing_of_ranks (board, population, channel), 1u << LID_FACT_VOLTAGE, 0 };
   gboolean sure = FALSE;
 
   if (board->n_rates == 0 || asked->filled == 0)
@@ -189,7 +219,7 @@ slow_rates_channel (const LidBoard *board,
         if (axes[a].holds < axes[a].worlds)
           {
             out.unknown_facts |= facts[a];
-            out.processor_unknown = out.processor_unknown || facts[a] == 0;
+            out.processor_unknown = out.processor_unknown || a + 1 == G_N_ELEMENTS (axes);
           }
       if (may)
         take_row (&out, i, row->rate, sure);

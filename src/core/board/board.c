@@ -223,31 +223,67 @@ is_never_stacked (const LidModule *module)
              && module->value[LID_FACT_STACK] != LID_STACK_3DS);
 }
 
+/* The fact this board counts a module's ranks by. */
+static LidFact
+counted_by (const LidBoard *board, const LidModule *module)
+{
+  LidFact fact = board->rank_count == LID_COUNT_LABEL ? LID_FACT_RANKS : LID_FACT_LOGICAL_RANKS;
+
+  return !lid_module_knows (module, fact) && is_never_stacked (module) ? LID_FACT_RANKS : fact;
+}
+
+/**
+ * lid_board_ranks_missing:
+ * @board: who counts
+ * @module: a module
+ *
+ * Where a load-reduced module counts as a fixed number, a module whose kind is not told may be one:
+ * then its count hangs on its kind too, unless both numbers are the same.
+ *
+ * Returns: bits 1 << LidFact: what it does not tell of what its ranks are counted by; 0: they are
+ * known
+ */
+guint32
+lid_board_ranks_missing (const LidBoard *board, const LidModule *module)
+{
+  const guint32 load_reduced = 1u << LID_KIND_LOAD_REDUCED;
+  LidKind kind = lid_module_kind (module);
+  LidFact fact = counted_by (board, module);
+  gboolean told = lid_module_knows (module, fact);
+  guint32 missing = 0;
+
+  if (board->load_reduced_ranks > 0 && kind == LID_KIND_LOAD_REDUCED)
+    return 0;
+  if (!told)
+    missing
+        |= 1u << (board->rank_count == LID_COUNT_LABEL ? LID_FACT_RANKS : LID_FACT_LOGICAL_RANKS);
+  if (board->load_reduced_ranks > 0 && kind == LID_KIND_UNKNOWN
+      && (board->kinds == 0 || (board->kinds & load_reduced) != 0)
+      && !(told && (guint)module->value[fact] == board->load_reduced_ranks))
+    missing |= 1u << LID_FACT_KIND;
+  return missing;
+}
+
 /**
  * lid_board_count_ranks:
  * @board: who counts
  * @module: a module
- * @known: (out): whether the module tells enough
+ * @known: (out): whether the module tells enough: lid_board_ranks_missing()
  *
  * A load-reduced module hides its ranks behind buffers; some boards count it as a fixed number
  * (source: shared/facts/population.md 1.2). Otherwise logical ranks, by default, or label ranks.
  *
- * Returns: ranks as this board counts them
+ * Returns: ranks as this board counts them; 0 where they are not known
  */
 guint
 lid_board_count_ranks (const LidBoard *board, const LidModule *module, gboolean *known)
 {
-  LidFact fact = board->rank_count == LID_COUNT_LABEL ? LID_FACT_RANKS : LID_FACT_LOGICAL_RANKS;
-
+  *known = lid_board_ranks_missing (board, module) == 0;
+  if (!*known)
+    return 0;
   if (board->load_reduced_ranks > 0 && lid_module_kind (module) == LID_KIND_LOAD_REDUCED)
-    {
-      *known = TRUE;
-      return board->load_reduced_ranks;
-    }
-  if (!lid_module_knows (module, fact) && is_never_stacked (module))
-    fact = LID_FACT_RANKS;
-  *known = lid_module_knows (module, fact);
-  return *known ? (guint)module->value[fact] : 0;
+    return board->load_reduced_ranks;
+  return (guint)module->value[counted_by (board, module)];
 }
 
 /**

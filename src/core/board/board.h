@@ -394,6 +394,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidBoard, lid_board_unref)
 int lid_board_find_slot (const LidBoard *board, const char *id_or_name);
 const char *lid_board_name_slot (const LidBoard *board, guint slot);
 int lid_board_find_firmware (const LidBoard *board, const char *level);
+guint32 lid_board_ranks_missing (const LidBoard *board, const LidModule *module);
 guint lid_board_count_ranks (const LidBoard *board, const LidModule *module, gboolean *known);
 const LidBoardMode *lid_board_find_mode (const LidBoard *board, LidMode mode);
 guint lid_board_order_of (const LidBoard *board, guint slot);

@@ -225,6 +225,22 @@ lid_check_miss (LidCheck *check, LidFact fact, guint slot)
 }
 
 /**
+ * lid_check_miss_ranks:
+ * @slot: a slot with a module
+ *
+ * Asks for what it does not tell of what the board counts its ranks by.
+ */
+void
+lid_check_miss_ranks (LidCheck *check, guint slot)
+{
+  guint32 missing = lid_board_ranks_missing (check->board, lid_check_module (check, slot));
+
+  for (guint fact = 0; fact < LID_N_FACTS; fact++)
+    if ((missing >> fact & 1) == 1)
+      lid_check_miss (check, (LidFact)fact, slot);
+}
+
+/**
  * lid_check_is_alike:
  *
  * Returns: whether two modules are one part, so that a fact unknown of both is equal in both

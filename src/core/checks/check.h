@@ -52,6 +52,7 @@ LidFinding *lid_check_add (
     LidCheck *check, LidGrade grade, LidStops stops, const LidSlotSet *slots, char *text);
 void lid_check_sort_by_place (const LidCheck *check, guint *slots, guint n_slots);
 void lid_check_miss (LidCheck *check, LidFact fact, guint slot);
+void lid_check_miss_ranks (LidCheck *check, guint slot);
 gboolean lid_check_is_alike (const LidModule *a, const LidModule *b);
 gboolean lid_check_is_usable (const LidCheck *check, guint slot);
 gboolean lid_check_is_dram (const LidCheck *check, guint slot);

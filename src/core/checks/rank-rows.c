@@ -50,8 +50,6 @@ void
 lid_rank_rows_walk (LidCheck *check, const LidRankLimit *row, gboolean by_ranks, LidRankRows *out)
 {
   guint limit = by_ranks ? row->most_ranks : row->most_modules;
-  LidFact fact
-      = check->board->rank_count == LID_COUNT_LABEL ? LID_FACT_RANKS : LID_FACT_LOGICAL_RANKS;
 
   for (guint c = 0; limit > 0 && c < check->board->n_channels; c++)
     {
@@ -72,7 +70,7 @@ lid_rank_rows_walk (LidCheck *check, const LidRankLimit *row, gboolean by_ranks,
                                                    &known)
                           : 1;
           if (!known)
-            lid_check_miss (check, fact, slots[i]);
+            lid_check_miss_ranks (check, slots[i]);
           if (sum > limit)
             lid_slot_set_add (&out->surplus, slots[i]);
         }

@@ -20,15 +20,13 @@ belongs_before (LidCheck *check, guint a, guint b)
   gboolean x_told, y_told;
   guint x_ranks = lid_board_count_ranks (check->board, x, &x_told);
   guint y_ranks = lid_board_count_ranks (check->board, y, &y_told);
-  LidFact fact
-      = check->board->rank_count == LID_COUNT_LABEL ? LID_FACT_RANKS : LID_FACT_LOGICAL_RANKS;
 
   if (lid_check_is_alike (x, y))
     return FALSE;
   if (!x_told)
-    lid_check_miss (check, fact, a);
+    lid_check_miss_ranks (check, a);
   if (!y_told)
-    lid_check_miss (check, fact, b);
+    lid_check_miss_ranks (check, b);
   if (x_told && y_told && x_ranks > y_ranks)
     return TRUE;
   if (x_told && y_told && x_ranks < y_ranks)
@@ -122,7 +120,7 @@ const LidRule lid_rule_larger_first = {
         "into the first slot. Some boards refuse another order, others warn at each start."),
   .clears = N_ ("Let the modules of the channel change places."),
   .facts = LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS)
-           | LID_FACT_BIT (LID_FACT_CAPACITY),
+           | LID_FACT_BIT (LID_FACT_CAPACITY) | LID_FACT_BIT (LID_FACT_KIND),
   .basis = "common practice",
   .source = LID_COMMON_PRACTICE,
   .check = check_larger,

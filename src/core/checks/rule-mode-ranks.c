@@ -47,7 +47,8 @@ const LidRule lid_rule_mode_ranks = {
   .scope = LID_SCOPE_MACHINE,
   .lasting = FALSE,
   .phase = LID_PHASE_FIGURES,
-  .facts = LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS),
+  .facts = LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS)
+           | LID_FACT_BIT (LID_FACT_KIND),
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
   .cures = LID_CURE_SPREAD | LID_CURE_FIT,
   .why = N_ ("A spare rank stands in for one that fails, so every channel in use needs more ranks "

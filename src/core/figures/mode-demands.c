@@ -37,11 +37,12 @@ fail_at (Judge *j, LidDemand demand, guint slot)
   j->mode->unmet_at[slot] |= 1u << demand;
 }
 
+/* @facts: 1 << LidFact, not none */
 static void
-miss_at (Judge *j, LidDemand demand, LidFact fact, guint slot)
+miss_at (Judge *j, LidDemand demand, guint32 facts, guint slot)
 {
   j->mode->open |= 1u << demand;
-  j->mode->missed_at[slot] |= 1u << fact;
+  j->mode->missed_at[slot] |= facts;
 }
 
 /* All usable modules of a channel. */
@@ -141,7 +142,7 @@ judge_two (Judge *j, guint slot_a, guint slot_b)
     else
       for (guint f = 0; f < LID_N_FACTS; f++)
         if ((facts >> f & 1) == 1 && !lid_module_knows (lid_survey_module (j->survey, slots[k]), f))
-          miss_at (j, LID_DEMAND_ALIKE, (LidFact)f, slots[k]);
+          miss_at (j, LID_DEMAND_ALIKE, 1u << f, slots[k]);
 }
 
 static void
@@ -211,7 +212,6 @@ judge_spared (Judge *j)
 {
   const LidBoard *board = j->survey->board;
   guint least = lid_mode_demands_least_ranks (j->rule, j->mode->spare_ranks);
-  LidFact fact = board->rank_count == LID_COUNT_LABEL ? LID_FACT_RANKS : LID_FACT_LOGICAL_RANKS;
 
   if (j->rule != NULL && j->rule->most_spare_ranks > 0
       && j->mode->spare_ranks > j->rule->most_spare_ranks)
@@ -234,7 +234,8 @@ judge_spared (Judge *j)
           ranks += lid_board_count_ranks (board, lid_survey_module (j->survey, slot), &known);
           told = told && known;
           if (!known)
-            miss_at (j, LID_DEMAND_RANKS, fact, slot);
+            miss_at (j, LID_DEMAND_RANKS,
+                     lid_board_ranks_missing (board, lid_survey_module (j->survey, slot)), slot);
         }
       if (told && ranks < least)
         fail_channel (j, LID_DEMAND_RANKS, c);

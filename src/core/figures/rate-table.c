@@ -29,6 +29,7 @@ typedef struct
   guint32 kinds, generations; /* bits; bit 0: one is not told */
   guint ranks;
   gboolean ranks_known;
+  guint32 rank_facts; /* 1 << LidFact: what leaves the ranks in doubt */
   guint filled, slots;
   guint32 voltages; /* those it may run at; 0: not told */
   int processor;    /* LID_NOWHERE: not told */
@@ -90,7 +91,6 @@ holds_processor (const LidRateRow *row, const Place *place)
 static Holds
 holds (const LidBoard *board, const LidRateRow *row, const Place *place, LidChannelRate *out)
 {
-  LidFact counted = board->rank_count == LID_COUNT_LABEL ? LID_FACT_RANKS : LID_FACT_LOGICAL_RANKS;
   Holds kind, generation, ranks, voltage, processor;
 
   if (place->filled < row->least_filled
@@ -106,7 +106,7 @@ holds (const LidBoard *board, const LidRateRow *row, const Place *place, LidChan
     return NO;
   out->unknown_facts |= (kind == MAYBE ? 1u << LID_FACT_KIND : 0)
                         | (generation == MAYBE ? 1u << LID_FACT_GENERATION : 0)
-                        | (ranks == MAYBE ? 1u << counted : 0)
+                        | (ranks == MAYBE ? place->rank_facts : 0)
                         | (voltage == MAYBE ? 1u << LID_FACT_VOLTAGE : 0);
   out->processor_unknown = out->processor_unknown || processor == MAYBE;
   return MIN (MIN (MIN (kind, generation), MIN (ranks, voltage)), processor);
@@ -156,8 +156,12 @@ start (const LidSurvey *survey, guint channel, Place *place, LidChannelRate *out
                     .slots = fitted->n_slots,
                     .processor = LID_NOWHERE };
   for (guint i = 0; i < fitted->n_fitted; i++)
-    place->generations
-        |= 1u << lid_module_generation (lid_survey_module (survey, fitted->fitted[i]));
+    {
+      const LidModule *module = lid_survey_module (survey, fitted->fitted[i]);
+
+      place->generations |= 1u << lid_module_generation (module);
+      place->rank_facts |= lid_board_ranks_missing (survey->board, module);
+    }
   if (socket != LID_NOWHERE)
     place->processor = survey->population->processors[socket].model;
 }
