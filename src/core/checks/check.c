@@ -233,11 +233,12 @@ lid_check_miss (LidCheck *check, LidFact fact, guint slot)
 void
 lid_check_miss_ranks (LidCheck *check, guint slot)
 {
+  static const LidFact facts[] = { LID_FACT_KIND, LID_FACT_RANKS, LID_FACT_LOGICAL_RANKS };
   guint32 missing = lid_board_ranks_missing (check->board, lid_check_module (check, slot));
 
-  for (guint fact = 0; fact < LID_N_FACTS; fact++)
-    if ((missing >> fact & 1) == 1)
-      lid_check_miss (check, (LidFact)fact, slot);
+  for (guint i = 0; i < G_N_ELEMENTS (facts); i++)
+    if ((missing & 1u << facts[i]) != 0)
+      lid_check_miss (check, facts[i], slot);
 }
 
 /**
