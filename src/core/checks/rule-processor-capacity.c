@@ -16,7 +16,7 @@ most_of (const LidCheck *check, guint socket, const LidProcessorModel **by)
     {
       const LidProcessorModel *here = &check->board->processors[i];
 
-      if ((model != LID_NOWHERE && model != (int)i) || here->most_mib <= 0)
+      if ((model != LID_NOWHERE && model != (int)i) || here->most_mib == 0)
         continue;
       if (least == 0 || here->most_mib < least)
         {
@@ -68,7 +68,7 @@ check_socket (LidCheck *check, guint socket)
 static void
 check_processors (LidCheck *check)
 {
-  for (guint i = 0; i < check->board->n_sockets && check->board->n_processors > 0; i++)
+  for (guint i = 0; i < check->board->n_sockets; i++)
     check_socket (check, i);
 }
 
