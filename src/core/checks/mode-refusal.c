@@ -72,7 +72,6 @@ lid_mode_refusal_ask (LidCheck *check, LidDemand demand)
   if (mode->effect != LID_EFFECT_UNSURE || (mode->open >> demand & 1) == 0)
     return;
   for (guint i = 0; i < check->board->n_slots; i++)
-    for (guint fact = 0; fact < LID_N_FACTS; fact++)
-      if ((mode->missed_at[i] >> fact & 1) == 1)
-        lid_check_miss (check, (LidFact)fact, i);
+    for (guint32 left = mode->missed_at[i]; left != 0; left &= left - 1)
+      lid_check_miss (check, (LidFact)__builtin_ctz (left), i);
 }

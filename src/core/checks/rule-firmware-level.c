@@ -15,7 +15,7 @@ needs (LidCheck *check, const LidFirmwareLevel *level, guint slot)
     {
       const LidFirmwareGift *gift = &g_array_index (level->gifts, LidFirmwareGift, i);
       LidFact fact = gift->non_binary ? LID_FACT_CAPACITY : gift->fact;
-      gint32 value = lid_module_get (module, fact, 0);
+      gint32 value = module->value[fact];
 
       if (!lid_module_knows (module, fact))
         lid_check_miss (check, fact, slot);
@@ -57,7 +57,7 @@ check_firmware (LidCheck *check)
   int fitted = lid_board_find_firmware (check->board, check->population->firmware);
   LidSlotSet done = { { 0 } };
 
-  for (guint level = check->board->n_firmware; level-- > 0 && (int)level > fitted;)
+  for (int level = (int)check->board->n_firmware - 1; level > fitted; level--)
     {
       LidSlotSet slots = { { 0 } };
 
@@ -67,7 +67,7 @@ check_firmware (LidCheck *check)
           lid_slot_set_add (&slots, check->dram[i]);
       lid_slot_set_merge (&done, &slots);
       if (!lid_slot_set_is_empty (&slots))
-        speak (check, level, &slots, fitted != LID_NOWHERE);
+        speak (check, (guint)level, &slots, fitted != LID_NOWHERE);
     }
 }
 

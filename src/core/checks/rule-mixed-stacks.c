@@ -26,8 +26,7 @@ static LidMixAnswer
 class_of (const LidModule *module, gint64 *class)
 {
   LidGeneration generation = lid_module_generation (module);
-  gint64 ranks = lid_module_get (module, LID_FACT_RANKS, 0);
-  gint64 height = ranks > 0 ? lid_module_get (module, LID_FACT_LOGICAL_RANKS, 0) / ranks : 0;
+  gint64 height;
 
   *class = PLAIN;
   if (generation >= LID_GENERATION_DDR && generation < LID_GENERATION_DDR3)
@@ -46,6 +45,7 @@ class_of (const LidModule *module, gint64 *class)
     return LID_MIX_TOLD;
   if (ask_for (module) != LID_N_FACTS)
     return LID_MIX_NOT_TOLD;
+  height = module->value[LID_FACT_LOGICAL_RANKS] / MAX (module->value[LID_FACT_RANKS], 1);
   *class = ((height + 1) << 40) | lid_module_capacity (module);
   return LID_MIX_TOLD;
 }

@@ -26,7 +26,7 @@ check_memory (LidCheck *check)
   guint32 slots = sockets_with_slots (board), without = 0;
   g_autofree char *names = NULL;
 
-  if (board->n_sockets < 2 || !board->sockets_told || check->balance->n == 0)
+  if (!board->sockets_told || check->balance->n == 0)
     return;
   for (guint i = 0; i < board->n_sockets; i++)
     if ((slots & (1u << i)) && check->population->processors[i].fitted

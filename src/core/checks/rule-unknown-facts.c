@@ -38,8 +38,7 @@ speak (LidCheck *check, LidFact fact, const char *part, const LidSlotSet *slots)
                        _ ("Not told of what is in %s: %s. It decides: %s. Where to read it: %s."),
                        names, words, decides, where));
   finding->fact = (int)fact;
-  finding->asked_by[0] = check->asked_by[fact][0];
-  finding->asked_by[1] = check->asked_by[fact][1];
+  memcpy (finding->asked_by, check->asked_by[fact], sizeof finding->asked_by);
   finding->decides = g_steal_pointer (&decides);
 }
 
