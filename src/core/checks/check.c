@@ -369,7 +369,7 @@ lid_check_behind_empty (const LidCheck *check, guint slot)
   int channel = board->slots[slot].channel;
   guint first;
 
-  if (board->derived || channel == LID_NOWHERE || board->slots[slot].position == 0)
+  if (board->derived || channel == LID_NOWHERE)
     return FALSE;
   first = board->channels[channel].slots[0];
   return first != slot && board->slots[first].position > 0
