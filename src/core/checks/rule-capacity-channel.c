@@ -20,8 +20,7 @@ check_capacity (LidCheck *check)
       for (guint i = 0; i < channel->n_fitted; i++)
         if (lid_check_counts (check, channel->fitted[i]))
           slots[n++] = channel->fitted[i];
-      if (n > 0)
-        lid_limits_tally (check, &tally, slots, n);
+      lid_limits_tally (check, &tally, slots, n);
     }
   lid_limits_report (check, &tally);
 }

@@ -21,8 +21,7 @@ check_capacity (LidCheck *check)
   for (guint i = 0; i < check->n_live; i++)
     if (lid_check_counts (check, check->live[i]))
       slots[n++] = check->live[i];
-  if (n > 0)
-    lid_limits_tally (check, &tally, slots, n);
+  lid_limits_tally (check, &tally, slots, n);
   lid_limits_report (check, &tally);
 }
 

@@ -20,8 +20,7 @@ check_capacity (LidCheck *check)
         if (check->board->slots[check->live[i]].socket == (int)s
             && lid_check_counts (check, check->live[i]))
           slots[n++] = check->live[i];
-      if (n > 0)
-        lid_limits_tally (check, &tally, slots, n);
+      lid_limits_tally (check, &tally, slots, n);
     }
   lid_limits_report (check, &tally);
 }

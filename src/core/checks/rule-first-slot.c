@@ -23,8 +23,7 @@ check_first (LidCheck *check)
         continue;
       end = check->board->channels[check->board->slots[slot].channel].slots[0];
       lid_slot_set_add (&behind, slot);
-      if (!lid_slot_set_has (&first, end)
-          && slot == check->survey->channels[check->board->slots[slot].channel].fitted[0])
+      if (slot == check->survey->channels[check->board->slots[slot].channel].fitted[0])
         {
           lid_slot_set_add (&first, end);
           lid_slot_set_add (&mover, slot);

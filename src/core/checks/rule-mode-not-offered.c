@@ -11,16 +11,12 @@
 static char *
 modes_of (const LidBoard *board)
 {
-  char *words[LID_N_MODES];
-  guint n = 0;
-  char *joined;
+  g_autoptr (GPtrArray) words = g_ptr_array_new_with_free_func (g_free);
 
-  for (guint i = 0; i < board->n_modes && n < LID_N_MODES; i++)
-    words[n++] = lid_mode_words_name (board->modes[i].mode);
-  joined = n > 0 ? lid_text_join ((const char *const *)words, n, LID_N_MODES) : NULL;
-  for (guint i = 0; i < n; i++)
-    g_free (words[i]);
-  return joined;
+  for (guint i = 0; i < board->n_modes; i++)
+    g_ptr_array_add (words, lid_mode_words_name (board->modes[i].mode));
+  return words->len > 0 ? lid_text_join ((const char *const *)words->pdata, words->len, LID_N_MODES)
+                        : NULL;
 }
 
 static void
