@@ -318,6 +318,29 @@ test_hastes (void)
   g_assert_cmpuint (n_points, >, HASTES * 3);
 }
 
+/* A module whose size nobody told, and rows without a price: no sum is worked out with them. */
+static void
+test_not_told (void)
+{
+  for (guint haste = LID_HASTE_USUAL; haste <= LID_HASTE_EACH; haste++)
+    {
+      g_autoptr (PlannerLarge) q = planner_large_new (&planner_large_boards[1], 40, FALSE);
+      g_autoptr (LidModule) module = lid_module_copy (q->modules->pdata[1]);
+      g_autoptr (LidPlan) plan = NULL;
+
+      module->basis[LID_FACT_CAPACITY] = LID_BASIS_NONE;
+      lid_population_put (q->machine->population, 1, module);
+      for (guint i = 0; i < q->goods->len; i++)
+        if (i % q->modules->len % 2 == 1)
+          g_array_index (q->goods, LidGood, i).price_minor = LID_PLAN_NO_PRICE;
+      q->wish.haste = (LidHaste)haste;
+      q->wish.sockets_free = TRUE;
+      q->wish.any = TRUE;
+      plan = lid_plan_new (&q->question, &q->wish, NULL, NULL);
+      g_assert_cmpuint (plan->front->len, >, 0);
+    }
+}
+
 /* So many channels that the steps of the bounds are too many, hands alone: seen to end the window
  * by a division by nothing, under random hands (tests/app/random-actions.c). */
 static void
@@ -368,6 +391,7 @@ main (int argc, char **argv)
   g_test_add_func ("/planner-large/attack", test_attack);
   g_test_add_func ("/planner-large/proved", test_proved);
   g_test_add_func ("/planner-large/hastes", test_hastes);
+  g_test_add_func ("/planner-large/not-told", test_not_told);
   g_test_add_func ("/planner-large/cancel", test_cancel);
   g_test_add_func ("/planner-large/options-as-found", test_options_as_found);
   g_test_add_func ("/planner-large/persistent", test_persistent);

@@ -53,7 +53,10 @@ set_rest (Totals *totals)
       totals->largest[i] = last ? mib : MAX (mib, totals->largest[i + 1]);
       totals->per_step[i] = price;
       totals->steps[i] = mib;
-      if (!last && totals->per_step[i + 1] * mib < price * totals->steps[i + 1])
+      if (!last
+          && (price >= LID_COST_UNKNOWN
+              || (totals->per_step[i + 1] < LID_COST_UNKNOWN
+                  && totals->per_step[i + 1] * mib < price * totals->steps[i + 1])))
         {
           totals->per_step[i] = totals->per_step[i + 1];
           totals->steps[i] = totals->steps[i + 1];
@@ -120,7 +123,11 @@ list_from (Totals *totals, guint at, guint mib, guint places, guint64 mix, guint
         return TRUE;
       if (mixes->class_kind[totals->order[at]] == G_MAXUINT)
         hands += more * unit;
-      least += totals->per_step[at] * (gint64)mib / totals->steps[at];
+      /* A sum that has no price is never multiplied. */
+      if (totals->per_step[at] >= LID_COST_UNKNOWN)
+        least = LID_COST_UNKNOWN;
+      else
+        least += totals->per_step[at] * (gint64)mib / totals->steps[at];
       if (least >= lid_plan_node_mixes_bar (mixes, hands, 0))
         return TRUE;
       if (mixes->class_kind[totals->order[at]] == G_MAXUINT)

@@ -19,7 +19,8 @@ compare_offers (gconstpointer a, gconstpointer b)
   return (x->kind > y->kind) - (x->kind < y->kind);
 }
 
-/* The class of a kind, a new one where it is the first of it; FALSE: there are too many. */
+/* The class of a kind, a new one where it is the first of it; FALSE: there are too many, or its
+ * size is not told. */
 static gboolean
 set_class (const LidPlanSearch *search, LidPlanNodeMixes *mixes, guint kind, guint8 *class_of_size)
 {
@@ -32,6 +33,8 @@ set_class (const LidPlanSearch *search, LidPlanNodeMixes *mixes, guint kind, gui
   if (mixes->n_classes == LID_PLAN_CLASSES)
     return FALSE;
   mixes->class_of[kind] = (guint8)mixes->n_classes;
+  if (lid_module_capacity (lid_candidates_kind (search->judge->candidates, kind)->module) <= 0)
+    return FALSE;
   mixes->class_kind[mixes->n_classes] = found ? kind : G_MAXUINT;
   mixes->class_mib[mixes->n_classes]
       = (guint)(lid_module_capacity (lid_candidates_kind (search->judge->candidates, kind)->module)
@@ -218,7 +221,7 @@ types_of (const LidPlanSearch *search, const LidPlanNodeMixes *mixes, guint grou
  * @search: in a pass whose bounds are filled, at a target
  * @mixes: (inout): gets the classes, prices and types of the pass
  *
- * Returns: whether there are few enough classes
+ * Returns: whether there are few enough classes, all of a size that is told
  */
 gboolean
 lid_plan_node_mixes_sort (const LidPlanSearch *search, LidPlanNodeMixes *mixes)
