@@ -314,11 +314,14 @@ try_case (JsonObject *file, JsonObject *one, const LidRule *rule)
   try_population (&question, NULL);
   for (guint i = 0; i < SHUFFLES && c->figures->board->n_slots <= 32; i++)
     {
-      g_autoptr (LidPopulation) population
-          = cures_machine_shuffle (dice, question.board, c->population);
+      g_autoptr (LidPopulation) population = NULL;
 
       if (i >= SHUFFLES / 2)
-        cures_machine_rewire (dice, c->figures->board);
+        {
+          cures_machine_rewire (dice, c->figures->board);
+          cures_machine_solder (dice, c->figures->board, c->population);
+        }
+      population = cures_machine_shuffle (dice, question.board, c->population);
       question.population = population;
       question.as_found = i % 4 == 1 ? population : NULL;
       try_population (&question, i % 2 == 0 ? tray : NULL);

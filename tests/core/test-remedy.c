@@ -5,6 +5,11 @@
 #include "checks/check.h"
 #include "checks/names.h"
 #include "checks/remedy.h"
+#include "checks/rules.h"
+#include "checks/words.h"
+#include "facts/label.h"
+
+#include <stdlib.h>
 
 #define MOST 8u
 
@@ -12,7 +17,7 @@ static LidBoard *
 load_board (void)
 {
   g_autofree char *path
-      = g_build_filename (g_getenv ("LID_SOURCE"), "platforms", "tern-w4.json", NULL);
+      = g_build_filename (g_getenv ("LID_SOURCE"), "platforms", "garganey-r4.json", NULL);
   g_autoptr (GError) error = NULL;
   LidBoard *board = lid_board_file_load (path, &error);
 
@@ -175,11 +180,145 @@ test_names (void)
     }
 }
 
+/* Channels of a board of four processors, by number: each processor has eight, A to H. */
+static const struct
+{
+  const char *channels;
+  const char *text;
+} named[] = {
+  { "0", "channel A of processor 1" },
+  { "8", "channel A of processor 2" },
+  { "24 31", "channels A and H of processor 4" },
+  { "0 8", "channels A of processors 1 and 2" },
+  { "0 16", "channels A of processors 1 and 3" },
+  { "8 16 24", "channels A of processors 2, 3 and 4" },
+  { "0 9", "channels A of processor 1, B of processor 2" },
+  { "1 8", "channels B of processor 1, A of processor 2" },
+  { "0 9 16", "channels A of processors 1 and 3, B of processor 2" },
+  { "0 1 8 16 17", "channels A and B of processors 1 and 3, A of processor 2" },
+};
+
+static void
+test_channels (void)
+{
+  g_autoptr (LidBoard) board = load_board ();
+  const LidCheck check = { .board = board };
+
+  g_assert_cmpuint (board->n_sockets, ==, 4);
+  g_assert_cmpuint (board->n_channels, ==, 32);
+  for (guint i = 0; i < G_N_ELEMENTS (named); i++)
+    {
+      g_auto (GStrv) numbers = g_strsplit (named[i].channels, " ", -1);
+      LidSlotSet channels = { { 0 } };
+      g_autofree char *is = NULL;
+
+      for (guint k = 0; numbers[k] != NULL; k++)
+        lid_slot_set_add (&channels, (guint)atoi (numbers[k]));
+      is = lid_names_channels (&check, &channels);
+      g_assert_cmpstr (is, ==, named[i].text);
+    }
+}
+
+/* A channel of no processor told has none named, though another of that name has. */
+static void
+test_channels_not_told (void)
+{
+  g_autoptr (LidBoard) board = load_board ();
+  const LidCheck check = { .board = board };
+  LidSlotSet channels = { { 0 } };
+  g_autofree char *is = NULL, *many = NULL;
+
+  board->channels[8].socket = LID_NOWHERE;
+  lid_slot_set_add (&channels, 0);
+  lid_slot_set_add (&channels, 8);
+  is = lid_names_channels (&check, &channels);
+  g_assert_cmpstr (is, ==, "channels A, A of processor 1");
+  for (guint i = 0; i < 10; i++)
+    {
+      board->channels[i].socket = 0;
+      lid_slot_set_add (&channels, i);
+    }
+  many = lid_names_channels (&check, &channels);
+  g_assert_cmpstr (many, ==, "channels A, B, C, D, E, F, G, H and 2 more of processor 1");
+}
+
+static void
+test_words (void)
+{
+  g_autofree char *first = lid_words_generations (1u << 1 | 1u << LID_GENERATION_DDR4);
+  g_autofree char *first_is
+      = g_strdup_printf ("%s and DDR4", lid_generation_to_text ((LidGeneration)1));
+  g_autofree char *kinds = lid_words_kinds (1u << 1 | 1u << 2);
+  g_autofree char *kinds_are = g_strdup_printf ("%s and %s", lid_kind_to_words ((LidKind)1),
+                                                lid_kind_to_words ((LidKind)2));
+  g_autofree char *volts
+      = lid_words_voltages (lid_voltage_from_mv (2500) | lid_voltage_from_mv (1350));
+
+  g_assert_cmpstr (first, ==, first_is);
+  g_assert_cmpstr (kinds, ==, kinds_are);
+  g_assert_cmpstr (volts, ==, "1.35 V and 2.5 V");
+}
+
+/* A board for DDR3 with two slots on each of its 64 channels, and a module of another generation in
+ * @n slots, the second ones first: how many what is offered empties. */
+static guint
+count_left_empty (const LidBoard *board, guint n)
+{
+  LidLabel label, stranger;
+  LidLabelFault fault;
+  g_autoptr (LidPopulation) population = lid_population_new (board);
+  g_autoptr (LidAssessment) assessment = NULL;
+  guint moves = 0;
+
+  g_assert_true (lid_label_parse ("8GB 2Rx4 PC3-10600R-09-11-E2-D2", -1, &label, &fault, NULL));
+  g_assert_true (lid_label_parse ("16GB 1Rx4 PC4-2666V-RC2-12", -1, &stranger, &fault, NULL));
+  for (guint i = 0; i < board->n_slots; i++)
+    {
+      gboolean strange = board->slots[i].position == 2 ? i / 2 < n : i / 2 + 64 < n;
+      g_autoptr (LidModule) module = lid_label_facts_to_module (strange ? &stranger : &label);
+
+      lid_population_put (population, i, module);
+    }
+  assessment = lid_assessment_new (&(LidQuestion){ board, population, NULL });
+  for (guint i = 0; i < assessment->findings->len; i++)
+    {
+      const LidFinding *finding = assessment->findings->pdata[i];
+
+      if (finding->rule == &lid_rule_wrong_generation && lid_finding_remedy (finding) != NULL)
+        moves += lid_finding_remedy (finding)->moves->len;
+    }
+  return moves;
+}
+
+static void
+test_most (void)
+{
+  g_autofree char *path
+      = g_build_filename (g_getenv ("LID_SOURCE"), "platforms", "bittern-r8.json", NULL);
+  g_autoptr (LidBoard) board = lid_board_file_load (path, NULL);
+
+  g_assert_cmpuint (count_left_empty (board, 1), ==, 1);
+  g_assert_cmpuint (count_left_empty (board, 64), ==, 64);
+  g_assert_cmpuint (count_left_empty (board, 65), ==, 0);
+}
+
+static void
+test_nothing (void)
+{
+  lid_remedy_free (NULL);
+  lid_finding_free (NULL);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/remedy/said", test_said);
   g_test_add_func ("/remedy/names", test_names);
+  g_test_add_func ("/remedy/channels", test_channels);
+  g_test_add_func ("/remedy/channels-not-told", test_channels_not_told);
+  g_test_add_func ("/remedy/words", test_words);
+  g_test_add_func ("/remedy/most", test_most);
+  g_test_add_func ("/remedy/nothing", test_nothing);
   return g_test_run ();
 }

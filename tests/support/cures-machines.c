@@ -62,11 +62,16 @@ cures_machine_shuffle (GRand *dice, const LidBoard *board, const LidPopulation *
   gint32 dense = g_rand_int_range (dice, 1, 4);
 
   for (guint i = 0; i < board->n_slots; i++)
-    if (board->slots[i].soldered == NULL)
-      {
-        g_clear_pointer (&population->slots[i].module, lid_module_unref);
-        population->slots[i].state = LID_SLOT_EMPTY;
-      }
+    {
+      LidFitting *here = &population->slots[i];
+
+      g_clear_pointer (&here->module, lid_module_unref);
+      here->state = LID_SLOT_EMPTY;
+      if (board->slots[i].soldered == NULL)
+        continue;
+      here->module = lid_module_ref (board->slots[i].soldered);
+      here->state = LID_SLOT_SOLDERED;
+    }
   for (guint i = 0; i < board->n_slots; i++)
     {
       const LidModule *module
@@ -96,4 +101,15 @@ cures_machine_rewire (GRand *dice, LidBoard *board)
     if (board->channels[c].controller > 0)
       board->channels[c].controller = g_rand_int_range (
           dice, 1, 1 + (gint32)board->sockets[board->channels[c].socket].n_controllers);
+}
+
+/* What sat in some slot is soldered in now and then. */
+void
+cures_machine_solder (GRand *dice, LidBoard *board, const LidPopulation *from)
+{
+  guint slot = (guint)g_rand_int_range (dice, 0, (gint32)board->n_slots);
+
+  if (g_rand_int_range (dice, 0, 8) == 0 && from->slots[slot].module != NULL
+      && board->slots[slot].soldered == NULL)
+    board->slots[slot].soldered = lid_module_copy (from->slots[slot].module);
 }

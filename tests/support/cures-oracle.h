@@ -47,3 +47,4 @@ GPtrArray *cures_machine_tray (const LidPopulation *population);
 LidPopulation *
 cures_machine_shuffle (GRand *dice, const LidBoard *board, const LidPopulation *from);
 void cures_machine_rewire (GRand *dice, LidBoard *board);
+void cures_machine_solder (GRand *dice, LidBoard *board, const LidPopulation *from);

@@ -72,15 +72,14 @@ comes_first (const Filling *filling, guint a, guint b)
 {
   const LidBoard *board = filling->check->board;
   guint x = (guint)board->slots[a].channel, y = (guint)board->slots[b].channel;
-  gint64 channel = filling->by_channel[x] - filling->by_channel[y];
-  gint64 socket = filling->by_socket[1 + board->channels[x].socket]
-                  - filling->by_socket[1 + board->channels[y].socket];
+  gint64 by = filling->by_order ? 0 : filling->by_channel[x] - filling->by_channel[y];
 
-  if (!filling->by_order && channel != 0)
-    return channel < 0;
-  if (!filling->by_order && socket != 0)
-    return socket < 0;
-  return filling->check->place[a] < filling->check->place[b];
+  if (by == 0 && !filling->by_order)
+    by = filling->by_socket[1 + board->channels[x].socket]
+         - filling->by_socket[1 + board->channels[y].socket];
+  if (by == 0)
+    by = (gint64)filling->check->place[a] - filling->check->place[b];
+  return by < 0;
 }
 
 /* The slot for one more, or LID_NOWHERE. It is given away. */

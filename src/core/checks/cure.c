@@ -262,15 +262,10 @@ prepare (LidCureWork *cure)
 /* What the job says of a processor is doubted. A plan made from it would lack the processor, and
  * stop what was moved there: that has to be said right before anything is moved. */
 static void
-promise_nothing (const LidCheck *check)
+promise_nothing (LidFinding *finding)
 {
-  for (guint i = 0; i < check->findings->len; i++)
-    {
-      const LidFinding *finding = check->findings->pdata[i];
-
-      if (finding->remedy != NULL)
-        lid_remedy_drop_moves (finding->remedy);
-    }
+  if (finding->remedy != NULL)
+    lid_remedy_drop_moves (finding->remedy);
 }
 
 /**
@@ -285,16 +280,15 @@ lid_cure_all (const LidQuestion *question, LidCheck *check)
 {
   LidCureWork cure = { .question = question, .check = check };
 
-  if (check->belied != 0)
-    promise_nothing (check);
-  if (check->belied != 0 || check->findings->len == 0)
-    return;
   prepare (&cure);
   for (guint i = 0; i < check->findings->len; i++)
-    {
-      cure_one (&cure, check->findings->pdata[i]);
-      lid_cure_agree (&cure, i);
-    }
+    if (check->belied == 0)
+      {
+        cure_one (&cure, check->findings->pdata[i]);
+        lid_cure_agree (&cure, i);
+      }
+    else
+      promise_nothing (check->findings->pdata[i]);
   g_clear_pointer (&cure.planned, lid_assessment_free);
   g_clear_pointer (&cure.moved, g_ptr_array_unref);
   g_clear_pointer (&cure.fitted, g_ptr_array_unref);

@@ -33,16 +33,12 @@ lid_names_slots (const LidCheck *check, const LidSlotSet *slots)
 static char *
 name_channels_of (const LidBoard *board, const LidSlotSet *channels, int socket)
 {
-  const char *names[MOST_CHANNELS];
+  const char *names[LID_BOARD_MAX_CHANNELS];
   guint n = 0;
 
   LID_SLOT_SET_EACH (channels, index)
     if (board->channels[index].socket == socket)
-      {
-        if (n < MOST_CHANNELS)
-          names[n] = board->channels[index].name;
-        n++;
-      }
+      names[n++] = board->channels[index].name;
   return n > 0 ? lid_text_join (names, n, MOST_CHANNELS) : NULL;
 }
 
@@ -83,8 +79,7 @@ lid_names_channels (const LidCheck *check, const LidSlotSet *channels)
                         : name_channels_of (board, channels, socket);
       guint32 alike = socket == LID_NOWHERE ? 0 : 1u << socket;
 
-      for (int other = socket + 1; group != NULL && alike != 0 && other < (int)board->n_sockets;
-           other++)
+      for (int other = socket + 1; alike != 0 && other < (int)board->n_sockets; other++)
         {
           g_autofree char *there = name_channels_of (board, channels, other);
 
