@@ -4,9 +4,9 @@
 static void
 add (LidBalanceSum *sum, gint64 mib, guint ranks, gboolean told)
 {
-  sum->told = (sum->n == 0 || sum->told) && told;
   sum->mib += mib;
   sum->ranks += ranks;
+  sum->ranks_missing = sum->ranks_missing || !told;
   sum->n++;
 }
 
@@ -28,17 +28,16 @@ lid_balance_init (LidBalance *balance, const LidCheck *check)
       guint slot = check->live[i];
       const LidModule *module = lid_check_module (check, slot);
       gint64 mib = lid_module_capacity (module);
-      gboolean told = TRUE;
+      gboolean told;
       guint ranks;
 
       if (check->unusable[slot] || module->persistent)
         continue;
       ranks = lid_board_count_ranks (board, module, &told);
       if (board->slots[slot].channel != LID_NOWHERE)
-        add (&balance->channels[board->slots[slot].channel], mib, ranks, told && mib > 0);
+        add (&balance->channels[board->slots[slot].channel], mib, ranks, told);
       if (board->slots[slot].socket != LID_NOWHERE)
-        add (&balance->sockets[board->slots[slot].socket], mib, ranks, told && mib > 0);
-      balance->mib += mib;
+        add (&balance->sockets[board->slots[slot].socket], mib, ranks, told);
       balance->n++;
     }
 }

@@ -10,7 +10,7 @@ typedef struct
   gint64 mib;
   guint n;
   guint ranks;
-  gboolean told; /* capacity and ranks of all of them */
+  gboolean ranks_missing; /* those of some are not told */
 } LidBalanceSum;
 
 typedef struct _LidBalance
@@ -18,8 +18,7 @@ typedef struct _LidBalance
   guint n_channels, n_sockets; /* of the board */
   LidBalanceSum *channels;
   LidBalanceSum *sockets;
-  gint64 mib; /* in all */
-  guint n;
+  guint n; /* modules in all */
 } LidBalance;
 
 void lid_balance_init (LidBalance *balance, const LidCheck *check);

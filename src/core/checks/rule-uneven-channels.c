@@ -34,7 +34,7 @@ span_of (const LidCheck *check, int socket)
       span.most_n = MAX (span.most_n, sum->n);
       span.least_ranks = MIN (span.least_ranks, sum->ranks);
       span.most_ranks = MAX (span.most_ranks, sum->ranks);
-      span.told = span.told && sum->told;
+      span.told = span.told && !sum->ranks_missing;
       span.n++;
     }
   return span;
