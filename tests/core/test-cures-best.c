@@ -273,6 +273,7 @@ try_population (const LidQuestion *question, const GPtrArray *tray)
   g_autoptr (LidAssessment) planned = lid_assessment_new_how (
       question, (LidAssessmentHow){ .remedies = LID_REMEDIES_NEVER, .only_planned = TRUE });
   const CuresOracle oracle = { question, tray, seen, planned };
+  LidGrade worst = LID_GRADE_NOTE;
 
   for (guint i = 0; i < seen->findings->len; i++)
     {
@@ -299,6 +300,9 @@ try_population (const LidQuestion *question, const GPtrArray *tray)
         }
       check_best (&oracle, seen, i);
     }
+  for (guint i = 0; i < seen->findings->len; i++)
+    worst = MAX (worst, ((const LidFinding *)seen->findings->pdata[i])->grade);
+  g_assert_cmpint (lid_assessment_worst (seen), ==, worst);
 }
 
 static void

@@ -307,6 +307,7 @@ test_nothing (void)
 {
   lid_remedy_free (NULL);
   lid_finding_free (NULL);
+  lid_assessment_free (NULL);
 }
 
 int

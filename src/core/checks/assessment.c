@@ -60,13 +60,13 @@ promise_remedies (LidAssessment *out, const LidQuestion *question, const GPtrArr
  * is told as absent, the memory counts and the processor is what is doubted
  * (rule-absent-processor.c). Returns NULL where there is nothing of the kind. */
 static LidPopulation *
-believe (const LidQuestion *question, guint32 *belied)
+believe (const LidQuestion *question, gboolean only_planned, guint32 *belied)
 {
   const LidPopulation *told = question->population;
   LidPopulation *believed = NULL;
 
   *belied = 0;
-  if (!lid_population_is_evidence (told, question->as_found))
+  if (only_planned || !lid_population_is_evidence (told, question->as_found))
     return NULL;
   for (guint i = 0; i < told->n_slots; i++)
     {
@@ -93,8 +93,8 @@ LidAssessment *
 lid_assessment_new_how (const LidQuestion *question, LidAssessmentHow how)
 {
   LidAssessment *out = g_new0 (LidAssessment, 1);
-  guint32 belied = 0;
-  g_autoptr (LidPopulation) believed = how.only_planned ? NULL : believe (question, &belied);
+  guint32 belied;
+  g_autoptr (LidPopulation) believed = believe (question, how.only_planned, &belied);
   const LidQuestion seen = { question->board, believed != NULL ? believed : question->population,
                              believed != NULL ? believed : question->as_found };
   g_autoptr (LidSurvey) survey = lid_survey_new (seen.board, seen.population);
