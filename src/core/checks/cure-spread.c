@@ -17,8 +17,8 @@ typedef struct
   guint n_classes;
   int *next;   /* per channel: its slot next in line; LID_NOWHERE: full, or not dealt to */
   gint64 *mib; /* per channel */
-  gint64 socket_mib[1 + LID_BOARD_MAX_SOCKETS]; /* at 1 + socket; at 0: not told */
-  gint64 *controller_mib;                       /* at controller_at() */
+  gint64 socket_mib[1 + LID_BOARD_MAX_SOCKETS];         /* at 1 + socket; at 0: not told */
+  gint64 (*controller_mib)[1 + LID_BOARD_MAX_CHANNELS]; /* at 1 + socket, controller */
 } Deal;
 
 static gboolean
@@ -91,12 +91,6 @@ collect (Deal *deal)
   return TRUE;
 }
 
-static guint
-controller_at (const LidBoardChannel *channel)
-{
-  return (guint)(1 + channel->socket) * (1 + LID_BOARD_MAX_CHANNELS) + (guint)channel->controller;
-}
-
 static void
 add_to_channel (Deal *deal, guint channel, gint64 mib)
 {
@@ -104,7 +98,7 @@ add_to_channel (Deal *deal, guint channel, gint64 mib)
 
   deal->mib[channel] += mib;
   deal->socket_mib[1 + here->socket] += mib;
-  deal->controller_mib[controller_at (here)] += mib;
+  deal->controller_mib[1 + here->socket][here->controller] += mib;
 }
 
 /* The slot of a channel after one of its slots, or its first where that is LID_NOWHERE. */
@@ -153,7 +147,8 @@ comes_first (const Deal *deal, guint a, guint b)
   if (by == 0)
     by = deal->socket_mib[1 + x->socket] - deal->socket_mib[1 + y->socket];
   if (by == 0)
-    by = deal->controller_mib[controller_at (x)] - deal->controller_mib[controller_at (y)];
+    by = deal->controller_mib[1 + x->socket][x->controller]
+         - deal->controller_mib[1 + y->socket][y->controller];
   if (by == 0)
     by = (gint64)deal->check->place[deal->next[a]] - deal->check->place[deal->next[b]];
   return by < 0;
@@ -230,17 +225,17 @@ deal_out (const LidCheck *check, guint32 sockets, gboolean by_order, GArray *mov
   g_autofree guint8 *class_at = g_new0 (guint8, n);
   g_autofree int *next = g_new0 (int, check->board->n_channels);
   g_autofree gint64 *mib = g_new0 (gint64, check->board->n_channels);
-  g_autofree gint64 *controller_mib
-      = g_new0 (gint64, (1 + check->board->n_sockets) * (1 + LID_BOARD_MAX_CHANNELS));
   Deal deal = { .check = check,
                 .sockets = sockets,
                 .from = from,
                 .to = to,
                 .class_at = class_at,
                 .next = next,
-                .mib = mib,
-                .controller_mib = controller_mib };
+                .mib = mib };
+  g_autofree gpointer by_controller
+      = g_malloc0_n (1 + check->board->n_sockets, sizeof *deal.controller_mib);
 
+  deal.controller_mib = by_controller;
   if (!collect (&deal) || (by_order && !deal_by_order (&deal)))
     return FALSE;
   if (!by_order)
