@@ -36,6 +36,9 @@ static const struct
   { "mixed-check-bits", LID_FACT_GENERATION, &lid_rule_mixed_generations, "only DDR5 differs so" },
   { "mixed-voltages", LID_FACT_VOLTAGE, NULL,
     "where no module tells a voltage, none is known to be held up" },
+  { "uneven-channels", LID_FACT_LOGICAL_RANKS, NULL,
+    "ranks alone make a note at most, and three of four inventories tell none: nobody is asked" },
+  { "uneven-channels", LID_FACT_RANKS, NULL, "likewise" },
 };
 
 /* What a rule declares and no scene shows. Each line must be needed. */
