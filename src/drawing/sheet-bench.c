@@ -34,7 +34,11 @@ put_cautions_of (LidFlow *flow, LidMoment moment, guint cases)
 static void
 put_cautions (LidFlow *flow, const LidSheetSource *source, LidMoment moment)
 {
-  put_cautions_of (flow, moment, lid_cautions_cases (source->job->board, source->population));
+  guint cases = lid_cautions_cases (source->job->board, source->population);
+
+  if (lid_changes_pull_data (source->changes))
+    cases |= LID_CASE_DATA;
+  put_cautions_of (flow, moment, cases);
 }
 
 /* Steps of one kind as boxes to tick. */
@@ -158,15 +162,10 @@ put_pull (LidFlow *flow, const LidSheetSource *source, guint slot)
 static void
 put_release (LidFlow *flow, const LidSheetSource *source)
 {
-  const LidChanges *changes = source->changes;
-
-  for (guint i = 0; i < changes->n_pulled; i++)
-    if (changes->slots[changes->pulled[i]].before->persistent)
-      {
-        put_cautions (flow, source, LID_MOMENT_DATA);
-        lid_sheet_flow_fill (flow, _ ("Owner's release"));
-        return;
-      }
+  if (!lid_changes_pull_data (source->changes))
+    return;
+  put_cautions (flow, source, LID_MOMENT_DATA);
+  lid_sheet_flow_fill (flow, _ ("Owner's release"));
 }
 
 /* Of many steps each is told by its slot, and what is nowhere else: whether a module that is pulled

@@ -66,8 +66,9 @@ def named(load, told):
 
 
 def uneven_controllers(load):
-    """Spread over the controllers first (P4); where none has two channels, idle channels say it."""
-    found, slots = [], []
+    """Spread over the controllers first (P4); where none has two channels, idle channels say it. A number of
+    channels alike that is read as one and cannot be spread more evenly is noted."""
+    found, slots = {"loses": [], "note": []}, {"loses": [], "note": []}
     for socket in range(load.board.n_sockets):
         groups = {}
         for c in load.of(socket):
@@ -79,11 +80,17 @@ def uneven_controllers(load):
         if low == high:
             continue
         fullest = min(k for k in weight if weight[k] == high)
-        slots += load.on(groups[fullest])
-        found.append(f"the most has {size_words(high[1])} (channels in use: {high[0]}), the least {size_words(low[1])} ({low[0]})")
-    if found:
-        yield ("uneven-controllers", "loses", in_order(load.board, slots),
-               (found[0], "of processor " if len(found) == 1 else "of processors "), "physics")
+        counts = [w[0] for w in weight.values()]
+        sizes = [load.mib(c) for c in load.of(socket) if load.mib(c)]
+        interleave = load.board.d.get("interleave", {"model": "layered"})
+        together = interleave["model"] == "layered" or len(sizes) in model.all_ways(load.board, load.population)
+        grade = "note" if max(counts) - min(counts) <= 1 and len(set(sizes)) == 1 and together and len(sizes) % 2 == 0 else "loses"
+        slots[grade] += load.on(groups[fullest])
+        found[grade].append(f"the most has {size_words(high[1])} (channels in use: {high[0]}), the least {size_words(low[1])} ({low[0]})")
+    for grade in found:
+        if found[grade]:
+            yield ("uneven-controllers", grade, in_order(load.board, slots[grade]),
+                   (found[grade][0], "of processor " if len(found[grade]) == 1 else "of processors "), "physics")
 
 
 def idle_channels(load):
@@ -96,7 +103,7 @@ def idle_channels(load):
     idle = [c for c in every if not load.channels[c]]
     if idle:
         yield ("idle-channels", "loses", in_order(board, [board.channels[c]["slots"][0] for c in idle]),
-               (f"{len(every) - len(idle)} of {len(every)} channels", "carries nothing" if len(idle) == 1 else "carry nothing"), "physics")
+               (f"Channels in use: {len(every) - len(idle)} of {len(every)};", "carries nothing" if len(idle) == 1 else "carry nothing"), "physics")
 
 
 def processors(load):

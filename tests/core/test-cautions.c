@@ -63,11 +63,11 @@ static void
 order (void)
 {
   static const char *const one_before_another[]
-      = { "backup",     "recovery-key", "record",      "firmware-power", "every-cord",
-          "drain",      "strap",        "photograph",  "data-release",   "open-latches",
-          "notch",      "two-clicks",   "level",       "nothing-inside", "baffle-on",
-          "strap-off",  "training",     "still-black", "count-slots",    "memory-test",
-          "bag-and-tag" };
+      = { "backup",       "recovery-key", "data-owner", "record",      "firmware-power",
+          "every-cord",   "drain",        "strap",      "photograph",  "data-release",
+          "open-latches", "notch",        "two-clicks", "level",       "nothing-inside",
+          "baffle-on",    "strap-off",    "training",   "still-black", "count-slots",
+          "memory-test",  "bag-and-tag" };
 
   for (guint i = 1; i < G_N_ELEMENTS (one_before_another); i++)
     g_assert_cmpuint (place (one_before_another[i - 1]), <, place (one_before_another[i]));

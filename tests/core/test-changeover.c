@@ -147,6 +147,14 @@ test_settings (Fixture *f, gconstpointer data)
   check_says (changeover, 3, "1 node per processor; it was 2");
 }
 
+static gboolean
+warns (const LidChangeover *changeover, guint step, const char *id)
+{
+  g_autoptr (GPtrArray) cautions = lid_changeover_cautions (changeover, step);
+
+  return g_ptr_array_find (cautions, lid_cautions_find (id), NULL);
+}
+
 /* Hands first, then settings: a mode can demand the new modules. */
 static void
 test_order (Fixture *f, gconstpointer data)
@@ -168,6 +176,12 @@ test_order (Fixture *f, gconstpointer data)
   check_says (changeover, 4, "only with the owner's written release");
   g_assert_cmpuint (step_of (changeover, 6)->mat, ==, 2);
   g_assert_true (step_of (changeover, 6)->module == data_holder);
+  /* Asked while the machine still runs, before anything else; not where no such module is pulled.
+   */
+  g_assert_true (warns (changeover, 0, "data-owner"));
+  g_assert_false (warns (changeover, 4, "data-owner"));
+  data_holder->persistent = FALSE;
+  g_assert_false (warns (changeover, 0, "data-owner"));
 }
 
 /* Out, exchanged, in; between pulls and fits. A model nobody told is no exchange. */

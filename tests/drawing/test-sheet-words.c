@@ -98,6 +98,7 @@ test_release (void)
       sheet = lid_sheet_layout_new (job, NULL, &options, &fake);
       g_assert_cmpint (says (sheet, "Owner's release"), ==, holds_data);
       g_assert_cmpint (says (sheet, "only with the owner's written release"), ==, holds_data);
+      g_assert_cmpint (says (sheet, "what holds data copied"), ==, holds_data);
       g_assert_cmpint (says (sheet, "until no lamp on the module is lit"), ==, holds_data);
       g_assert_true (says (sheet, "Power"));
     }

@@ -287,6 +287,8 @@ lid_changeover_cautions (const LidChangeover *changeover, guint step)
   const LidCaution *cautions = lid_cautions_all (&n);
   GPtrArray *out = g_ptr_array_new ();
 
+  if (lid_changes_pull_data (changeover->changes))
+    cases |= LID_CASE_DATA;
   for (guint i = 0; i < MIN (step, changeover->steps->len); i++)
     said |= ((LidChangeoverStep *)changeover->steps->pdata[i])->moments;
   if (step < changeover->steps->len)

@@ -87,6 +87,13 @@ slows (const LidCureWork *cure, const LidFigures *after)
          || (whole == 0 && lid_ratio_compare (after->worst_mbs, cure->figures->worst_mbs) < 0);
 }
 
+/* Nobody is sent to where the memory mode that protects the machine now is refused. */
+static gboolean
+unprotects (const LidCureWork *cure, const LidFigures *after)
+{
+  return cure->figures->mode.effect == LID_EFFECT_TAKEN && after->mode.effect != LID_EFFECT_TAKEN;
+}
+
 /* Whether the moves clear the finding and stop nothing new; where @better, they also lose no
  * capacity, and nothing else where it is not a matter of starting at all. */
 gboolean
@@ -100,7 +107,8 @@ lid_cure_clears (const LidCureWork *cure,
 
   judge (cure, candidate);
   left = count (candidate->after->findings, finding->rule, finding->grade);
-  if (left >= before || !stops_nothing_new (cure, candidate->after))
+  if (left >= before || !stops_nothing_new (cure, candidate->after)
+      || unprotects (cure, &candidate->after->figures))
     return FALSE;
   if (finding->n_slots > 0
       && count_slots (candidate->after->findings, finding->rule, finding->grade)

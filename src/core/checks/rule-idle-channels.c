@@ -53,8 +53,8 @@ check_idle (LidCheck *check)
     lid_slot_set_add (&slots, board->channels[c].slots[0]);
   lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, &slots,
                  g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
-                                               "%u of %u channels are in use: %s carries nothing.",
-                                               "%u of %u channels are in use: %s carry nothing.",
+                                               "Channels in use: %u of %u; %s carries nothing.",
+                                               "Channels in use: %u of %u; %s carry nothing.",
                                                lid_slot_set_count (&idle)),
                                   in_use, all, names));
 }

@@ -109,23 +109,27 @@ find_double (const Deal *deal, const Facing *facing)
   return best;
 }
 
-/* Deals the modules out again, two alike at a time, first slots first. FALSE: too few for a first
- * slot, so that what is behind it would not be seen. */
+/* Deals the modules out again, two alike at a time, first slots first. FALSE: a first slot stays
+ * empty and a module is left over, which is better given a partner. */
 static gboolean
 deal_out (Deal *deal)
 {
+  gboolean bare = FALSE;
+
   for (guint i = 0; i < deal->n_facing; i++)
     {
       Facing *facing = &deal->facing[i];
       const LidModule *like = find_double (deal, facing);
 
-      if (like == NULL && facing->position == 0)
-        return FALSE;
+      bare = bare || (like == NULL && facing->position == 0);
       if (like == NULL)
         continue;
       facing->into_a = take_alike (deal, like, facing->a, facing->b);
       facing->into_b = take_alike (deal, like, facing->b, facing->a);
     }
+  for (guint i = 0; bare && i < deal->n_from; i++)
+    if (!deal->dealt[i])
+      return FALSE;
   return TRUE;
 }
 
@@ -219,10 +223,13 @@ check_alike (LidCheck *check)
 static void
 check_pairs (LidCheck *check)
 {
-  LidSlotSet slots;
+  LidSlotSet slots, alike;
   LidFinding *finding;
 
   check_alike (check);
+  /* Said already, with what to do, where each side has to be like the other. */
+  if (!lid_mode_refusal_met (check, LID_DEMAND_ALIKE, &alike))
+    return;
   if (lid_mode_refusal_met (check, LID_DEMAND_PAIRS, &slots))
     return;
   finding = lid_mode_refusal_add (

@@ -3,6 +3,7 @@
 #include "checks/balance.h"
 #include "checks/names.h"
 #include "checks/rules.h"
+#include "figures/regions.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -88,48 +89,116 @@ add_slots (const LidCheck *check, guint socket, guint controller, LidSlotSet *sl
     }
 }
 
-/* Spread over the controllers first (P4). */
-static void
-check_controllers (LidCheck *check)
+/* Whether all channels in use of a processor hold the same and their number is one that goes
+ * together: two or six alike on four controllers cannot be spread more evenly, and are read as one
+ * (shared/facts/archetypes.md, "Classing a count"). Not an odd number: regions are so many channels
+ * of each of so many controllers (population.md 4.1, K1), so that three of two controllers are two
+ * and one, whatever the board's numbers say. */
+static gboolean
+is_one_region (const LidCheck *check, guint socket)
 {
-  const LidBoard *board = check->board;
+  const LidRegionRule rule = lid_regions_rule (check->board, check->population);
+  const LidBoardSocket *here = &check->board->sockets[socket];
+  gint64 mib = 0;
+  guint in_use = 0;
+
+  for (guint c = here->first_channel; c < here->first_channel + here->n_channels; c++)
+    {
+      gint64 of_channel = check->balance->channels[c].mib;
+
+      if (of_channel > 0 && mib > 0 && of_channel != mib)
+        return FALSE;
+      mib = MAX (mib, of_channel);
+      in_use += of_channel > 0;
+    }
+  return in_use % 2 == 0
+         && (rule.model == LID_REGIONS_LAYERED || (in_use < 32 && (rule.ways >> in_use & 1) == 1));
+}
+
+/* The controllers with least and with most of a processor. Returns FALSE where they are alike, or
+ * there is nothing to compare: one module alone cannot be spread, nor can many with one controller.
+ */
+static gboolean
+compare (LidCheck *check, guint s, Sum *least, Sum *most, guint *fullest)
+{
+  guint n = highest (check->board, s), a, b;
+  g_autofree Sum *sums = g_new0 (Sum, n);
+
+  if (check->balance->sockets[s].n < 2 || n < 2 || !sum_up (check, s, sums)
+      || !lid_balance_is_sized (check, (int)s) || !find_ends (sums, n, &a, &b))
+    return FALSE;
+  *least = sums[a];
+  *most = sums[b];
+  *fullest = b;
+  return TRUE;
+}
+
+static char *
+sentence (LidGrade grade, guint32 sockets, const char *names, const Sum *least, const Sum *most)
+{
+  gulong n = (gulong)__builtin_popcount (sockets);
+  g_autofree char *low = lid_units_capacity (least->mib), *high = lid_units_capacity (most->mib);
+
+  return g_strdup_printf (
+      grade == LID_GRADE_LOSES
+          ? g_dngettext (GETTEXT_PACKAGE,
+                         "The memory controllers of processor %s carry unequal loads: the most has "
+                         "%s (channels in use: %u), the least %s (%u).",
+                         "The memory controllers of processors %s carry unequal loads: the most "
+                         "has %s (channels in use: %u), the least %s (%u).",
+                         n)
+          : g_dngettext (GETTEXT_PACKAGE,
+                         "The memory controllers of processor %s carry unequal loads: the most has "
+                         "%s (channels in use: %u), the least %s (%u). So many channels cannot be "
+                         "spread more evenly, and they are read as one.",
+                         "The memory controllers of processors %s carry unequal loads: the most "
+                         "has %s (channels in use: %u), the least %s (%u). So many channels cannot "
+                         "be spread more evenly, and they are read as one.",
+                         n),
+      names, high, most->in_use, low, least->in_use);
+}
+
+/* Of all processors that are as uneven, one finding; the figures are the first one's. */
+static void
+check_grade (LidCheck *check, LidGrade grade)
+{
   guint32 uneven = 0;
   Sum least = { 0 }, most = { 0 };
   LidSlotSet slots = { { 0 } };
-  g_autofree char *names = NULL, *low = NULL, *high = NULL;
+  g_autofree char *names = NULL;
 
-  for (guint s = 0; s < board->n_sockets; s++)
+  for (guint s = 0; s < check->board->n_sockets; s++)
     {
-      guint n = highest (board, s), a, b;
-      g_autofree Sum *sums = g_new0 (Sum, n);
+      Sum low, high;
+      guint fullest;
+      gboolean even;
 
-      /* One module alone cannot be spread, nor can many with one controller. */
-      if (check->balance->sockets[s].n < 2 || n < 2 || !sum_up (check, s, sums)
-          || !lid_balance_is_sized (check, (int)s) || !find_ends (sums, n, &a, &b))
+      if (!compare (check, s, &low, &high, &fullest))
+        continue;
+      even = high.in_use - low.in_use <= 1 && is_one_region (check, s);
+      if (even != (grade == LID_GRADE_NOTE))
         continue;
       if (uneven == 0)
         {
-          least = sums[a];
-          most = sums[b];
+          least = low;
+          most = high;
         }
       uneven |= 1u << s;
-      add_slots (check, s, b, &slots);
+      add_slots (check, s, fullest, &slots);
     }
   if (uneven == 0)
     return;
   names = lid_names_sockets (check, uneven);
-  low = lid_units_capacity (least.mib);
-  high = lid_units_capacity (most.mib);
-  lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, &slots,
-                 g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
-                                               "The memory controllers of processor %s carry "
-                                               "unequal loads: the most has %s (channels in use: "
-                                               "%u), the least %s (%u).",
-                                               "The memory controllers of processors %s carry "
-                                               "unequal loads: the most has %s (channels in use: "
-                                               "%u), the least %s (%u).",
-                                               (gulong)__builtin_popcount (uneven)),
-                                  names, high, most.in_use, low, least.in_use));
+  lid_check_add (check, grade, LID_STOPS_NOTHING, &slots,
+                 sentence (grade, uneven, names, &least, &most));
+}
+
+/* Spread over the controllers first (P4). */
+static void
+check_controllers (LidCheck *check)
+{
+  check_grade (check, LID_GRADE_LOSES);
+  check_grade (check, LID_GRADE_NOTE);
 }
 
 const LidRule lid_rule_uneven_controllers = {
@@ -138,11 +207,12 @@ const LidRule lid_rule_uneven_controllers = {
   .scope = LID_SCOPE_SOCKET,
   .lasting = FALSE,
   .phase = LID_PHASE_USABLE,
-  .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
+  .grades = LID_GRADE_BIT (LID_GRADE_LOSES) | LID_GRADE_BIT (LID_GRADE_NOTE),
   .cures = LID_CURE_SPREAD | LID_CURE_FIT,
   .why
   = N_ ("A processor has several memory controllers, each with channels of its own. The same "
-        "modules carry more when they are spread over all controllers than when they sit on one."),
+        "modules carry more when they are spread over all controllers than when they sit on one. "
+        "Where so many channels cannot be spread more evenly it is only noted."),
   .clears = N_ ("Move modules until the controllers hold the same."),
   .facts = LID_FACT_BIT (LID_FACT_CAPACITY),
   .basis = "physics",

@@ -24,6 +24,12 @@ static const LidCaution cautions[] = {
     N_ ("A machine that measures its own start sees other memory or other firmware, and may ask "
         "for the recovery key of its disk encryption before it opens its disks."),
     PRACTICE },
+  { "data-owner", LID_MOMENT_BEFORE, TRUE, LID_CASE_DATA,
+    N_ ("Owner: what holds data copied, and its release signed?"),
+    N_ ("With the machine off it is too late to copy it. Persistent modules are set up together: "
+        "when one leaves, changes places or gets other neighbours, what they hold may not open "
+        "again."),
+    PRACTICE },
   { "record", LID_MOMENT_BEFORE, TRUE, 0, N_ ("Note error counters, firmware, mode."),
     N_ ("Without the state before, nobody can tell afterwards whether a fault is new."), PRACTICE },
 
@@ -209,8 +215,9 @@ has_empty_slot (const LidPopulation *population)
  * @board: the machine's
  * @after: what it holds when the lid goes on
  *
- * Returns: LidCase bits. Of a derived board nobody said whether it has a baffle or blanks: what may
- * be there is said; of blanks only where a slot is left for one.
+ * Returns: LidCase bits; whoever knows what is pulled adds LID_CASE_DATA. Of a derived board nobody
+ * said whether it has a baffle or blanks: what may be there is said; of blanks only where a slot is
+ * left for one.
  */
 guint
 lid_cautions_cases (const LidBoard *board, const LidPopulation *after)

@@ -26,6 +26,7 @@ typedef enum
   LID_CASE_BAFFLE = 1 << 0,    /* the board has an air baffle, or nobody says it has none */
   LID_CASE_NO_BAFFLE = 1 << 1, /* it is known to have none */
   LID_CASE_BLANKS = 1 << 2,    /* empty slots take blanks, or nobody says they take none */
+  LID_CASE_DATA = 1 << 3,      /* a module that holds data is pulled */
 } LidCase;
 
 typedef struct

@@ -266,3 +266,17 @@ lid_changes_free (LidChanges *changes)
   g_free (changes->fitted);
   g_free (changes);
 }
+
+/**
+ * lid_changes_pull_data:
+ *
+ * Returns: whether a module that holds data leaves its slot, be it for another one
+ */
+gboolean
+lid_changes_pull_data (const LidChanges *changes)
+{
+  for (guint i = 0; i < changes->n_pulled; i++)
+    if (changes->slots[changes->pulled[i]].before->persistent)
+      return TRUE;
+  return FALSE;
+}

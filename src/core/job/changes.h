@@ -40,5 +40,6 @@ typedef struct
 
 LidChanges *
 lid_changes_new (const LidBoard *board, const LidPopulation *before, const LidPopulation *after);
+gboolean lid_changes_pull_data (const LidChanges *changes);
 void lid_changes_free (LidChanges *changes);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidChanges, lid_changes_free)
