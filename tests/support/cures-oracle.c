@@ -66,7 +66,8 @@ is_slower (const CuresOracle *oracle, const LidFigures *after)
 }
 
 /* The finding is gone, or with as many of its rule fewer slots are named; nothing stops that did
- * not; and @at_no_price no capacity is lost and, once it is not a matter of starting, nothing. */
+ * not, and no memory mode is refused that took effect; and @at_no_price no capacity is lost and,
+ * once it is not a matter of starting, nothing. */
 gboolean
 cures_oracle_clears (const CuresOracle *oracle,
                      const LidFinding *finding,
@@ -81,7 +82,9 @@ cures_oracle_clears (const CuresOracle *oracle,
   guint loses = count (after, NULL, LID_GRADE_LOSES, LID_GRADE_LOSES, FALSE);
   guint may_lose = count (oracle->seen, NULL, LID_GRADE_LOSES, LID_GRADE_LOSES, FALSE);
 
-  if (left >= was_left || (left > 0 && finding->n_slots > 0 && named >= was_named))
+  if (left >= was_left || (left > 0 && finding->n_slots > 0 && named >= was_named)
+      || (oracle->planned->figures.mode.effect == LID_EFFECT_TAKEN
+          && after->figures.mode.effect != LID_EFFECT_TAKEN))
     return FALSE;
   for (guint i = 0; lid_rules[i] != NULL; i++)
     if (count (after, lid_rules[i], LID_GRADE_STOPS, LID_GRADE_STOPS, FALSE) > 0
