@@ -2,6 +2,7 @@
 /* The assessment as a whole: what a stopped machine still tells, evidence, silence of derived
  * boards, order of findings, and real platforms filled the plain way. */
 #include "checks-case.h"
+#include "checks/check.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 #include "support.h"
@@ -217,6 +218,31 @@ test_remedy_is_a_copy (void)
   g_assert_cmpint (lid_assessment_worst (again), <, LID_GRADE_STOPS);
 }
 
+/* A slot that no order names comes after all that it names (product.md 7, "order of fitting"), and
+ * without positions nobody knows which slot of a channel is the first. */
+static void
+test_order_and_first_slot (void)
+{
+  g_autoptr (FiguresCase) c = figures_case_parse (TWO, "\"put\": {\"R\": \"1-A2\"}");
+  guint first = (guint)lid_board_find_slot (c->board, "1-A1");
+  guint second = (guint)lid_board_find_slot (c->board, "1-A2");
+  const LidQuestion question = { c->board, c->population, c->as_found };
+  g_autoptr (LidSurvey) survey = NULL;
+  LidCheck check;
+
+  g_free (c->board->order);
+  c->board->order = g_memdup2 (&second, sizeof second);
+  c->board->n_order = 1;
+  survey = lid_survey_new (c->board, c->population);
+  lid_check_init (&check, &question, survey);
+  for (guint i = 0; i < c->board->n_slots; i++)
+    g_assert_true (i == second || check.place[i] > check.place[second]);
+  g_assert_true (lid_check_behind_empty (&check, second));
+  c->board->slots[first].position = c->board->slots[second].position = 0;
+  g_assert_false (lid_check_behind_empty (&check, second));
+  lid_check_clear (&check);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -228,6 +254,7 @@ main (int argc, char **argv)
   g_test_add_func ("/assessment/derived-is-silent", test_derived_is_silent);
   g_test_add_func ("/assessment/unknown-once-per-part", test_unknown_once_per_part);
   g_test_add_func ("/assessment/platforms-filled", test_platforms_filled);
+  g_test_add_func ("/assessment/order-and-first-slot", test_order_and_first_slot);
   g_test_add_func ("/assessment/remedy-is-a-copy", test_remedy_is_a_copy);
   return g_test_run ();
 }

@@ -98,7 +98,7 @@ cures_machine_rewire (GRand *dice, LidBoard *board)
       board->order[with] = here;
     }
   for (guint c = 0; c < board->n_channels; c++)
-    if (board->channels[c].controller > 0)
+    if (board->channels[c].controller > 0 && board->channels[c].socket != LID_NOWHERE)
       board->channels[c].controller = g_rand_int_range (
           dice, 1, 1 + (gint32)board->sockets[board->channels[c].socket].n_controllers);
 }
