@@ -2,7 +2,8 @@
 /* Which moves are offered for a finding. What is best is decided here, in this order:
  *
  * 1. It clears the finding: of its rule and grade fewer are left, and they name fewer slots;
- * nothing stops that did not stop before; no capacity is lost. Unless it is a matter of starting,
+ * nothing stops that did not stop before; a memory mode that takes effect still does; no capacity
+ * is lost. Unless it is a matter of starting,
  * nothing else begins to lose, and reading all of it, or its slowest part, is no slower (a memory
  * mode that takes effect has its price, which is said).
  * 2. Moving what is in the machine comes before exchanging with the tray, and that before adding.
