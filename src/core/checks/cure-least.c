@@ -24,6 +24,40 @@ does (const LidCureWork *cure, const LidFinding *finding, GArray *moves)
   return clears;
 }
 
+/* Puts back what can be spared, from the first in the board's order of fitting on. */
+static void
+put_back (const LidCureWork *cure, const LidFinding *finding, GArray *moves)
+{
+  guint at = 0;
+
+  while (at < moves->len && moves->len > 1)
+    {
+      LidMove move = g_array_index (moves, LidMove, at);
+
+      g_array_remove_index (moves, at);
+      if (does (cure, finding, moves))
+        at = 0;
+      else
+        g_array_insert_val (moves, at++, move);
+    }
+}
+
+/* Where every module of a machine is named, none alone makes it start: so, from all of them in, the
+ * last of the order goes out first, until the others do. */
+static GArray *
+take_last (const LidCureWork *cure, const LidFinding *finding, const GArray *all)
+{
+  g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
+
+  for (guint left = all->len; left > 0; left--)
+    {
+      g_array_prepend_val (moves, g_array_index (all, LidMove, left - 1));
+      if (does (cure, finding, moves))
+        return g_steal_pointer (&moves);
+    }
+  return NULL;
+}
+
 /**
  * lid_cure_least:
  * @cure: at work
@@ -31,6 +65,8 @@ does (const LidCureWork *cure, const LidFinding *finding, GArray *moves)
  *
  * One module after the other is put back in the board's order of fitting, and stays where the
  * finding stays away; then those that had to stay out are tried again, until none can be spared.
+ * Where the machine never starts that way, the last of the order are taken out one after the other,
+ * and then so.
  *
  * Returns: (transfer full) (nullable): moves of it that cannot be spared; NULL where they do not
  *   clear it, or the machine would not start with what is left
@@ -38,21 +74,19 @@ does (const LidCureWork *cure, const LidFinding *finding, GArray *moves)
 GArray *
 lid_cure_least (const LidCureWork *cure, const LidFinding *finding)
 {
-  g_autoptr (GArray) moves = g_array_copy (finding->remedy->moves);
-  guint at = 0;
+  g_autoptr (GArray) all = g_array_copy (finding->remedy->moves);
+  g_autoptr (GArray) moves = NULL;
 
-  if (moves->len > MOST_TRIED)
+  if (all->len > MOST_TRIED)
     return NULL;
-  g_array_sort_with_data (moves, compare_places, cure->check);
-  while (at < moves->len && moves->len > 1)
-    {
-      LidMove put_back = g_array_index (moves, LidMove, at);
-
-      g_array_remove_index (moves, at);
-      if (does (cure, finding, moves))
-        at = 0;
-      else
-        g_array_insert_val (moves, at++, put_back);
-    }
-  return does (cure, finding, moves) ? g_steal_pointer (&moves) : NULL;
+  g_array_sort_with_data (all, compare_places, cure->check);
+  moves = g_array_copy (all);
+  put_back (cure, finding, moves);
+  if (does (cure, finding, moves))
+    return g_steal_pointer (&moves);
+  g_clear_pointer (&moves, g_array_unref);
+  moves = take_last (cure, finding, all);
+  if (moves != NULL)
+    put_back (cure, finding, moves);
+  return g_steal_pointer (&moves);
 }

@@ -191,6 +191,13 @@ only_takes_out (const LidRemedy *remedy)
   return TRUE;
 }
 
+/* Nobody needs to be told that an empty machine has no fault. */
+static gboolean
+empties (const LidCheck *check, const LidRemedy *remedy)
+{
+  return remedy->leaving && remedy->moves->len >= check->n_live;
+}
+
 /* Whether the moves its rule gave do what they promise. Of those that only take out, no more are
  * kept than it takes. The price of them is said. */
 static gboolean
@@ -243,7 +250,11 @@ cure_one (LidCureWork *cure, LidFinding *finding)
       lid_cure_say_price (cure, best->after, finding->remedy);
     }
   else if (!keeps && finding->remedy != NULL)
-    lid_remedy_drop_moves (finding->remedy);
+    {
+      if (empties (cure->check, finding->remedy))
+        lid_remedy_reword (finding->remedy, finding->rule->clears);
+      lid_remedy_drop_moves (finding->remedy);
+    }
 }
 
 /* What a running machine shows is doubted, not judged; moved about, it is only a plan. */

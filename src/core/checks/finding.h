@@ -19,6 +19,7 @@ typedef struct
   char *text;
   GArray *moves;       /* LidMove; empty when the remedy is not a move (a firmware update) */
   gboolean by_setting; /* a setting is the cause: nobody needs to look for moves */
+  gboolean leaving;    /* its words are those of lid_remedy_take_out() */
 } LidRemedy;
 
 /* What the checker says: product.md 7. */

@@ -65,6 +65,7 @@ lid_remedy_take_out (const LidCheck *check, LidFinding *finding, const LidSlotSe
     return;
   names = lid_names_slots (check, slots);
   lid_remedy_say (check, finding, g_strdup_printf (_ ("Leave %s empty."), names));
+  finding->remedy->leaving = TRUE;
   LID_SLOT_SET_EACH (slots, slot)
     if (check->population->slots[slot].module != NULL)
       lid_remedy_move (check, finding, slot, LID_NOWHERE);
@@ -185,6 +186,18 @@ lid_remedy_new_moves (const LidCheck *check, const GArray *moves)
   for (guint i = 0; i < moves->len; i++)
     lid_module_ref (g_array_index (moves, LidMove, i).module);
   return remedy;
+}
+
+/**
+ * lid_remedy_reword:
+ * @remedy: one whose words do not do
+ * @text: what to do, in other words, marked for translation
+ */
+void
+lid_remedy_reword (LidRemedy *remedy, const char *text)
+{
+  g_free (remedy->text);
+  remedy->text = g_strdup (_ (text));
 }
 
 /**

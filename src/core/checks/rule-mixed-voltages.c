@@ -16,19 +16,49 @@ takes (const LidCheck *check, guint slot)
   return check->board->voltages != 0 ? can & check->board->voltages : can;
 }
 
+/* What setup is set to, where the board supplies that; 0: automatic, or nothing that is there. */
+static guint
+asked_for (const LidCheck *check)
+{
+  guint set = check->population->setup_mv;
+
+  if (check->board->voltages != 0 && (check->board->voltages & lid_voltage_from_mv (set)) == 0)
+    return 0;
+  return set;
+}
+
+static void
+speak (LidCheck *check, const LidSlotSet *high, guint32 common, guint lowest)
+{
+  g_autofree char *names = lid_names_slots (check, high);
+  g_autofree char *runs = lid_words_voltages (lid_voltage_from_mv (lid_voltage_lowest_mv (common)));
+  g_autofree char *could = lid_words_voltages (lid_voltage_from_mv (lowest));
+
+  lid_check_add (
+      check, LID_GRADE_NOTE, LID_STOPS_NOTHING, high,
+      check->population->setup_mv != 0
+          ? g_strdup_printf (_ ("Setup is set to %s, and what is in %s needs %s, so all modules "
+                                "run at that voltage."),
+                             could, names, runs)
+          : g_strdup_printf (_ ("What is in %s needs %s, so all modules run at that voltage, "
+                                "those that could run at %s too."),
+                             names, runs, could));
+}
+
 /* All modules run at one voltage, so one that needs the higher takes the others up to it
- * (shared/facts/population.md 1.1: 1.5 V + 1.35 V, all go to 1.5 V). Modules that have no voltage
- * in common are another rule's; set by hand, setup is what decides. */
+ * (shared/facts/population.md 1.1: 1.5 V + 1.35 V, all go to 1.5 V), and setup too: the lower one
+ * only if setup allows it and every fitted module can (product.md 6, settled reading 5). Modules
+ * that have no voltage in common are another rule's. */
 static void
 check_voltages (LidCheck *check)
 {
   LidSlotSet high = { { 0 } };
   guint32 common = G_MAXUINT32;
-  guint lowest = 0;
-  g_autofree char *names = NULL, *runs = NULL, *could = NULL;
+  guint lowest = asked_for (check);
 
   if (check->population->setup_mv != 0
-      || !((check->varying | check->missing) & LID_FACT_BIT (LID_FACT_VOLTAGE)))
+          ? lowest == 0
+          : !((check->varying | check->missing) & LID_FACT_BIT (LID_FACT_VOLTAGE)))
     return;
   for (guint i = 0; i < check->n_dram; i++)
     {
@@ -38,7 +68,8 @@ check_voltages (LidCheck *check)
       if (can == 0)
         continue;
       common &= can;
-      lowest = lowest == 0 ? mv : MIN (lowest, mv);
+      if (check->population->setup_mv == 0)
+        lowest = lowest == 0 ? mv : MIN (lowest, mv);
     }
   if (lowest == 0)
     return;
@@ -50,15 +81,8 @@ check_voltages (LidCheck *check)
       }
     else if ((takes (check, check->dram[i]) & lid_voltage_from_mv (lowest)) == 0)
       lid_slot_set_add (&high, check->dram[i]);
-  if (common == 0 || lid_slot_set_is_empty (&high))
-    return;
-  names = lid_names_slots (check, &high);
-  runs = lid_words_voltages (lid_voltage_from_mv (lid_voltage_lowest_mv (common)));
-  could = lid_words_voltages (lid_voltage_from_mv (lowest));
-  lid_check_add (check, LID_GRADE_NOTE, LID_STOPS_NOTHING, &high,
-                 g_strdup_printf (_ ("What is in %s needs %s, so all modules run at that voltage, "
-                                     "those that could run at %s too."),
-                                  names, runs, could));
+  if (common != 0 && lid_voltage_lowest_mv (common) > lowest && !lid_slot_set_is_empty (&high))
+    speak (check, &high, common, lowest);
 }
 
 const LidRule lid_rule_mixed_voltages = {
