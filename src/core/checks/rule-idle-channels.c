@@ -36,8 +36,7 @@ check_idle (LidCheck *check)
     {
       int socket = board->channels[c].socket;
 
-      if (board->channels[c].n_slots == 0
-          || (check->balance->channels[c].n == 0 && is_left_out (check, c))
+      if ((check->balance->channels[c].n == 0 && is_left_out (check, c))
           || (socket != LID_NOWHERE && check->balance->sockets[socket].n == 0))
         continue;
       all++;

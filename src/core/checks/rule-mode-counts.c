@@ -30,10 +30,8 @@ find_surplus (const LidCheck *check, const LidSlotSet *slots, int socket, LidSlo
   LID_SLOT_SET_EACH (slots, slot)
     if (check->board->slots[slot].socket == socket)
       there[n++] = (guint)slot;
-  if (n == 0)
-    return TRUE;
   lid_check_sort_by_place (check, there, n);
-  for (keep = n - 1; keep > 0 && (rule->modules_of_socket >> keep & 1) == 0;)
+  for (keep = MIN (n - 1, 63); keep > 0 && (rule->modules_of_socket >> keep & 1) == 0;)
     keep--;
   for (guint i = keep; i < n; i++)
     if (check->board->slots[there[i]].soldered != NULL)
@@ -47,7 +45,7 @@ static void
 check_of_socket (LidCheck *check)
 {
   const LidBoardMode *rule = lid_board_find_mode (check->board, check->population->mode);
-  LidSlotSet slots, surplus = { { 0 } };
+  LidSlotSet slots, with_others = { { 0 } }, surplus = { { 0 } };
   g_autofree char *counts = NULL, *names = NULL;
   guint32 sockets = 0;
   gboolean can = TRUE;
@@ -56,9 +54,12 @@ check_of_socket (LidCheck *check)
   if (lid_mode_refusal_met (check, LID_DEMAND_MODULES_OF_SOCKET, &slots))
     return;
   LID_SLOT_SET_EACH (&slots, slot)
-    sockets |= 1u << check->board->slots[slot].socket;
-  for (guint s = 0; s < check->board->n_sockets; s++)
-    can = find_surplus (check, &slots, (int)s, &surplus) && can;
+    {
+      sockets |= 1u << check->board->slots[slot].socket;
+      lid_slot_set_add (&with_others, (guint)check->board->slots[slot].socket);
+    }
+  LID_SLOT_SET_EACH (&with_others, socket)
+    can = find_surplus (check, &slots, socket, &surplus) && can;
   counts = counts_words (rule->modules_of_socket);
   names = lid_names_sockets (check, sockets);
   finding = lid_mode_refusal_add (

@@ -7,144 +7,175 @@
 
 #include <glib/gi18n-lib.h>
 
-/* The two slots that face each other in a pair, and what is to be in them. */
+/* Two slots that face each other in a pair and differ. */
 typedef struct
 {
-  guint a, b;
+  guint slots[2];
   guint position;
-  int into_a, into_b; /* the slots their modules come from; LID_NOWHERE: empty */
+  int socket; /* pairs are of one processor */
+  int like;   /* both shall hold what is like the module in this slot; LID_NOWHERE: nothing */
 } Facing;
 
-/* What a remedy works with: the facing slots that are not alike, and the modules in them. */
+/* What a remedy works with: the modules of the slots that differ are dealt out again, two alike at
+ * a time, within their processor. */
 typedef struct
 {
   const LidCheck *check;
-  LidAlike alike;
-  Facing *facing;
+  const LidBoardMode *mode;
+  const LidSlotSet *slots;
+  Facing *facing; /* in the order they are filled: first slots first */
   guint n_facing;
-  guint *from; /* slots whose modules are dealt out again */
-  gboolean *dealt;
-  guint n_from;
+  int *to; /* by slot: where its module goes; LID_NOWHERE: out */
 } Deal;
 
-static void
-collect (Deal *deal, const LidSlotSet *slots, int socket, guint position, LidChannelPair pair)
+/* What cannot be used neither goes nor makes room. */
+static gboolean
+is_free (const Deal *deal, guint slot)
+{
+  return lid_slot_set_has (deal->slots, slot) || lid_check_module (deal->check, slot) == NULL;
+}
+
+/* Returns whether the channels of the pair are as deep as @position, from 0. */
+static gboolean
+collect (Deal *deal, LidChannelPair pair, guint position)
 {
   const LidBoardChannel *a = &deal->check->board->channels[pair.a];
   const LidBoardChannel *b = &deal->check->board->channels[pair.b];
-  Facing facing = { .position = position, .into_a = LID_NOWHERE, .into_b = LID_NOWHERE };
-  guint both[2];
+  Facing facing = { .position = position, .socket = a->socket, .like = LID_NOWHERE };
 
-  if (a->socket != socket || position >= a->n_slots || position >= b->n_slots)
-    return;
-  both[0] = facing.a = a->slots[position];
-  both[1] = facing.b = b->slots[position];
-  if (!lid_slot_set_has (slots, facing.a) && !lid_slot_set_has (slots, facing.b))
-    return;
-  deal->facing[deal->n_facing++] = facing;
-  for (guint k = 0; k < 2; k++)
-    if (lid_check_is_usable (deal->check, both[k]))
-      deal->from[deal->n_from++] = both[k];
-}
-
-static LidModule *
-module_at (const Deal *deal, guint slot)
-{
-  return deal->check->population->slots[slot].module;
-}
-
-/* Takes the module that suits @like best: one that sits in @at already, rather not the one in the
- * slot that @faces it. Returns the slot it comes from. */
-static int
-take_alike (Deal *deal, const LidModule *like, guint at, guint faces)
-{
-  guint best = deal->n_from;
-  int most = -1;
-
-  for (guint i = 0; i < deal->n_from; i++)
-    {
-      int suits = deal->from[i] == at ? 2 : deal->from[i] != faces;
-
-      if (deal->dealt[i] || suits <= most
-          || lid_mode_demands_compare (deal->alike, like, module_at (deal, deal->from[i])) != 1)
-        continue;
-      best = i;
-      most = suits;
-    }
-  if (best == deal->n_from)
-    return LID_NOWHERE;
-  deal->dealt[best] = TRUE;
-  return (int)deal->from[best];
-}
-
-/* Two alike that are left, the largest first; a pair that one of them sits in already goes first.
- */
-static const LidModule *
-find_double (const Deal *deal, const Facing *facing)
-{
-  const LidModule *best = NULL;
-  gboolean here = FALSE;
-
-  for (guint i = 0; i < deal->n_from; i++)
-    {
-      const LidModule *one = module_at (deal, deal->from[i]);
-      gboolean stays = deal->from[i] == facing->a || deal->from[i] == facing->b, two = FALSE;
-
-      if (deal->dealt[i])
-        continue;
-      for (guint k = 0; k < deal->n_from; k++)
-        two = two
-              || (k != i && !deal->dealt[k]
-                  && lid_mode_demands_compare (deal->alike, one, module_at (deal, deal->from[k]))
-                         == 1);
-      if (!two
-          || (best != NULL
-              && (lid_module_capacity (one) < lid_module_capacity (best)
-                  || (lid_module_capacity (one) == lid_module_capacity (best)
-                      && (here || !stays)))))
-        continue;
-      best = one;
-      here = stays;
-    }
-  return best;
-}
-
-/* Deals the modules out again, two alike at a time, first slots first. FALSE: a first slot stays
- * empty and a module is left over, which is better given a partner. */
-static gboolean
-deal_out (Deal *deal)
-{
-  gboolean bare = FALSE;
-
-  for (guint i = 0; i < deal->n_facing; i++)
-    {
-      Facing *facing = &deal->facing[i];
-      const LidModule *like = find_double (deal, facing);
-
-      bare = bare || (like == NULL && facing->position == 0);
-      if (like == NULL)
-        continue;
-      facing->into_a = take_alike (deal, like, facing->a, facing->b);
-      facing->into_b = take_alike (deal, like, facing->b, facing->a);
-    }
-  for (guint i = 0; bare && i < deal->n_from; i++)
-    if (!deal->dealt[i])
-      return FALSE;
+  if (position >= MIN (a->n_slots, b->n_slots))
+    return FALSE;
+  facing.slots[0] = a->slots[position];
+  facing.slots[1] = b->slots[position];
+  if ((lid_slot_set_has (deal->slots, facing.slots[0])
+       || lid_slot_set_has (deal->slots, facing.slots[1]))
+      && is_free (deal, facing.slots[0]) && is_free (deal, facing.slots[1]))
+    deal->facing[deal->n_facing++] = facing;
   return TRUE;
 }
 
 static void
-move_from (const Deal *deal, LidFinding *finding, guint slot)
+collect_all (Deal *deal)
 {
-  int to = LID_NOWHERE;
+  guint position = 0;
+  gboolean deeper;
 
+  deal->facing = g_new (Facing, deal->check->board->n_slots);
+  do
+    {
+      deeper = FALSE;
+      for (guint i = 0; i < deal->mode->n_pairs; i++)
+        deeper = collect (deal, deal->mode->pairs[i], position) || deeper;
+      position++;
+    }
+  while (deeper);
+  deal->facing = g_renew (Facing, deal->facing, deal->n_facing);
+}
+
+static int
+socket_of (const Deal *deal, guint slot)
+{
+  return deal->check->board->slots[slot].socket;
+}
+
+/* Whether the modules of two slots may face each other. */
+static gboolean
+is_alike (const Deal *deal, guint a, guint b)
+{
+  return socket_of (deal, a) == socket_of (deal, b)
+         && lid_mode_demands_compare (deal->mode->alike, lid_check_module (deal->check, a),
+                                      lid_check_module (deal->check, b))
+                == 1;
+}
+
+/* How many like the one in @slot nothing was given of yet. */
+static int
+count_left (const Deal *deal, guint slot)
+{
+  int n = 0;
+
+  LID_SLOT_SET_EACH (deal->slots, other)
+    n += is_alike (deal, slot, (guint)other);
   for (guint i = 0; i < deal->n_facing; i++)
-    if (deal->facing[i].into_a == (int)slot)
-      to = (int)deal->facing[i].a;
-    else if (deal->facing[i].into_b == (int)slot)
-      to = (int)deal->facing[i].b;
-  if (to != (int)slot)
-    lid_remedy_move (deal->check, finding, (int)slot, to);
+    if (deal->facing[i].like != LID_NOWHERE && is_alike (deal, slot, (guint)deal->facing[i].like))
+      n -= 2;
+  return n;
+}
+
+/* One of two alike that are left: the largest, of those one that sits here already. */
+static int
+find_double (const Deal *deal, const Facing *facing)
+{
+  gint64 most = -1;
+  int best = LID_NOWHERE;
+
+  LID_SLOT_SET_EACH (deal->slots, slot)
+    {
+      gboolean here = slot == (int)facing->slots[0] || slot == (int)facing->slots[1];
+      gint64 worth = 2 * lid_module_capacity (lid_check_module (deal->check, slot)) + here;
+
+      if (worth <= most || socket_of (deal, slot) != facing->socket || count_left (deal, slot) < 2)
+        continue;
+      most = worth;
+      best = slot;
+    }
+  return best;
+}
+
+/* Of those alike, one that sits nowhere yet. */
+static void
+send (Deal *deal, guint like, guint to)
+{
+  LID_SLOT_SET_EACH (deal->slots, slot)
+    if (deal->to[slot] == LID_NOWHERE && is_alike (deal, like, slot))
+      {
+        deal->to[slot] = (int)to;
+        return;
+      }
+}
+
+/* What sits right stays; the rest comes from elsewhere. */
+static void
+fill (Deal *deal, gboolean staying)
+{
+  for (guint i = 0; i < deal->n_facing; i++)
+    for (guint k = 0; k < 2 && deal->facing[i].like != LID_NOWHERE; k++)
+      {
+        guint slot = deal->facing[i].slots[k], like = (guint)deal->facing[i].like;
+        gboolean stays = lid_slot_set_has (deal->slots, slot) && is_alike (deal, like, slot);
+
+        if (stays && staying)
+          deal->to[slot] = (int)slot;
+        else if (!stays && !staying)
+          send (deal, like, slot);
+      }
+}
+
+/* Whether a first slot stays empty and a module is left over: better given a partner. */
+static gboolean
+is_bare (const Deal *deal)
+{
+  for (guint i = 0; i < deal->n_facing; i++)
+    if (deal->facing[i].position == 0 && deal->facing[i].like == LID_NOWHERE)
+      LID_SLOT_SET_EACH (deal->slots, slot)
+        if (deal->to[slot] == LID_NOWHERE && socket_of (deal, slot) == deal->facing[i].socket)
+          return TRUE;
+  return FALSE;
+}
+
+/* FALSE: the modules there are do not make every pair alike. */
+static gboolean
+deal_out (Deal *deal)
+{
+  collect_all (deal);
+  LID_SLOT_SET_EACH (deal->slots, slot)
+    if (deal->check->board->slots[slot].soldered != NULL)
+      return FALSE;
+  for (guint i = 0; i < deal->n_facing; i++)
+    deal->facing[i].like = find_double (deal, &deal->facing[i]);
+  fill (deal, TRUE);
+  fill (deal, FALSE);
+  return !is_bare (deal);
 }
 
 /* The same modules dealt out again within each processor, where that makes every pair alike. */
@@ -152,51 +183,34 @@ static void
 add_remedy (const LidCheck *check, LidFinding *finding, const LidSlotSet *slots)
 {
   const LidBoard *board = check->board;
-  const LidBoardMode *rule = lid_board_find_mode (board, check->population->mode);
-  g_autofree Facing *facing = g_new0 (Facing, board->n_slots);
-  g_autofree guint *from = g_new0 (guint, board->n_slots);
-  g_autofree gboolean *dealt = g_new0 (gboolean, board->n_slots);
-  Deal deal = { check, rule->alike, facing, 0, from, dealt, 0 };
-  guint most = 0;
-  gboolean can = TRUE;
+  g_autofree int *to = g_new (int, board->n_slots);
+  Deal deal = { .check = check,
+                .mode = lid_board_find_mode (board, check->population->mode),
+                .slots = slots,
+                .to = to };
 
-  for (guint c = 0; c < board->n_channels; c++)
-    most = MAX (most, board->channels[c].n_slots);
-  for (int s = 0; can && s < (int)board->n_sockets; s++)
-    {
-      guint facing_before = deal.n_facing, from_before = deal.n_from;
-      Deal own;
-
-      for (guint position = 0; position < most; position++)
-        for (guint i = 0; i < rule->n_pairs; i++)
-          collect (&deal, slots, s, position, rule->pairs[i]);
-      own = (Deal){ check,
-                    rule->alike,
-                    facing + facing_before,
-                    deal.n_facing - facing_before,
-                    from + from_before,
-                    dealt + from_before,
-                    deal.n_from - from_before };
-      can = deal_out (&own);
-    }
+  if (check->plain)
+    return;
   LID_SLOT_SET_EACH (slots, slot)
-    can = can && board->slots[slot].soldered == NULL;
-  if (!can)
+    to[slot] = LID_NOWHERE;
+  if (deal_out (&deal))
     {
-      lid_remedy_say (
-          check, finding,
-          check->population->mode == LID_MODE_MIRRORED
-              ? g_strdup (_ ("Fit the same modules in the same places of both channels of each "
-                             "pair. Mirrored, half of the capacity is then usable."))
-              : g_strdup (_ ("Fit the same modules in the same places of both channels of each "
-                             "pair.")));
-      return;
+      lid_remedy_say (check, finding,
+                      g_strdup (_ ("Change modules over so that both channels of each pair "
+                                   "hold the same in the same places.")));
+      LID_SLOT_SET_EACH (slots, slot)
+        if (to[slot] != slot)
+          lid_remedy_move (check, finding, slot, to[slot]);
     }
-  lid_remedy_say (check, finding,
-                  g_strdup (_ ("Change modules over so that both channels of each pair "
-                               "hold the same in the same places.")));
-  for (guint i = 0; i < deal.n_from; i++)
-    move_from (&deal, finding, deal.from[i]);
+  else
+    lid_remedy_say (
+        check, finding,
+        check->population->mode == LID_MODE_MIRRORED
+            ? g_strdup (_ ("Fit the same modules in the same places of both channels of each "
+                           "pair. Mirrored, half of the capacity is then usable."))
+            : g_strdup (_ ("Fit the same modules in the same places of both channels of each "
+                           "pair.")));
+  g_free (deal.facing);
 }
 
 static void

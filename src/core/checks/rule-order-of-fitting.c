@@ -124,10 +124,10 @@ steps (const LidCheck *check, const LidBoardSocket *place, const Load *load, gbo
 }
 
 static void
-count (const LidBoardSocket *place, const Load *load, guint *in_use, guint *most)
+count (const Load *load, guint *in_use, guint *most)
 {
   *in_use = *most = 0;
-  for (guint i = 0; i < place->n_channels; i++)
+  for (guint i = 0; i < G_N_ELEMENTS (load->modules); i++)
     {
       *in_use += load->modules[i] > 0;
       *most = MAX (*most, load->modules[i]);
@@ -154,9 +154,9 @@ costs_nothing (const LidCheck *check, int socket, const Disorder *found)
   if (!weigh (check, place, &load))
     return FALSE;
   now = steps (check, place, &load, TRUE);
-  count (place, &load, &in_use, &most);
+  count (&load, &in_use, &most);
   carry_out (check, place, found, &load);
-  count (place, &load, &in_use_then, &most_then);
+  count (&load, &in_use_then, &most_then);
   return now != 0 && in_use_then > in_use && most_then >= most
          && steps (check, place, &load, FALSE) >= now;
 }

@@ -61,7 +61,7 @@ collect (const LidCheck *check, guint socket, LidRegionChannel *channels, guint 
     {
       guint c = place->first_channel + i;
 
-      if (check->figures->channels[c].region_mib == 0 && check->board->channels[c].n_slots > 0)
+      if (check->figures->channels[c].region_mib == 0)
         channels[(*n)++] = (LidRegionChannel){ mib, check->board->channels[c].controller, i };
     }
   return TRUE;

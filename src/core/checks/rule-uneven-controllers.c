@@ -106,13 +106,14 @@ is_one_region (const LidCheck *check, guint socket)
     {
       gint64 of_channel = check->balance->channels[c].mib;
 
-      if (of_channel > 0 && mib > 0 && of_channel != mib)
+      if (of_channel != 0 && mib != 0 && of_channel != mib)
         return FALSE;
       mib = MAX (mib, of_channel);
-      in_use += of_channel > 0;
+      in_use += of_channel != 0;
     }
   return in_use % 2 == 0
-         && (rule.model == LID_REGIONS_LAYERED || (in_use < 32 && (rule.ways >> in_use & 1) == 1));
+         && (rule.model == LID_REGIONS_LAYERED
+             || ((guint64)rule.ways >> MIN (in_use, 63) & 1) == 1);
 }
 
 /* The controllers with least and with most of a processor. Returns FALSE where they are alike, or

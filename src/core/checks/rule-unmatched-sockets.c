@@ -84,7 +84,8 @@ check_sockets (LidCheck *check)
   gboolean sized = TRUE;
 
   for (int i = 0; i < (int)check->board->n_sockets && check->board->n_sockets > 1; i++)
-    sized = lid_balance_is_sized (check, i) && sized;
+    if (check->balance->sockets[i].n > 0)
+      sized = lid_balance_is_sized (check, i) && sized;
   if (!sized)
     return;
   for (int i = 0; i < (int)check->board->n_sockets && uneven == LID_NOWHERE; i++)
