@@ -8,6 +8,12 @@
 /* The page that stays inside the lid. A new block is one function and one line in
  * lid_sheet_lid_fill(). */
 
+#define MOST_CLASSES 64u /* as a board's file may say */
+
+/* Hundredths of a mm: the lowest of JEDEC's standard heights of modules (MO-269, DDR3). A board
+ * that has less room says so. */
+#define LOWEST_STANDARD 3000
+
 /* What may not be mixed, where the board tells it; the kinds are physics and stand always. */
 static const char *const mixes[LID_N_MIXES] = {
   [LID_MIX_KINDS] = N_ ("kinds"),
@@ -131,9 +137,46 @@ append_word (GString *out, const char *word, const char *between)
   g_string_append (out, word);
 }
 
-static char *
-say_kinds (const LidBoard *board)
+/* Kinds that go with what is in it, bits: the board may take more of them, but no two beside each
+ * other unless it says so. 0: not told. */
+static guint32
+kinds_that_go (const LidSheetSource *source)
 {
+  const LidBoard *board = source->job->board;
+  const LidMixRule *mix = &board->mixes[LID_MIX_KINDS];
+  guint32 fitted = 0;
+
+  for (guint i = 0; i < source->population->n_slots; i++)
+    {
+      const LidModule *module = source->population->slots[i].module;
+
+      if (module != NULL && !module->persistent && lid_module_kind (module) != LID_KIND_UNKNOWN)
+        fitted |= 1u << lid_module_kind (module);
+    }
+  fitted &= board->kinds;
+  if (fitted == 0 || (fitted & (fitted - 1)) != 0 || (mix->told && mix->allowed))
+    return board->kinds;
+  return fitted;
+}
+
+/* Of the slot with least, in hundredths of a mm. */
+static gint32
+room_under_lid (const LidBoard *board)
+{
+  gint32 room = G_MAXINT32;
+
+  for (guint i = 0; i < board->n_slots; i++)
+    if (board->slots[i].soldered == NULL && lid_board_clearance (board, i) > 0)
+      room = MIN (room, lid_board_clearance (board, i));
+  return room;
+}
+
+static char *
+say_kinds (const LidSheetSource *source)
+{
+  const LidBoard *board = source->job->board;
+  guint32 go = kinds_that_go (source);
+  gint32 room = room_under_lid (board);
   g_autoptr (GString) kinds = g_string_new (NULL);
   GString *out = g_string_new (NULL);
 
@@ -141,12 +184,19 @@ say_kinds (const LidBoard *board)
     if (board->generations & (1u << i))
       append_word (out, lid_generation_to_text (i), _ (" or "));
   for (guint i = 1; i < LID_N_KINDS; i++)
-    if (board->kinds & (1u << i))
+    if (go & (1u << i))
       append_word (kinds, lid_kind_to_words (i), _ (" or "));
   if (kinds->len > 0)
     append_word (out, kinds->str, " ");
   if (board->needs_ecc && out->len > 0)
     append_word (out, _ ("with ECC"), ", ");
+  if (room < LOWEST_STANDARD && out->len > 0)
+    {
+      g_autofree char *height
+          = g_strdup_printf (_ ("no taller than %d.%02d mm"), room / 100, room % 100);
+
+      append_word (out, height, ", ");
+    }
   return g_string_free (out, FALSE);
 }
 
@@ -166,8 +216,7 @@ word_of_fitted (const LidSheetSource *source)
 static void
 put_may (LidFlow *flow, const LidSheetSource *source)
 {
-  const LidBoard *board = source->job->board;
-  g_autofree char *kinds = say_kinds (board);
+  g_autofree char *kinds = say_kinds (source);
 
   lid_sheet_flow_head (flow, _ ("May be added"));
   if (kinds[0] != 0)
@@ -182,6 +231,30 @@ put_may (LidFlow *flow, const LidSheetSource *source)
     lid_sheet_flow_text (flow, _ ("Not told for this board: see the label of a module in it."));
 }
 
+/* What only @most different ones of may meet within @scope. */
+static void
+put_mixes (LidFlow *flow, const LidBoard *board, LidScope scope, guint most)
+{
+  g_autoptr (GString) out = g_string_new (NULL);
+  g_autofree char *text = NULL;
+
+  for (guint i = 0; i < LID_N_MIXES; i++)
+    if (i != LID_MIX_KINDS && i != LID_MIX_ECC && board->mixes[i].told && !board->mixes[i].allowed
+        && board->mixes[i].scope == scope && board->mixes[i].most_classes == most
+        && board->mixes[i].grade >= LID_GRADE_LOSES)
+      append_word (out, _ (mixes[i]), ", ");
+  if (out->len == 0)
+    return;
+  if (most == 1)
+    /* Translators: what must not be mixed, then where: "Nor different ranks on one channel." */
+    text = g_strdup_printf (_ ("Nor different %s %s."), out->str, _ (scopes[scope]));
+  else
+    /* Translators: "Nor more than 2 different capacities in the machine." */
+    text = g_strdup_printf (_ ("Nor more than %u different %s %s."), most, out->str,
+                            _ (scopes[scope]));
+  lid_sheet_flow_text (flow, text);
+}
+
 static void
 put_not (LidFlow *flow, const LidSheetSource *source)
 {
@@ -191,21 +264,8 @@ put_not (LidFlow *flow, const LidSheetSource *source)
   lid_sheet_flow_text (flow, _ ("Registered, load-reduced and unbuffered; ECC and no ECC; "
                                 "generations of DDR."));
   for (guint scope = LID_SCOPE_MACHINE; scope <= LID_SCOPE_CHANNEL; scope++)
-    {
-      g_autoptr (GString) out = g_string_new (NULL);
-      g_autofree char *text = NULL;
-
-      for (guint i = 0; i < LID_N_MIXES; i++)
-        if (i != LID_MIX_KINDS && i != LID_MIX_ECC && board->mixes[i].told
-            && !board->mixes[i].allowed && board->mixes[i].scope == scope
-            && board->mixes[i].grade >= LID_GRADE_LOSES)
-          append_word (out, _ (mixes[i]), ", ");
-      if (out->len == 0)
-        continue;
-      /* Translators: what must not be mixed, then where: "Nor different ranks on one channel." */
-      text = g_strdup_printf (_ ("Nor different %s %s."), out->str, _ (scopes[scope]));
-      lid_sheet_flow_text (flow, text);
-    }
+    for (guint most = 1; most <= MOST_CLASSES; most++)
+      put_mixes (flow, board, (LidScope)scope, most);
 }
 
 static char *
@@ -219,15 +279,22 @@ say_limit (const LidLimit *limit)
                           limit->firmware);
 }
 
+/* The largest of the limits that speak of what goes into this machine. */
 static void
-put_limits_of (
-    LidFlow *flow, const LidBoard *board, LidLimitBasis basis, LidLimitWhat what, const char *label)
+put_limits_of (LidFlow *flow,
+               const LidSheetSource *source,
+               LidLimitBasis basis,
+               LidLimitWhat what,
+               const char *label)
 {
+  const LidBoard *board = source->job->board;
+  guint32 kinds = kinds_that_go (source);
   const LidLimit *most = NULL;
   g_autofree char *text = NULL;
 
   for (guint i = 0; i < board->n_limits; i++)
     if (board->limits[i].basis == basis && board->limits[i].what == what
+        && (board->limits[i].kinds == 0 || kinds == 0 || (board->limits[i].kinds & kinds) != 0)
         && (most == NULL || board->limits[i].mib > most->mib))
       most = &board->limits[i];
   if (most == NULL)
@@ -239,16 +306,15 @@ put_limits_of (
 static void
 put_largest (LidFlow *flow, const LidSheetSource *source)
 {
-  const LidBoard *board = source->job->board;
   const LidAssessment *assessment = source->assessment;
   guint before;
 
   lid_sheet_flow_head (flow, _ ("Largest"));
   before = flow->rows->len;
-  put_limits_of (flow, board, LID_LISTED, LID_LIMIT_MODULE, _ ("A module, listed"));
-  put_limits_of (flow, board, LID_BENCH_PROVEN, LID_LIMIT_MODULE, _ ("A module, bench-proven"));
-  put_limits_of (flow, board, LID_LISTED, LID_LIMIT_MACHINE, _ ("In all, listed"));
-  put_limits_of (flow, board, LID_BENCH_PROVEN, LID_LIMIT_MACHINE, _ ("In all, bench-proven"));
+  put_limits_of (flow, source, LID_LISTED, LID_LIMIT_MODULE, _ ("A module, listed"));
+  put_limits_of (flow, source, LID_BENCH_PROVEN, LID_LIMIT_MODULE, _ ("A module, bench-proven"));
+  put_limits_of (flow, source, LID_LISTED, LID_LIMIT_MACHINE, _ ("In all, listed"));
+  put_limits_of (flow, source, LID_BENCH_PROVEN, LID_LIMIT_MACHINE, _ ("In all, bench-proven"));
   if (assessment != NULL && assessment->room.listed_mib > 0)
     {
       g_autofree char *text = lid_units_capacity (assessment->room.listed_mib);

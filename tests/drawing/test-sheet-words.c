@@ -79,6 +79,45 @@ test_cautions (void)
       g_error ("the lid sheet does not say “%s”", lid[i]);
 }
 
+/* Whoever opens the lid next reads what goes with what is in it, not all the board takes: a
+ * load-reduced module beside registered ones stops the machine (shared/facts/population.md 1.1). */
+static void
+test_may (void)
+{
+  LidSheetOptions options = { LID_SHEET_LID, LID_PAPER_A4, FALSE, FALSE };
+
+  for (guint fitted = 0; fitted < 2; fitted++)
+    {
+      g_autoptr (LidJob) job = scenes_job (scenes_find ("tern"));
+      g_autoptr (LidSheet) sheet = NULL;
+
+      for (guint i = 0; fitted == 0 && i < job->board->n_slots; i++)
+        {
+          lid_population_take (job->as_found, i);
+          lid_population_take ((LidPopulation *)lid_job_get_population (job, LID_PLANNED), i);
+        }
+      for (guint i = 0; i < job->board->n_slots; i++)
+        job->board->slots[i].max_height = fitted == 0 ? 3000 : i == 3 ? 1875 : 3150;
+      for (guint i = 0; i < job->board->n_limits; i++)
+        if (job->board->limits[i].what == LID_LIMIT_MODULE)
+          {
+            job->board->limits[i].kinds = 1u << LID_KIND_LOAD_REDUCED;
+            job->board->limits[i].basis = LID_LISTED;
+          }
+      job->board->mixes[LID_MIX_CAPACITIES] = (LidMixRule){
+        TRUE, FALSE, LID_SCOPE_MACHINE, fitted + 1, LID_GRADE_STOPS, LID_STOPS_MACHINE, NULL
+      };
+      sheet = lid_sheet_layout_new (job, NULL, &options, &fake);
+      g_assert_cmpint (says (sheet, "DDR4 registered, with ECC"), ==, fitted);
+      g_assert_cmpint (says (sheet, "registered or load-reduced"), ==, !fitted);
+      g_assert_cmpint (says (sheet, "no taller than 18.75 mm"), ==, fitted);
+      g_assert_cmpint (says (sheet, "no taller"), ==, fitted);
+      g_assert_cmpint (says (sheet, "A module, listed"), ==, !fitted);
+      g_assert_cmpint (says (sheet, "Nor more than 2 different capacities in the"), ==, fitted);
+      g_assert_cmpint (says (sheet, "Nor different capacities"), ==, !fitted);
+    }
+}
+
 /* product.md 11: which population a sheet shows, and what it is stamped. */
 /* Before a module that holds data is pulled the owner signs, and nobody is asked to sign for
  * others. */
@@ -220,6 +259,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/sheet-words/cautions", test_cautions);
+  g_test_add_func ("/sheet-words/may", test_may);
   g_test_add_func ("/sheet-words/release", test_release);
   g_test_add_func ("/sheet-words/stamps", test_stamps);
   g_test_add_func ("/sheet-words/untold", test_untold);
