@@ -36,14 +36,20 @@ struct _LidFiguresBar
 
 G_DEFINE_FINAL_TYPE (LidFiguresBar, lid_figures_bar, GTK_TYPE_WIDGET)
 
-/* Made when it is asked for: figures change with every hand. */
+/* Filled when it is asked for: figures change with every hand. The same one each time: the pointer
+ * may still be held to be in the one before, which must not go then (lid_popover_place_leave). */
 static void
 explain (GtkMenuButton *button, gpointer data)
 {
   LidFiguresBar *self = data;
-  GtkWidget *popover = lid_help_popover_new ();
+  GtkWidget *popover = GTK_WIDGET (gtk_menu_button_get_popover (button));
   g_autoptr (GPtrArray) all = NULL;
 
+  if (popover == NULL)
+    {
+      popover = lid_help_popover_new ();
+      gtk_menu_button_set_popover (button, popover);
+    }
   for (guint i = 0; i < self->n; i++)
     if (self->figures[i].button == GTK_WIDGET (button))
       {
@@ -59,7 +65,6 @@ explain (GtkMenuButton *button, gpointer data)
           }
         lid_help_popover_fill (LID_HELP_POPOVER (popover), all);
       }
-  gtk_menu_button_set_popover (button, popover);
 }
 
 static LidSteadyLabel *

@@ -142,9 +142,9 @@ new_list (LidBoardArea *area, const LidFinding *folded)
 void
 lid_findings_popover_close (GtkWidget *owner)
 {
-  GtkWidget *popover = g_object_steal_data (G_OBJECT (owner), OWNED);
+  g_autoptr (GtkWidget) popover = g_object_steal_data (G_OBJECT (owner), OWNED);
 
-  if (popover != NULL)
+  if (popover != NULL && gtk_widget_get_parent (popover) == owner)
     gtk_widget_unparent (popover);
 }
 
@@ -170,6 +170,7 @@ lid_findings_popover_open (GtkWidget *owner, LidBoardArea *area, const LidFindin
   gtk_accessible_update_property (GTK_ACCESSIBLE (popover), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Findings"), -1);
   gtk_widget_set_parent (popover, owner);
-  g_object_set_data (G_OBJECT (owner), OWNED, popover);
+  g_object_set_data_full (G_OBJECT (owner), OWNED, g_object_ref (popover), g_object_unref);
+  g_signal_connect (popover, "closed", G_CALLBACK (lid_popover_place_leave), NULL);
   lid_popover_place_show (GTK_POPOVER (popover));
 }

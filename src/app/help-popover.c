@@ -128,19 +128,11 @@ lid_help_popover_get_text (LidHelpPopover *self)
   return self->text;
 }
 
-static gboolean
-leave (gpointer popover)
+static void
+owner_goes (GtkWidget *popover)
 {
   if (gtk_widget_get_parent (popover) != NULL)
     gtk_widget_unparent (popover);
-  return G_SOURCE_REMOVE;
-}
-
-/* Not from inside the signal: GTK is still closing it. */
-static void
-closed (GtkPopover *popover)
-{
-  g_idle_add_full (G_PRIORITY_DEFAULT, leave, g_object_ref (popover), g_object_unref);
 }
 
 /**
@@ -157,8 +149,8 @@ lid_help_popover_show (GtkWidget *at, const GPtrArray *explanations)
 
   lid_help_popover_fill (LID_HELP_POPOVER (popover), explanations);
   gtk_widget_set_parent (popover, at);
-  g_signal_connect (popover, "closed", G_CALLBACK (closed), NULL);
-  g_signal_connect_object (at, "destroy", G_CALLBACK (leave), popover, G_CONNECT_SWAPPED);
+  g_signal_connect (popover, "closed", G_CALLBACK (lid_popover_place_leave), NULL);
+  g_signal_connect_object (at, "destroy", G_CALLBACK (owner_goes), popover, G_CONNECT_SWAPPED);
   lid_popover_place_show (GTK_POPOVER (popover));
   return LID_HELP_POPOVER (popover);
 }

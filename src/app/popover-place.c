@@ -220,6 +220,32 @@ lid_popover_place_show (GtkPopover *popover)
       = gtk_widget_add_tick_callback (widget, frame_came, g_object_ref (popover), g_object_unref);
 }
 
+static gboolean
+leave (gpointer data)
+{
+  GtkWidget *popover = data;
+
+  if (gtk_widget_get_parent (popover) != NULL && !gtk_widget_get_visible (popover)
+      && place_of (GTK_POPOVER (popover))->tick == 0)
+    gtk_widget_unparent (popover);
+  return G_SOURCE_REMOVE;
+}
+
+/**
+ * lid_popover_place_leave:
+ * @popover: was closed, and is not to be shown again
+ *
+ * Takes it from its parent, for "closed" to be connected to. Not from inside the signal: GTK is
+ * still closing it. But before the screen is heard again: it may say that the pointer came into
+ * what is closed already. GTK 4.8 then holds the pointer to be there, and when that is taken away
+ * afterwards, the next layout of the window asks a surface that is no more: the program ends.
+ */
+void
+lid_popover_place_leave (GtkPopover *popover)
+{
+  g_idle_add_full (G_PRIORITY_HIGH, leave, g_object_ref (popover), g_object_unref);
+}
+
 /**
  * lid_popover_place_close:
  * @widget: is about to lie elsewhere

@@ -218,17 +218,22 @@ use_shelf (GSimpleAction *action, GVariant *path, LidWindow *self)
     lid_window_use_shelf (self, file);
 }
 
-/* Made when it is opened: a menu is some forty widgets. */
+/* Made when it is opened: a menu is some forty widgets. The popover stays the same one: see
+ * lid_popover_place_leave. */
 static void
 make_menu (GtkMenuButton *button, gpointer data)
 {
   LidWindow *self = data;
+  GtkPopover *popover = gtk_menu_button_get_popover (button);
   LidEdits *edits = self->model != NULL ? lid_job_model_get_edits (self->model) : NULL;
   g_autoptr (GMenuModel) menu
       = lid_window_actions_menu (edits != NULL ? lid_edits_undo_name (edits) : NULL,
                                  edits != NULL ? lid_edits_redo_name (edits) : NULL, self->recent);
 
-  gtk_menu_button_set_menu_model (button, menu);
+  if (popover != NULL)
+    gtk_popover_menu_set_menu_model (GTK_POPOVER_MENU (popover), menu);
+  else
+    gtk_menu_button_set_menu_model (button, menu);
 }
 
 void

@@ -12,6 +12,7 @@
 #include "app/window-actions.h"
 #include "job/job-file.h"
 #include "random-machines.h"
+#include "random-trace.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -115,6 +116,7 @@ act (GtkWidget *widget, const char *action)
 {
   if (widget == NULL)
     return;
+  random_trace_note ("%s of a %s", action, G_OBJECT_TYPE_NAME (widget));
   g_object_ref (widget);
   gtk_widget_activate_action (widget, action, NULL);
   settle (20);
@@ -127,8 +129,10 @@ close_popovers (Hands *hands)
 {
   GtkWidget *popover = any_of (hands, GTK_TYPE_POPOVER);
 
-  if (popover != NULL)
-    gtk_popover_popdown (GTK_POPOVER (popover));
+  if (popover == NULL)
+    return;
+  random_trace_note ("a %s closes", G_OBJECT_TYPE_NAME (popover));
+  gtk_popover_popdown (GTK_POPOVER (popover));
 }
 
 static void
@@ -141,6 +145,7 @@ drop_something (Hands *hands)
 
   if (target == NULL || what == NULL)
     return;
+  random_trace_note ("a %s is dropped on a slot", G_OBJECT_TYPE_NAME (what));
   g_value_init (&value, G_OBJECT_TYPE (what));
   g_value_set_object (&value, what);
   lid_slot_button_drop (LID_SLOT_BUTTON (target), &value);
@@ -152,11 +157,17 @@ type_something (Hands *hands)
   GtkWidget *field = any_of (hands, GTK_TYPE_EDITABLE);
   GtkWidget *tray = any_of (hands, LID_TYPE_MODULE_TRAY);
 
+  const char *words = ANY (hands->random, typed);
+
   if (g_rand_boolean (hands->random) && tray != NULL)
-    lid_module_tray_enter (LID_MODULE_TRAY (tray), ANY (hands->random, typed));
+    {
+      random_trace_note ("the tray is told: %s", words);
+      lid_module_tray_enter (LID_MODULE_TRAY (tray), words);
+    }
   else if (field != NULL)
     {
-      gtk_editable_set_text (GTK_EDITABLE (field), ANY (hands->random, typed));
+      random_trace_note ("a %s is told: %s", G_OBJECT_TYPE_NAME (field), words);
+      gtk_editable_set_text (GTK_EDITABLE (field), words);
       gtk_widget_activate (field);
     }
 }
@@ -171,11 +182,15 @@ choose_something (Hands *hands)
     {
       guint n = g_list_model_get_n_items (gtk_drop_down_get_model (GTK_DROP_DOWN (drop)));
 
+      random_trace_note ("a choice of %u", n);
       gtk_drop_down_set_selected (GTK_DROP_DOWN (drop),
                                   (guint)g_rand_int_range (hands->random, 0, (int)MAX (n, 1)));
     }
   else if (row != NULL)
-    gtk_list_box_select_row (GTK_LIST_BOX (gtk_widget_get_parent (row)), GTK_LIST_BOX_ROW (row));
+    {
+      random_trace_note ("a %s", G_OBJECT_TYPE_NAME (row));
+      gtk_list_box_select_row (GTK_LIST_BOX (gtk_widget_get_parent (row)), GTK_LIST_BOX_ROW (row));
+    }
 }
 
 /* Printing, choosers, About and the like cost a second each: seldom. */
@@ -195,6 +210,7 @@ act_on_window (Hands *hands)
   g_assert_true (g_action_parse_detailed_name (rows[i].action, &name, &target, NULL));
   if (g_str_equal (name, "win.open-recent"))
     return; /* stands for a whole list */
+  random_trace_note ("%s", rows[i].action);
   gtk_widget_activate_action_variant (GTK_WIDGET (hands->window), name, target);
   settle (20);
 }
@@ -204,8 +220,11 @@ press_something (Hands *hands)
 {
   GtkWidget *button = any_of (hands, GTK_TYPE_BUTTON);
 
-  if (button != NULL && !GTK_IS_LINK_BUTTON (button) && g_rand_int_range (hands->random, 0, 4) == 0)
-    gtk_widget_activate (button);
+  if (button == NULL || GTK_IS_LINK_BUTTON (button) || g_rand_int_range (hands->random, 0, 4) != 0)
+    return;
+  random_trace_note ("a %s in a %s", G_OBJECT_TYPE_NAME (button),
+                     G_OBJECT_TYPE_NAME (gtk_widget_get_parent (button)));
+  gtk_widget_activate (button);
 }
 
 static void
@@ -244,6 +263,7 @@ do_something (Hands *hands, int what)
            g_rand_boolean (random) ? "note.apply" : "note.go-to");
       break;
     case 8:
+      random_trace_note ("the focus moves");
       g_signal_emit_by_name (window, "move-focus",
                              (GtkDirectionType)g_rand_int_range (random, 0, GTK_DIR_RIGHT + 1));
       break;
@@ -330,24 +350,6 @@ work_on (Hands *hands, const char *machine, gint64 until)
   settle (G_MAXUINT);
 }
 
-/* GTK 4.8.3 leaks a GtkPopoverMenu that is destroyed while it is shown, with its window say, and
- * half a second after the pointer was over it asks for a tooltip on the surface it had: two
- * critical messages, no harm. Seen in a program of forty lines with a window, a button and such a
- * menu. These two and no others are let pass: hands that know nothing close windows under open
- * menus. */
-static gboolean
-is_fatal (const char *domain, GLogLevelFlags level, const char *message, gpointer data)
-{
-  static const char *const known[]
-      = { "gdk_surface_get_device_position: assertion 'GDK_IS_SURFACE (surface)' failed",
-          "_gtk_widget_find_at_coords: assertion 'GDK_IS_SURFACE (surface)' failed" };
-
-  for (guint i = 0; i < G_N_ELEMENTS (known); i++)
-    if (g_strcmp0 (message, known[i]) == 0)
-      return FALSE;
-  return TRUE;
-}
-
 /* The leak checker is off in this program alone: after some thousand names GLib drops its table of
  * quarks for a larger one, by design, and the file chooser's libcloudproviders loses a file name.
  * Neither is ours, and without frame pointers no suppression can name them. */
@@ -368,9 +370,7 @@ main (int argc, char **argv)
   Hands hands = { .random = g_rand_new_with_seed (seed) };
 
   gtk_init ();
-  /* GTK warns of a menu that finds no room beside a tiny slot, and shows it all the same. */
-  g_log_set_always_fatal (G_LOG_LEVEL_CRITICAL | G_LOG_LEVEL_ERROR);
-  g_test_log_set_fatal_handler (is_fatal, NULL);
+  random_trace_watch ();
   g_print ("# seed %u\n", seed);
   hands.application = lid_application_new ();
   g_application_set_flags (G_APPLICATION (hands.application), G_APPLICATION_NON_UNIQUE);
@@ -384,6 +384,7 @@ main (int argc, char **argv)
       work_on (&hands, machine, until);
     }
   g_print ("1..1\nok 1 - %u actions on %u jobs\n", hands.n, hands.jobs);
+  random_trace_free ();
   g_free (hands.before);
   g_rand_free (hands.random);
   g_object_unref (hands.application);

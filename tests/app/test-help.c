@@ -93,7 +93,16 @@ figures (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
-/* A note tells the reason of its rule, where it is known from, and goes away without a trace. */
+/* As a word of the screen in the queue when the help is closed. */
+static gboolean
+screen_speaks (gpointer note)
+{
+  g_assert_null (find (note, LID_TYPE_HELP_POPOVER));
+  return G_SOURCE_REMOVE;
+}
+
+/* A note tells the reason of its rule, where it is known from, and goes away without a trace, at
+ * once: see lid_popover_place_leave. */
 static void
 note (void)
 {
@@ -114,6 +123,7 @@ note (void)
   gtk_test_widget_wait_for_draw (desk.window);
   g_assert_nonnull (finding);
   says (popover, "The rule itself: common practice, no source.");
+  g_idle_add_full (G_PRIORITY_DEFAULT, screen_speaks, note, NULL);
   gtk_popover_popdown (GTK_POPOVER (popover));
   desk_settle ();
   g_assert_null (find (note, LID_TYPE_HELP_POPOVER));

@@ -28,9 +28,10 @@ while [ $((slice * 60)) -lt "$seconds" ]; do
   sh "$top/tests/app/headless.sh" "$build/tests/app/random-actions" "$length" \
     $((seed + slice)) >"$part" 2>&1 || status=$?
   if [ "$status" -ne 0 ]; then
-    # Why first: a fatal message, or the signal, which headless.sh names; then what was done last.
+    # Why first: a fatal message, or the signal, which headless.sh names; then what was done last,
+    # and where it was in the program (random-trace.c).
     grep -E 'CRITICAL|ERROR|runtime error|ended by signal' "$part" | tail -n 5 >&2
-    tail -n 20 "$part" >&2
+    tail -n 100 "$part" >&2
     echo "not ok slice $slice, seed $((seed + slice)); its log: $part" >&2
     exit 1
   fi
