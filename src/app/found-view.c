@@ -41,7 +41,7 @@ describe (LidFoundView *self)
       {
         g_autofree char *what = lid_module_describe (job->as_found->slots[i].module);
 
-        g_string_append_printf (out, "; %s: %s", job->board->slots[i].name, what);
+        g_string_append_printf (out, "; %s: %s", lid_board_name_slot (job->board, i), what);
         said++;
       }
   return g_string_free (out, FALSE);

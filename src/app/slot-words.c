@@ -1,18 +1,28 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "app/slot-words.h"
 
+#include "board/slot-names.h"
+
 #include <glib/gi18n.h>
 #include <string.h>
 
-/* Told once, and in the order in which a hand looks for it: name, processor, channel, place. */
-static char *
-plain_name (const LidBoard *board, guint slot)
+/**
+ * lid_slot_words_name:
+ * @board: a board
+ * @slot: index of a slot
+ *
+ * Told once, and in the order in which a hand looks for it: name, processor, channel, place.
+ *
+ * Returns: (transfer full): "slot A1, channel A, place 1", no other slot's name on this board
+ */
+char *
+lid_slot_words_name (const LidBoard *board, guint slot)
 {
   const LidBoardSlot *s = &board->slots[slot];
   GString *name = g_string_new (NULL);
 
   g_string_append_printf (name, s->soldered != NULL ? _ ("soldered memory %s") : _ ("slot %s"),
-                          s->name);
+                          lid_board_name_slot (board, slot));
   if (s->socket != LID_NOWHERE && board->n_sockets > 1)
     g_string_append_printf (name, _ (", processor %s"), board->sockets[s->socket].name);
   if (s->channel != LID_NOWHERE)
@@ -22,40 +32,6 @@ plain_name (const LidBoard *board, guint slot)
   if (s->position > 0)
     g_string_append_printf (name, _ (", place %u"), s->position);
   return g_string_free (name, FALSE);
-}
-
-/**
- * lid_slot_words_name:
- * @board: a board
- * @slot: index of a slot
- *
- * Names need not be unique on a board, ids are: where two slots would be called alike, the id
- * tells them apart.
- *
- * Returns: (transfer full): "slot A1, channel A, place 1", no other slot's name on this board
- */
-char *
-lid_slot_words_name (const LidBoard *board, guint slot)
-{
-  const LidBoardSlot *s = &board->slots[slot];
-  char *name = plain_name (board, slot);
-
-  for (guint i = 0; i < board->n_slots; i++)
-    {
-      g_autofree char *other = NULL;
-
-      if (i == slot || g_strcmp0 (board->slots[i].name, s->name) != 0)
-        continue;
-      other = plain_name (board, i);
-      if (strcmp (other, name) == 0)
-        {
-          char *told_apart = g_strdup_printf ("%s (%s)", name, s->id);
-
-          g_free (name);
-          return told_apart;
-        }
-    }
-  return name;
 }
 
 /**
@@ -104,7 +80,8 @@ append_change (GString *text, const LidBoard *board, const LidSlotChange *change
   if (change->kind == LID_CHANGE_NEW)
     g_string_append (text, _ ("; new here"));
   else if (change->kind == LID_CHANGE_MOVED && change->from != LID_NOWHERE)
-    g_string_append_printf (text, _ ("; comes from %s"), board->slots[change->from].name);
+    g_string_append_printf (text, _ ("; comes from %s"),
+                            lid_board_name_slot (board, (guint)change->from));
   if (change->before != NULL && change->mat > 0 && change->to == LID_NOWHERE)
     g_string_append (text, _ ("; what was found here leaves"));
 }
@@ -141,6 +118,8 @@ lid_slot_words_describe (const LidBoard *board,
     }
   if (changes != NULL)
     append_change (text, board, &changes->slots[slot]);
+  if (lid_slot_names_is_counted (board, slot))
+    g_string_append (text, _ ("; counted in the firmware's order, which need not be the board's"));
   for (guint i = 0; assessment != NULL && i < assessment->findings->len; i++)
     {
       const LidFinding *finding = assessment->findings->pdata[i];
@@ -206,7 +185,8 @@ slot_of_number (const LidBoard *board, const char *text)
 /**
  * lid_slot_words_find:
  * @board: a board
- * @text: a slot's name or id as typed, in any case, or only the number its name ends in
+ * @text: what people call a slot, or its id, as typed, in any case, or only the number its name
+ *   ends in
  *
  * Returns: the slot, LID_NOWHERE when none or more than one is meant
  */
@@ -217,7 +197,7 @@ lid_slot_words_find (const LidBoard *board, const char *text)
 
   for (guint i = 0; i < board->n_slots; i++)
     {
-      g_autofree char *name = g_utf8_casefold (board->slots[i].name, -1);
+      g_autofree char *name = g_utf8_casefold (lid_board_name_slot (board, i), -1);
       g_autofree char *id = g_utf8_casefold (board->slots[i].id, -1);
 
       if (strcmp (name, wanted) == 0 || strcmp (id, wanted) == 0)

@@ -227,7 +227,7 @@ lid_teach_board_set_job (LidTeachBoard *self, const LidJob *job)
   for (guint i = 0; i < self->board->n_slots; i++)
     {
       LidTeachSlot *slot = g_object_new (LID_TYPE_TEACH_SLOT, NULL);
-      g_autofree char *name = g_strdup_printf (_ ("slot %s"), self->board->slots[i].id);
+      g_autofree char *name = g_strdup_printf (_ ("slot %s"), lid_board_name_slot (self->board, i));
 
       slot->slot = i;
       gtk_widget_set_visible (GTK_WIDGET (slot), self->board->slots[i].soldered == NULL);

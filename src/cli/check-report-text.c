@@ -3,6 +3,7 @@
 #include "columns.h"
 
 #include "base/units.h"
+#include "board/slot-names.h"
 #include "figures/assumptions.h"
 #include "figures/mode-words.h"
 #include "figures/power-words.h"
@@ -282,6 +283,8 @@ lid_check_report_text (
   gboolean facts_told = FALSE;
 
   g_string_append_printf (out, "%s: %s, %s, %s\n", source, of_words (of), job->board->name, fitted);
+  if (lid_slot_names_caveat (job->board) != NULL)
+    g_string_append_printf (out, "%s\n", lid_slot_names_caveat (job->board));
   for (guint i = 0; i < assessment->findings->len; i++)
     {
       const LidFinding *finding = assessment->findings->pdata[i];

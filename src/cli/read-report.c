@@ -6,6 +6,7 @@
 
 #include "base/json-write.h"
 #include "base/units.h"
+#include "board/slot-names.h"
 
 #include <glib/gi18n.h>
 
@@ -177,6 +178,16 @@ board_text (const LidMatch *match)
     }
 }
 
+/* What all other reports call the slot; a device that has no slot on the board keeps its own name.
+ */
+static const char *
+name_of (const LidMatch *match, const LidDevice *device)
+{
+  int slot = match->board != NULL ? lid_board_find_slot (match->board, device->slot) : LID_NOWHERE;
+
+  return slot != LID_NOWHERE ? lid_board_name_slot (match->board, (guint)slot) : device->slot;
+}
+
 /**
  * lid_read_report_text:
  * @out: gets what a person reads, one line a slot
@@ -193,6 +204,8 @@ lid_read_report_text (GString *out, const LidInventory *inventory, const LidMatc
   g_string_append_printf (out, "%s\n", board);
   for (guint i = 0; match->differences != NULL && i < match->differences->len; i++)
     g_string_append_printf (out, "  %s\n", (const char *)match->differences->pdata[i]);
+  if (match->board != NULL && lid_slot_names_caveat (match->board) != NULL)
+    g_string_append_printf (out, "%s\n", lid_slot_names_caveat (match->board));
   if (inventory->devices->len > 0)
     g_string_append_c (out, '\n');
   lid_columns_start (&columns, 4);
@@ -201,7 +214,7 @@ lid_read_report_text (GString *out, const LidInventory *inventory, const LidMatc
       const LidDevice *device = inventory->devices->pdata[i];
       g_autofree char *where = where_text (&device->place), *holds = holds_text (device);
 
-      lid_columns_add (&columns, device->slot);
+      lid_columns_add (&columns, name_of (match, device));
       lid_columns_add (&columns, where);
       lid_columns_add (&columns, holds);
       lid_columns_add (&columns, device->module != NULL ? device->module->part : NULL);

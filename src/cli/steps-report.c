@@ -5,6 +5,7 @@
 #include "output.h"
 
 #include "base/json-write.h"
+#include "board/slot-names.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
@@ -114,6 +115,8 @@ lid_steps_report_text (GString *out,
   if (lid_assessment_worst (assessment) == LID_GRADE_STOPS)
     g_string_append (out, _ ("Stop: what is planned does not work as it stands; see the check.\n"));
   g_string_append (out, _ ("The machine maker's service guide and local rules come first.\n"));
+  if (lid_slot_names_caveat (changeover->board) != NULL)
+    g_string_append_printf (out, "%s\n", lid_slot_names_caveat (changeover->board));
   for (guint i = 0; i < changeover->steps->len; i++)
     {
       put_cautions (out, changeover, i);

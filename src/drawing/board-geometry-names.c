@@ -20,6 +20,10 @@ droppable (const char *name, gsize n)
 {
   gsize run = n;
 
+  const char *bracket = memchr (name, '(', n);
+
+  if (bracket != NULL)
+    n = run = (gsize)(bracket - name); /* what is in brackets keeps both */
   if (name[n] == 0)
     n = 0;
   if (n > 0 && g_ascii_isdigit (name[n]))

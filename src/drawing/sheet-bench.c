@@ -149,13 +149,14 @@ put_pull (LidFlow *flow, const LidSheetSource *source, guint slot)
   g_autofree char *text = NULL;
 
   if (change->to != LID_NOWHERE)
-    text
-        = g_strdup_printf (_ ("%s, for slot %s"), what, source->job->board->slots[change->to].name);
+    text = g_strdup_printf (_ ("%s, for slot %s"), what,
+                            lid_board_name_slot (source->job->board, (guint)change->to));
   else if (change->before->persistent)
     text = g_strdup_printf (_ ("%s, out, with the owner's written release: bag and tag"), what);
   else
     text = g_strdup_printf (_ ("%s, out: bag and tag"), what);
-  lid_sheet_flow_step (flow, change->mat, FALSE, source->job->board->slots[slot].name, text);
+  lid_sheet_flow_step (flow, change->mat, FALSE, lid_board_name_slot (source->job->board, slot),
+                       text);
 }
 
 /* The owner signs for what holds data before a hand is on it. */
@@ -174,7 +175,7 @@ static const char *
 name_of_cell (LidFlow *flow, const LidSheetSource *source, guint slot, gboolean fit)
 {
   const LidSlotChange *change = &source->changes->slots[slot];
-  const char *name = source->job->board->slots[slot].name;
+  const char *name = lid_board_name_slot (source->job->board, slot);
 
   if (!fit && change->to == LID_NOWHERE)
     return lid_sheet_keep (flow->sheet, g_strdup_printf (_ ("%s, out"), name));
@@ -216,7 +217,8 @@ put_fit (LidFlow *flow, const LidSheetSource *source, guint slot)
     text = g_strdup_printf (_ ("%s, new, bin %s"), what, change->after->bin);
   else
     text = g_strdup_printf (_ ("%s, new"), what);
-  lid_sheet_flow_step (flow, change->fit, TRUE, source->job->board->slots[slot].name, text);
+  lid_sheet_flow_step (flow, change->fit, TRUE, lid_board_name_slot (source->job->board, slot),
+                       text);
 }
 
 static void

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "drawing/sheet-frame.h"
 
+#include "board/slot-names.h"
+
 #include <glib/gi18n-lib.h>
 
 static double
@@ -292,6 +294,8 @@ lid_sheet_frame_key (LidSheet *sheet,
   if (source->job->board->derived)
     put_key (&key, LID_ITEM_TEXT, 0, FALSE, 0,
              _ ("Names as the firmware reports them; compare with the print on the board."));
+  if (lid_slot_names_caveat (source->job->board) != NULL)
+    put_key (&key, LID_ITEM_TEXT, 0, FALSE, 0, lid_slot_names_caveat (source->job->board));
   put_outline_key (&key, machine);
   if (sheet->options.what != LID_SHEET_BALANCE)
     put_latch_key (&key, machine);

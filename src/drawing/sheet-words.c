@@ -273,7 +273,7 @@ lid_sheet_words_filled (const LidSheetSource *source, guint most)
     if (source->population->slots[i].module != NULL)
       {
         if (n < most)
-          g_string_append_printf (out, "%s%s", n > 0 ? ", " : "", board->slots[i].name);
+          g_string_append_printf (out, "%s%s", n > 0 ? ", " : "", lid_board_name_slot (board, i));
         n++;
       }
   if (n == board->n_slots)

@@ -154,7 +154,7 @@ set_place (LidSlotLook *look, const LidBoard *board, const LidLatchKey *key)
 {
   const LidBoardSlot *slot = &board->slots[look->slot];
 
-  look->name = slot->name != NULL && slot->name[0] != 0 ? slot->name : slot->id;
+  look->name = lid_board_name_slot (board, look->slot);
   if (slot->channel != LID_NOWHERE)
     look->channel = board->channels[slot->channel].name;
   for (guint l = 0; slot->latch != NULL && l < key->n_latches; l++)
@@ -238,9 +238,9 @@ set_change (LidSlotLook *look,
   else if (change->kind == LID_CHANGE_MOVED)
     {
       look->mark = LID_MARK_MOVED;
-      detail = keep (texts,
-                     g_strdup_printf (_ ("from slot %s, mat %u"), board->slots[change->from].name,
-                                      changes->slots[change->from].mat));
+      detail = keep (texts, g_strdup_printf (_ ("from slot %s, mat %u"),
+                                             lid_board_name_slot (board, (guint)change->from),
+                                             changes->slots[change->from].mat));
     }
   else if (change->kind == LID_CHANGE_NEW)
     {

@@ -49,6 +49,7 @@ assert_same_board (const LidBoard *a, const LidBoard *b)
     {
       g_assert_cmpstr (a->slots[i].id, ==, b->slots[i].id);
       g_assert_cmpstr (a->slots[i].name, ==, b->slots[i].name);
+      g_assert_cmpstr (a->slots[i].label, ==, b->slots[i].label);
       g_assert_cmpint (a->slots[i].socket, ==, b->slots[i].socket);
       g_assert_cmpint (a->slots[i].channel, ==, b->slots[i].channel);
       g_assert_cmpuint (a->slots[i].position, ==, b->slots[i].position);

@@ -13,6 +13,7 @@
 
 #include "base/text.h"
 #include "board/fingerprint.h"
+#include "board/slot-names.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -27,6 +28,15 @@ typedef struct
   const char *channel; /* NULL: not told */
   int position;
 } Entry;
+
+/* What the firmware names alike stands in its own order: as slot-names.c counts. */
+static int
+compare_handles (const LidDevice *a, const LidDevice *b)
+{
+  if (a->array != b->array)
+    return a->array < b->array ? -1 : 1;
+  return (a->handle > b->handle) - (a->handle < b->handle);
+}
 
 static int
 compare_entries (const void *left, const void *right)
@@ -44,6 +54,10 @@ compare_entries (const void *left, const void *right)
     return order;
   if (a->position != b->position)
     return a->position < b->position ? -1 : 1;
+  if (strcmp (a->device->locator, b->device->locator) == 0
+      && strcmp (a->device->bank, b->device->bank) == 0
+      && (order = compare_handles (a->device, b->device)) != 0)
+    return order;
   order = lid_text_compare_naturally (a->device->slot, b->device->slot);
   return order != 0 ? order : strcmp (a->device->slot, b->device->slot);
 }
@@ -299,6 +313,7 @@ lid_board_derive (const LidInventory *inventory, const GPtrArray *order)
   make_sockets (board, inventory, entries, n);
   make_layout (board, entries, n);
   join_channels_to_sockets (board);
+  lid_slot_names_give (board);
   take_names (board, inventory);
   take_order (board, order);
   take_spellings (board, inventory, entries, n);

@@ -10,6 +10,7 @@
 #include "base/json-write.h"
 #include "base/save.h"
 #include "board/board-file-private.h"
+#include "board/slot-names.h"
 
 #include <gio/gio.h>
 #include <string.h>
@@ -130,6 +131,7 @@ read_whole (LidJsonAt root, GError **error)
       || !lid_board_file_limits_read (board, &root, error)
       || !lid_board_file_names_read (board, &root, error))
     return NULL;
+  lid_slot_names_give (board);
   board->json = json_node_copy (root.node);
   board->hash = lid_board_file_hash (root.node);
   return g_steal_pointer (&board);

@@ -43,6 +43,7 @@ free_layout (LidBoard *board)
     {
       g_free (board->slots[i].id);
       g_free (board->slots[i].name);
+      g_free (board->slots[i].label);
       g_free (board->slots[i].latch);
       g_free (board->slots[i].latch_hue);
       lid_module_unref (board->slots[i].soldered);
@@ -151,7 +152,7 @@ lid_board_unref (LidBoard *board)
 
 /**
  * lid_board_find_slot:
- * @id_or_name: a slot's id, or its name where that is unique
+ * @id_or_name: a slot's id, or what people call it, or its name where that is unique
  *
  * Returns: the slot's index, LID_NOWHERE when there is none or the name is not unique
  */
@@ -162,6 +163,9 @@ lid_board_find_slot (const LidBoard *board, const char *id_or_name)
 
   for (guint i = 0; i < board->n_slots; i++)
     if (g_strcmp0 (board->slots[i].id, id_or_name) == 0)
+      return (int)i;
+  for (guint i = 0; i < board->n_slots; i++)
+    if (board->slots[i].label != NULL && g_strcmp0 (board->slots[i].label, id_or_name) == 0)
       return (int)i;
   for (guint i = 0; i < board->n_slots; i++)
     if (g_strcmp0 (board->slots[i].name, id_or_name) == 0)
@@ -177,22 +181,17 @@ lid_board_find_slot (const LidBoard *board, const char *id_or_name)
  * lid_board_name_slot:
  * @slot: a slot
  *
- * Returns: (transfer none): the name people find on the board; its id where two slots are printed
- * alike or nothing is printed
+ * Returns: (transfer none): the name people find on the board, made unlike the others where slots
+ * are printed alike (slot-names.c); its id where nothing is printed
  */
 const char *
 lid_board_name_slot (const LidBoard *board, guint slot)
 {
-  const char *name = board->slots[slot].name;
+  const LidBoardSlot *called = &board->slots[slot];
 
-  if (name == NULL || *name == 0)
-    return board->slots[slot].id;
-  /* Asked for every name in every sentence: most differ in their first letter. */
-  for (guint i = 0; i < board->n_slots; i++)
-    if (i != slot && board->slots[i].name != NULL && board->slots[i].name[0] == name[0]
-        && strcmp (board->slots[i].name, name) == 0)
-      return board->slots[slot].id;
-  return name;
+  if (called->label != NULL)
+    return called->label;
+  return called->name != NULL && *called->name != 0 ? called->name : called->id;
 }
 
 /**

@@ -46,6 +46,7 @@ typedef struct
 {
   char *id;        /* unique on the board */
   char *name;      /* as printed on the board or reported; need not be unique */
+  char *label;     /* what people call it where the name is not unique, else NULL: slot-names.c */
   int socket;      /* index or LID_NOWHERE: not told */
   int channel;     /* index into channels or LID_NOWHERE: not told */
   guint position;  /* in the channel, from 1 = to be filled first; 0: not told */
@@ -294,8 +295,7 @@ typedef struct
   char *source;
 } LidWaysAlso;
 
-typedef struct _LidBoard LidBoard;
-struct _LidBoard
+typedef struct _LidBoard
 {
   int ref_count;  /* atomic */
   JsonNode *json; /* the definition as read; NULL for a board made here until it is written */
@@ -383,7 +383,7 @@ struct _LidBoard
   LidFingerprint *fingerprints;
   guint n_spellings;
   LidSpelling *spellings;
-};
+} LidBoard;
 
 gint32 lid_board_clearance (const LidBoard *board, guint slot);
 LidBoard *lid_board_new (void);

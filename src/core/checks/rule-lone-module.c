@@ -51,8 +51,9 @@ check_lone (LidCheck *check)
   to = find_place (check);
   if (to == LID_NOWHERE)
     return;
-  lid_remedy_say (check, finding,
-                  g_strdup_printf (_ ("Move it to %s."), check->board->slots[to].name));
+  lid_remedy_say (
+      check, finding,
+      g_strdup_printf (_ ("Move it to %s."), lid_board_name_slot (check->board, (guint)to)));
   lid_remedy_move (check, finding, (int)check->dram[0], to);
 }
 
