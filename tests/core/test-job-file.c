@@ -166,6 +166,8 @@ static const struct
   { "\"slot\" : \"A1\",\n        \"module\" : \"m1\"", "\"slot\" : \"Z9\"",
     "as_found.slots[0].slot: the board has no slot" },
   { "\"state\" : \"filled\"", "\"state\" : \"full\"", "“full” is no state" },
+  { "\"state\" : \"filled\"", "\"state\" : \"persistent\"",
+    "as_found.slots[0].state: the slot is “persistent”, its module “m1” is not: make" },
   { "\"mode\" : \"plain\"", "\"mode\" : \"odd\"", "as_found.mode: “odd”" },
   { "\"title\" : \"Estuary gauge, node 2\"", "\"title\" : 7", "title: must be a text" },
   { "\"id\" : \"m1\"", "\"id\" : null", "modules[0].id" },
@@ -188,6 +190,21 @@ test_complaints (void)
       g_test_message ("%s", error->message);
       g_assert_nonnull (strstr (error->message, broken[i].complaint));
     }
+}
+
+/* “filled” says that something sits there: what it is, the module says. */
+static void
+test_persistent (void)
+{
+  g_autoptr (LidJob) job = sample (), again = NULL;
+  g_autofree char *plain = lid_job_file_to_text (job);
+  g_autoptr (GString) text = g_string_new (plain);
+
+  g_string_replace (text, "\"persistent\" : false", "\"persistent\" : true", 1);
+  again = parse (text->str);
+  g_assert_cmpint (again->as_found->slots[0].state, ==, LID_SLOT_PERSISTENT);
+  g_assert_cmpint (lid_job_get_population (again, LID_PLANNED)->slots[1].state, ==,
+                   LID_SLOT_PERSISTENT);
 }
 
 /* Cut anywhere: a complaint, never half a job. */
@@ -264,6 +281,7 @@ main (int argc, char **argv)
   g_test_add_func ("/job-file/newer", test_newer_opens_for_reading_only);
   g_test_add_func ("/job-file/save", test_save);
   g_test_add_func ("/job-file/complaints", test_complaints);
+  g_test_add_func ("/job-file/persistent", test_persistent);
   g_test_add_func ("/job-file/cut", test_cut);
   g_test_add_func ("/job-file/sniff", test_sniff);
   g_test_add_func ("/job-file/schema", test_schema);

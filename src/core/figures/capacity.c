@@ -10,8 +10,7 @@
 static gboolean
 is_memory (const LidSurvey *survey, guint slot)
 {
-  return !lid_survey_module (survey, slot)->persistent
-         && survey->population->slots[slot].state != LID_SLOT_PERSISTENT;
+  return !lid_survey_module (survey, slot)->persistent;
 }
 
 /**

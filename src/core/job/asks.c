@@ -107,6 +107,6 @@ lid_asks_slots (const LidAsk *ask, const LidBoard *board)
   g_autofree const char **words = g_new (const char *, ask->slots->len + 1);
 
   for (guint i = 0; i < ask->slots->len; i++)
-    words[i] = board->slots[g_array_index (ask->slots, guint, i)].name;
+    words[i] = lid_board_name_slot (board, g_array_index (ask->slots, guint, i));
   return lid_text_join (words, ask->slots->len, MOST_WORDS);
 }

@@ -93,6 +93,22 @@ is_state (const LidJsonAt *at, LidSlotState state)
          && g_strcmp0 (text, lid_slot_state_to_text (state)) == 0;
 }
 
+/* Whether a module is persistent is a fact of the module, and one truth for drawing, rules and
+ * figures. “filled” says that something sits there, so it is no contradiction; “persistent” is one
+ * where the module is not. */
+static gboolean
+settle_persistence (LidFitting *fitting, const LidJsonAt *state, GError **error)
+{
+  if (fitting->state == LID_SLOT_PERSISTENT && !fitting->module->persistent)
+    return lid_json_fail (state, error,
+                          "the slot is “persistent”, its module “%.60s” is not: make the state "
+                          "“filled”, or “persistent” of the module true",
+                          fitting->module->id);
+  if (fitting->state == LID_SLOT_FILLED && fitting->module->persistent)
+    fitting->state = LID_SLOT_PERSISTENT;
+  return TRUE;
+}
+
 static gboolean
 read_slot (const LidJob *job, LidPopulation *population, const LidJsonAt *at, GError **error)
 {
@@ -133,6 +149,8 @@ read_slot (const LidJob *job, LidPopulation *population, const LidJsonAt *at, GE
       population->slots[slot].state = lid_slot_state_from_text (state_text, &found);
       if (!found || population->slots[slot].state == LID_SLOT_EMPTY)
         return lid_json_fail (&state_at, error, "“%.40s” is no state of a filled slot", state_text);
+      if (!settle_persistence (&population->slots[slot], &state_at, error))
+        return FALSE;
     }
   if (!lid_json_is_null (&rate_at)
       && !lid_json_get_int (&rate_at, 0, LID_RATE_MAX_MTS, &mts, error))
