@@ -233,7 +233,8 @@ def larger_first(load):
     if wrong:
         yield ("larger-first", board.d.get("larger_first", {}).get("grade", "loses"), in_order(board, wrong),
                ("A smaller module sits before a larger one",),
-               ("common practice", board.d.get("source") if "larger_first" in board.d else "common practice, no source"))
+               ("common practice", board.d["larger_first"].get("source", board.d.get("source"))
+                if "larger_first" in board.d else "common practice, no source"))
 
 
 # --- figures -------------------------------------------------------------------------------------

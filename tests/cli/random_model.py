@@ -53,6 +53,9 @@ def any_rules(rng, d):
     for name in "order", "larger_first", "equal_sockets":
         if rng.random() < 0.2 and name in ("order", *(n for n in d if n == name)):
             d[name]["grade"] = rng.choice(["loses", "note", "unsure"])
+    for name in "order", "larger_first", "lone":
+        if name in d and rng.random() < 0.2:
+            d[name].pop("source", None)
     if rng.random() < 0.3 and len(d["sockets"]) > 1:
         d["own_memory"] = rng.choice(["required", "penalty", "silent"])
     if "lone" in d and rng.random() < 0.2:

@@ -251,10 +251,24 @@ check_source (const char *source)
     g_error ("“%s” does not say where it comes from", source);
 }
 
+/* What is invented of a board is its layout; in which order it is filled has a reason of its own,
+ * and findings show that. */
+static void
+check_own_source (const LidBoard *board, const char *source, gboolean told)
+{
+  if (!told)
+    return;
+  check_source (source);
+  g_assert_cmpstr (source, !=, board->source);
+}
+
 static void
 check_sources (const LidBoard *board)
 {
   check_source (board->source);
+  check_own_source (board, board->order_source, board->n_order > 0);
+  check_own_source (board, board->lone_source, board->n_lone > 0);
+  check_own_source (board, board->larger_first_source, board->larger_first_told);
   check_source (board->efficiency_source);
   for (guint i = 0; i < board->n_processors; i++)
     check_source (board->processors[i].source);

@@ -227,6 +227,7 @@ take_order (LidBoard *board, const GPtrArray *order)
 {
   if (order == NULL || order->len == 0)
     return;
+  board->order_source = g_strdup ("order as taught");
   board->order = g_new (guint, order->len);
   for (guint i = 0; i < order->len; i++)
     {

@@ -130,7 +130,8 @@ read_order (LidBoard *board, const LidJsonAt *root, GError **error)
 static gboolean
 read_balance (LidBoard *board, const LidJsonAt *root, GError **error)
 {
-  static const char *const names[] = { "grade", NULL };
+  static const char *const names[] = { "grade", NULL }, *const of_larger[]
+                                                        = { "grade", "source", NULL };
   LidJsonAt larger = lid_json_member (root, "larger_first");
   LidJsonAt equal = lid_json_member (root, "equal_sockets");
   guint own = board->own_memory;
@@ -141,7 +142,8 @@ read_balance (LidBoard *board, const LidJsonAt *root, GError **error)
     return FALSE;
   board->own_memory = own;
   return (!board->larger_first_told
-          || (lid_json_only (&larger, names, error)
+          || (lid_json_only (&larger, of_larger, error)
+              && lid_board_json_text (&larger, "source", FALSE, &board->larger_first_source, error)
               && read_grade (&larger, FALSE, &board->larger_first_grade, NULL, error)))
          && (!board->equal_sockets_told
              || (lid_json_only (&equal, names, error)

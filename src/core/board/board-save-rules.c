@@ -154,6 +154,8 @@ write_balance (const LidBoard *board, JsonObject *root)
 
   if (board->larger_first_told)
     write_grade (larger, board->larger_first_grade, LID_STOPS_NOTHING);
+  if (board->larger_first_source != NULL)
+    json_object_set_string_member (larger, "source", board->larger_first_source);
   lid_board_save_object (root, "larger_first", larger);
   if (board->own_memory != LID_OWN_MEMORY_SILENT)
     json_object_set_string_member (root, "own_memory", lid_board_words_own[board->own_memory]);

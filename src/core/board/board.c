@@ -102,6 +102,7 @@ free_rules (LidBoard *board)
   g_free (board->numa_equal_source);
   g_free (board->order_source);
   g_free (board->lone_source);
+  g_free (board->larger_first_source);
   g_free (board->efficiency_source);
   g_free (board->ways_source);
   for (guint i = 0; i < board->n_ways_also; i++)

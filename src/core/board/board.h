@@ -346,8 +346,7 @@ typedef struct _LidBoard
   guint n_order;
   guint *order; /* slots in the order of fitting; empty: not told */
   LidGrade order_grade;
-  char *order_source; /* nullable: the board's own */
-  char *lone_source;  /* nullable: likewise */
+  char *order_source, *lone_source, *larger_first_source; /* nullable: the board's own */
   guint n_lone;
   guint *lone; /* slots where a lone module may sit; empty: not told */
   LidGrade lone_grade;

@@ -95,7 +95,9 @@ check_larger (LidCheck *check)
       g_strdup_printf (_ ("A smaller module sits before a larger one in %s: within a channel more "
                           "ranks come first, then more capacity."),
                        names));
-  if (check->board->larger_first_told && check->board->source != NULL)
+  if (check->board->larger_first_source != NULL)
+    finding->source = check->board->larger_first_source;
+  else if (check->board->larger_first_told && check->board->source != NULL)
     finding->source = check->board->source;
   lid_remedy_say (check, finding,
                   g_strdup_printf (_ ("Let the modules in %s change places, the largest "

@@ -210,6 +210,9 @@ add_order (GPtrArray *tables, const LidBoard *board)
       lid_board_tables_row (
           table, g_strdup (_ ("Within a channel")),
           g_strdup_printf (_ ("more ranks first, then larger first; otherwise: %s"), grade), NULL);
+      if (board->larger_first_source != NULL)
+        lid_board_tables_row (table, g_strdup (_ ("Source of that")),
+                              g_strdup (board->larger_first_source), NULL);
     }
   if (board->n_sockets > 1)
     lid_board_tables_row (table, g_strdup (_ ("Processors")),
