@@ -21,7 +21,7 @@ CHANGES = [(r"==", "!="), (r"!=", "=="), (r"<=", "<"), (r">=", ">"),
            (r"(?<![\w.\"])0(?![\w.])", "1")]
 # Declarations (those of scope and lasting have a test of their own, on random populations), guards
 # for programmers, texts, what only reserves room.
-SKIP = re.compile(r"^\s*(#|/\*|\*|g_assert|g_return|static const char|const char \*|\.(id|title|why|"
+SKIP = re.compile(r"^\s*(#|/\*|\*|g_assert|G_STATIC_ASSERT|g_return|static const char|const char \*|\.(id|title|why|"
                   r"clears|source|basis|no_moves|grades|facts|cures|stops|lasting|scope)\b|\[LID_)"
                   r"|g_new|g_malloc|g_array_(sized_)?new|memset|\{ \{ 0 \} \}|= \{ 0 \}|\} else")
 

@@ -72,10 +72,11 @@ lid_rank_rows_walk (LidCheck *check, const LidRankLimit *row, gboolean by_ranks,
           if (!known)
             lid_check_miss_ranks (check, slots[i]);
           if (sum > limit)
-            lid_slot_set_add (&out->surplus, slots[i]);
+            {
+              lid_slot_set_add (&out->surplus, slots[i]);
+              lid_slot_set_add (&out->channels, c);
+            }
         }
-      if (sum > limit)
-        lid_slot_set_add (&out->channels, c);
       out->most = MAX (out->most, sum);
     }
 }

@@ -33,9 +33,8 @@ check_need (LidCheck *check, const LidAirflowNeed *need)
           most = MAX (most, power.plan_mw);
         }
       else if (power.most_mw > bound)
-        for (guint fact = 0; fact < LID_N_FACTS; fact++)
-          if ((power.missing >> fact & 1) != 0)
-            lid_check_miss (check, (LidFact)fact, slot);
+        for (guint32 left = power.missing; left != 0; left &= left - 1)
+          lid_check_miss (check, (LidFact)__builtin_ctz (left), slot);
     }
   if (most == 0)
     return;

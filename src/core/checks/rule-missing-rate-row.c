@@ -31,10 +31,11 @@ typedef struct
   guint most_filled, most_ranks;
 } Found;
 
-/* Voltages at which every channel that misses a row would have one, as far as told; those below
- * what setup is set to cannot be asked for by raising it. */
+/* Voltages at which every channel would have a row, as far as told: a setting that mends one
+ * channel and takes the row of another is no remedy. Those below what setup is set to cannot be
+ * asked for by raising it. */
 static guint32
-voltages_that_do (const LidCheck *check, const Found *found)
+voltages_that_do (const LidCheck *check)
 {
   const LidBoard *board = check->board;
   guint32 does = 0;
@@ -52,17 +53,8 @@ voltages_that_do (const LidCheck *check, const Found *found)
           all = !lid_module_knows (module, LID_FACT_VOLTAGE)
                 || ((guint32)module->value[LID_FACT_VOLTAGE] & volt) != 0;
         }
-      LID_SLOT_SET_EACH (&found->channels, c)
-        {
-          LidChannelRate rate = { 0 };
-
-          if (!all)
-            break;
-          lid_rate_table_look_up (check->survey, (guint)c, check->survey->channels[c].n_fitted,
-                                  volt, &rate);
-          all = rate.row != LID_ROW_MISSING;
-        }
-      does |= all ? volt : 0;
+      if (all && !lid_rate_table_leaves_out (check->survey, volt))
+        does |= volt;
     }
   return does;
 }
@@ -78,7 +70,7 @@ speak_of_voltage (LidCheck *check, const Found *found, const char *where, const 
 
   if (check->population->setup_mv == 0)
     return FALSE;
-  does = voltages_that_do (check, found);
+  does = voltages_that_do (check);
   if (does == 0)
     return FALSE;
   set = lid_words_voltages (lid_voltage_from_mv (check->population->setup_mv));
@@ -111,9 +103,14 @@ speak (LidCheck *check, const Found *found)
   finding = lid_check_add (
       check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &found->slots,
       found->most_ranks > 0
-          ? g_strdup_printf (_ ("The board's rate table has no row for the modules of %s (%u "
-                                "on the channel, %u ranks on one). By the rules not working: %s."),
-                             where, found->most_filled, found->most_ranks, names)
+          ? g_strdup_printf (
+              g_dngettext (GETTEXT_PACKAGE,
+                           "The board's rate table has no row for the modules of %s (%u on the "
+                           "channel, %u rank on one). By the rules not working: %s.",
+                           "The board's rate table has no row for the modules of %s (%u on the "
+                           "channel, %u ranks on one). By the rules not working: %s.",
+                           found->most_ranks),
+              where, found->most_filled, found->most_ranks, names)
           : g_strdup_printf (_ ("The board's rate table has no row for the modules of %s (%u "
                                 "on the channel). By the rules not working: %s."),
                              where, found->most_filled, names));
@@ -129,7 +126,7 @@ check_rows (LidCheck *check)
 {
   Found found = { 0 };
 
-  for (guint c = 0; c < check->board->n_channels && check->board->n_rates > 0; c++)
+  for (guint c = 0; c < check->board->n_channels; c++)
     {
       const LidSurveyChannel *channel = &check->survey->channels[c];
 
@@ -161,8 +158,9 @@ const LidRule lid_rule_missing_rate_row = {
              "firmware switches the modules of such a channel off."),
   .clears = N_ ("Change what sits on the channel until a row fits: fewer modules, or modules with "
                 "fewer ranks. Where setup is set to a voltage the row does not know, change that."),
-  .facts = LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS)
-           | LID_FACT_BIT (LID_FACT_KIND) | LID_FACT_BIT (LID_FACT_VOLTAGE),
+  .facts = LID_FACT_BIT (LID_FACT_GENERATION) | LID_FACT_BIT (LID_FACT_RANKS)
+           | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS) | LID_FACT_BIT (LID_FACT_KIND)
+           | LID_FACT_BIT (LID_FACT_VOLTAGE),
   .basis = "listed",
   .source = "open firmware tables for registered DDR3 (K4)",
   .check = check_rows,

@@ -28,10 +28,13 @@ check_memory (LidCheck *check)
 
   if (!board->sockets_told || check->balance->n == 0)
     return;
-  for (guint i = 0; i < board->n_sockets; i++)
-    if ((slots & (1u << i)) && check->population->processors[i].fitted
-        && check->balance->sockets[i].n == 0)
-      without |= 1u << i;
+  for (guint32 left = slots; left != 0; left &= left - 1)
+    {
+      guint socket = (guint)__builtin_ctz (left);
+
+      if (check->population->processors[socket].fitted && check->balance->sockets[socket].n == 0)
+        without |= 1u << socket;
+    }
   if (without == 0)
     return;
   names = lid_names_sockets (check, without);

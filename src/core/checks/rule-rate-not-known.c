@@ -48,10 +48,11 @@ find_unsure (LidCheck *check, LidSlotSet *slots, LidRate *least, LidRate *most)
 static gboolean
 is_open (const LidFigures *figures, LidCap what)
 {
+  gboolean open = FALSE;
+
   for (guint i = 0; i < figures->n_limits; i++)
-    if (figures->limits[i].what == what)
-      return figures->limits[i].rate == LID_RATE_UNKNOWN;
-  return FALSE;
+    open |= figures->limits[i].what == what && figures->limits[i].rate == LID_RATE_UNKNOWN;
+  return open;
 }
 
 /* Whether a fitted processor's model is not told; else its ceiling turns on the modules' kind. */
@@ -177,8 +178,9 @@ const LidRule lid_rule_rate_not_known = {
              "rate is not known."),
   .clears = N_ ("Tell what the finding asks for: the model of the processor, the firmware level, "
                 "or a fact of the modules."),
-  .facts = LID_FACT_BIT (LID_FACT_RATED) | LID_FACT_BIT (LID_FACT_RANKS)
-           | LID_FACT_BIT (LID_FACT_KIND) | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS),
+  .facts = LID_FACT_BIT (LID_FACT_GENERATION) | LID_FACT_BIT (LID_FACT_RATED)
+           | LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_KIND)
+           | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS) | LID_FACT_BIT (LID_FACT_VOLTAGE),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,
   .check = check_rate,

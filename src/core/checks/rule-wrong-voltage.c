@@ -39,7 +39,7 @@ check_voltage (LidCheck *check)
   for (guint i = 0; i < check->survey->n_fitted; i++)
     {
       guint slot = check->survey->fitted[i];
-      gboolean told = FALSE;
+      gboolean told;
       guint32 can = can_run_at (lid_check_module (check, slot), &told);
 
       if ((can & given) || check->board->slots[slot].soldered != NULL

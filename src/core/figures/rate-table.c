@@ -248,8 +248,15 @@ pick (guint32 voltages, gboolean highest)
   return best;
 }
 
-static gboolean
-leaves_a_channel_out (const LidSurvey *survey, guint32 volt)
+/**
+ * lid_rate_table_leaves_out:
+ * @survey: a population of a board
+ * @volt: one voltage, of LidVoltages
+ *
+ * Returns: whether a channel of a fitted processor has no row at that voltage
+ */
+gboolean
+lid_rate_table_leaves_out (const LidSurvey *survey, guint32 volt)
 {
   for (guint i = 0; i < survey->board->n_channels; i++)
     {
@@ -304,7 +311,7 @@ lid_rate_table_voltages (const LidSurvey *survey)
     {
       guint32 volt = pick (left, FALSE);
 
-      if (!leaves_a_channel_out (survey, volt))
+      if (!lid_rate_table_leaves_out (survey, volt))
         return volt;
       left &= ~volt;
     }
