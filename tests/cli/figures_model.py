@@ -10,6 +10,7 @@ fact that is left out is not known, "persistent": True is a persistent module.""
 from fractions import Fraction
 
 import modes_model
+from regions_model import narrowest_matched, regions_equal_groups, regions_layered, regions_ways
 
 # Standard data rates, exact where they are thirds. Source: JEDEC JESD79-3, -4, -5; facts/data_rates.csv.
 STEPS = {
@@ -233,44 +234,6 @@ def rates(board, population):
 
 # --- regions and bandwidth -----------------------------------------------------------------------
 
-def ways_of(ways, n):
-    return max(w for w in ways if w <= n)
-
-
-def regions_layered(caps):
-    left = dict(caps)
-    while any(left.values()):
-        live = [c for c in left if left[c] > 0]
-        step = min(left[c] for c in live)
-        yield step * len(live), len(live)
-        for c in live:
-            left[c] -= step
-
-
-def regions_ways(caps, ways, controller):
-    left = dict(caps)
-    while any(left.values()):
-        live = [c for c in left if left[c] > 0]
-        picked = []
-        while len(picked) < ways_of(ways, len(live)):
-            rest = [c for c in live if c not in picked]
-            picked.append(min(rest, key=lambda c: (
-                -left[c], len([p for p in picked if controller[p] == controller[c]]), c)))
-        step = min(left[c] for c in picked)
-        yield step * len(picked), len(picked)
-        for c in picked:
-            left[c] -= step
-
-
-def regions_equal_groups(caps, ways):
-    for size in sorted({c for c in caps.values() if c}, reverse=True):
-        n = len([c for c in caps.values() if c == size])
-        while n:
-            w = ways_of(ways, n)
-            yield size * w, w
-            n -= w
-
-
 def all_ways(board, population):
     """What the board lists, and what every processor fitted or the split adds."""
     d = board.d
@@ -367,9 +330,13 @@ def bandwidth(board, population, effect, of_socket, running, result):
             if not size:
                 continue
             speeds = [ways * rate * 8 * eta / (2 if effect.halved else 1) for _, ways in made]
+            slowest = min(speeds)
+            if "matched" in board.d.get("interleave", {}):
+                ways = narrowest_matched(all_ways(board, population), caps, {n: board.channels[n]["controller"] for n in caps})
+                slowest = min(slowest, ways * rate * 8 * eta / (2 if effect.halved else 1))
             whole.append(sum(mib / speed for (mib, _), speed in zip(made, speeds)))
             best.append(size / max(speeds))
-            worst.append(size / min(speeds))
+            worst.append(size / slowest)
         found.append(mine)
     result["nodes"] = [[len(node) for node in nodes] for nodes in found]
     result["regions"] = shown(found)

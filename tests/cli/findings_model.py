@@ -7,6 +7,7 @@ looked at, what it stops); where the last is left out it stops nothing."""
 import figures_model as model
 import limits_model
 import modes_model
+import stops_model
 from alike_model import split_regions, time_of
 from limits_model import in_order, live_of, size_words, socket_of
 
@@ -115,6 +116,10 @@ def processors(load):
         yield ("processor-without-memory", "stops" if required else "loses", (),
                tuple(name_of(board, n) for n in without), "listed" if required else "physics",
                "machine" if required else None)
+    few = [n for n in range(board.n_sockets) if fitted[n] and 0 < len(load.sockets[n]) < stops_model.own_modules(board.d)]
+    if few:
+        yield ("processor-without-memory", "stops", (),
+               ("Too few usable modules", *(name_of(board, n) for n in few)), "listed", "machine")
     mine = [n for n in range(board.n_sockets) if load.sockets[n]]
     sums = [(sum(m["capacity_mib"] for m in load.sockets[n]), len(load.sockets[n])) for n in mine]
     grade = board.d.get("equal_sockets", {}).get("grade")

@@ -112,6 +112,23 @@ def limits(board, population):
                    (basis, (one["proven"] or one["listed"] or {}).get("source")), "slots" if grade == "stops" else None)
 
 
+def sizes(board, population):
+    """Sizes in between that the maker's documents do not list; what a firmware level brings is another
+    rule's, and what somebody saw working is proven."""
+    listed = board.d.get("takes", {}).get("sizes", {}).get("mib", [])
+    proven = [r["mib"] for r in board.d.get("limits", []) if r["what"] == "module" and r["basis"] == "bench-proven"]
+    brings = any(g.get("non_binary") for level in board.d.get("firmware", []) for g in level.get("brings", []))
+
+    def odd(mib):
+        brought = brings and bin(mib).count("1") > 1
+        return bool(listed) and mib < max(listed) and mib not in listed + proven and not brought
+
+    slots = [s for s, m in live_of(board, population).items() if s not in board.soldered and odd(m["capacity_mib"])]
+    if slots:
+        yield ("capacity-module", "unsure", in_order(board, slots), tuple(size_words(m) for m in listed),
+               ("listed", board.d["takes"]["sizes"]["source"]), None)
+
+
 def processors(board, population):
     """What a processor's model addresses; of an untold model the least that any addresses."""
     live = live_of(board, population)
@@ -237,5 +254,5 @@ def mixtures(board, population):
 
 
 def findings(board, population):
-    for part in limits, processors, rank_rows, exclusions, mixtures:
+    for part in limits, sizes, processors, rank_rows, exclusions, mixtures:
         yield from part(board, population)

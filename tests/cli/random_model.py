@@ -25,6 +25,10 @@ def changed(rng, definition):
     if rng.random() < 0.3:
         d["efficiency"] = {"value": rng.choice([0.75, 0.9, 1]), "source": "invented"}
     d["numa"] = [n for n in (1, 2, 4) if len(channel_names(d)) % n == 0 and (n == 1 or rng.random() < 0.7)]
+    if d.get("interleave", {}).get("model") == "ways":
+        d["interleave"].pop("matched", None)
+        if rng.random() < 0.5:
+            d["interleave"]["matched"] = {"source": "invented"}
     if "ways" in d.get("interleave", {}):
         d["interleave"]["also"] = [any_also(rng, d) for _ in range(rng.randint(1, 3))]
     if rng.random() < 0.8:
@@ -58,6 +62,8 @@ def any_rules(rng, d):
             d[name].pop("source", None)
     if rng.random() < 0.3 and len(d["sockets"]) > 1:
         d["own_memory"] = rng.choice(["required", "penalty", "silent"])
+        if d["own_memory"] == "required" and rng.random() < 0.5:
+            d["own_modules"] = {"least": rng.randint(1, 3), "source": "invented"}
     if "lone" in d and rng.random() < 0.2:
         d["lone"]["grade"] = rng.choice(["stops", "loses", "note"])
     if rng.random() < 0.5:

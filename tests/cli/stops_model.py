@@ -48,11 +48,16 @@ def stops(board, population):
     if d.get("own_memory") == "required":
         for socket, processor in enumerate(population["processors"]):
             mine = [s for s in set(fitted) - slots if board.channels[board.where[s]]["socket"] == socket]
-            if processor["fitted"] and not mine:
+            if processor["fitted"] and len(mine) < own_modules(d):
                 machine = True
     if not set(fitted) - slots:
         machine = True
     return slots, machine
+
+
+def own_modules(d):
+    """How many modules every processor needs, where the board requires any (P8)."""
+    return d.get("own_modules", {}).get("least", 1) if d.get("own_memory") == "required" else 0
 
 
 def fits(takes, module):

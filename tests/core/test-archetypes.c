@@ -131,6 +131,7 @@ check_ways (const LidBoard *board, guint row)
   g_assert_cmpuint (board->ways, ==, ways);
   g_assert_cmpint (board->own_memory, ==,
                    strcmp (own, "n/a") == 0 ? LID_OWN_MEMORY_SILENT : LID_OWN_MEMORY_REQUIRED);
+  g_assert_cmpuint (board->own_modules, ==, strstr (own, "two modules at least") != NULL ? 2 : 1);
 }
 
 static void
@@ -201,6 +202,9 @@ check_sizes (const LidBoard *board, guint row)
     if (board->limits[i].what == LID_LIMIT_MODULE)
       most = MAX (most, board->limits[i].mib);
   g_assert_cmpint (most, ==, told);
+  g_assert_cmpuint (board->n_sizes, ==, g_strv_length (parts));
+  for (guint i = 0; i < board->n_sizes; i++)
+    g_assert_cmpint (board->sizes[i], ==, (gint64)atoi (parts[i]) * 1024);
 }
 
 static void

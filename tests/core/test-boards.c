@@ -169,7 +169,7 @@ check_every_step (const LidBoard *board)
 {
   g_autoptr (LidModule) module = make_module (board);
 
-  for (guint n = board->n_sockets; n <= board->n_order; n += board->n_sockets)
+  for (guint n = board->n_sockets * board->own_modules; n <= board->n_order; n += board->n_sockets)
     {
       g_autoptr (LidAssessment) assessment = assess_first (board, module, n, 0);
 

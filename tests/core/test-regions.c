@@ -52,7 +52,7 @@ random_node (GRand *rand, LidRegionModel model)
     1u << 1 | 1u << 2 | 1u << 3 | 1u << 4 | 1u << 6 | 1u << 8 | 1u << 10 | 1u << 12,
     1u << 1,
   };
-  Node node = { { model, 0 }, 0, { { 0, 0, 0 } } };
+  Node node = { { model, 0, FALSE }, 0, { { 0, 0, 0 } } };
   guint n_controllers = (guint)g_rand_int_range (rand, 1, 5);
   gint64 unit = g_rand_boolean (rand) ? 1 : 4096;
 
@@ -162,7 +162,7 @@ test_random (gconstpointer data)
 static void
 test_ties (void)
 {
-  Node node = { { LID_REGIONS_WAYS, 1u << 1 | 1u << 2 },
+  Node node = { { LID_REGIONS_WAYS, 1u << 1 | 1u << 2, FALSE },
                 4,
                 { { 2, 1, 0 }, { 2, 1, 1 }, { 2, 2, 2 }, { 1, 2, 3 } } };
   g_autoptr (GArray) regions = form (&node);
@@ -183,7 +183,7 @@ test_ties (void)
 static void
 test_no_set (void)
 {
-  Node node = { { LID_REGIONS_EQUAL_GROUPS, 0 },
+  Node node = { { LID_REGIONS_EQUAL_GROUPS, 0, FALSE },
                 6,
                 { { 2, 1, 0 }, { 1, 1, 1 }, { 1, 1, 2 }, { 2, 2, 3 }, { 1, 2, 4 }, { 0, 2, 5 } } };
   g_autoptr (GArray) regions = form (&node);
@@ -199,7 +199,8 @@ test_no_set (void)
 static void
 test_alone (void)
 {
-  Node node = { { LID_REGIONS_WAYS, 1u << 2 }, 3, { { 4, 1, 0 }, { 1, 1, 1 }, { 1, 1, 2 } } };
+  Node node
+      = { { LID_REGIONS_WAYS, 1u << 2, FALSE }, 3, { { 4, 1, 0 }, { 1, 1, 1 }, { 1, 1, 2 } } };
   g_autoptr (GArray) regions = form (&node);
 
   g_assert_cmpuint (regions->len, ==, 3);
@@ -213,7 +214,7 @@ test_alone (void)
 static void
 test_many_channels (void)
 {
-  Node node = { { LID_REGIONS_LAYERED, 0 }, 2, { { 1, 1, 63 }, { 1, 1, 64 } } };
+  Node node = { { LID_REGIONS_LAYERED, 0, FALSE }, 2, { { 1, 1, 63 }, { 1, 1, 64 } } };
   g_autoptr (GArray) regions = form (&node);
 
   g_assert_cmpuint (regions->len, ==, 1);

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/units.h"
 
+#include "base/text.h"
+
 #include <glib/gi18n-lib.h>
 
 /* Numbers are put into a text of their own first: a translation cannot hold the format of a 64-bit
@@ -35,6 +37,23 @@ lid_units_capacity (gint64 mib)
     return g_strdup_printf (_ ("%s GB"), gb);
   tb = tenths (mib, 1024 * 1024, FALSE);
   return g_strdup_printf (_ ("%s TB (%s GB)"), tb, gb);
+}
+
+/**
+ * lid_units_capacities:
+ * @mib: capacities in MiB
+ * @n: how many, at least one
+ *
+ * Returns: (transfer full): all of them, "16 GB, 32 GB and 64 GB"
+ */
+char *
+lid_units_capacities (const gint64 *mib, guint n)
+{
+  g_autoptr (GPtrArray) words = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < n; i++)
+    g_ptr_array_add (words, lid_units_capacity (mib[i]));
+  return lid_text_join ((const char *const *)words->pdata, words->len, words->len);
 }
 
 /**

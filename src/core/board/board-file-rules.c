@@ -7,11 +7,37 @@
 
 #include <math.h>
 
+/* Sizes of modules that the maker's documents list. */
+static gboolean
+read_sizes (LidBoard *board, const LidJsonAt *takes, GError **error)
+{
+  static const char *const names[] = { "mib", "source", NULL };
+  LidJsonAt at = lid_json_member (takes, "sizes"), list = lid_json_member (&at, "mib");
+  guint length;
+
+  if (!lid_json_there (&at))
+    return TRUE;
+  if (!lid_json_only (&at, names, error) || !lid_board_json_length (&at, "mib", 64, &length, error)
+      || !lid_board_json_text (&at, "source", TRUE, &board->sizes_source, error))
+    return FALSE;
+  if (length == 0)
+    return lid_json_fail (&at, error, "needs at least one size in “mib”");
+  board->sizes = g_new0 (gint64, length);
+  for (guint i = 0; i < length; i++)
+    {
+      LidJsonAt one = lid_json_element (&list, i);
+
+      if (!lid_json_get_int (&one, 1, G_MAXINT32, &board->sizes[board->n_sizes++], error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static gboolean
 read_takes (LidBoard *board, const LidJsonAt *root, GError **error)
 {
-  static const char *const names[]
-      = { "generations", "kinds", "voltages_mv", "max_height_mm", "ecc", "persistent", NULL };
+  static const char *const names[] = { "generations", "kinds",      "voltages_mv", "max_height_mm",
+                                       "ecc",         "persistent", "sizes",       NULL };
   static const char *const ecc_words[] = { "free", "needed", NULL };
   LidJsonAt at = lid_json_member (root, "takes");
   guint ecc = 0;
@@ -24,7 +50,8 @@ read_takes (LidBoard *board, const LidJsonAt *root, GError **error)
       || !lid_board_json_voltages (&at, "voltages_mv", &board->voltages, error)
       || !lid_board_json_mm (&at, "max_height_mm", &board->max_height, error)
       || !lid_board_json_word (&at, "ecc", FALSE, ecc_words, &ecc, error)
-      || !lid_board_json_bool (&at, "persistent", &board->persistent_taken, error))
+      || !lid_board_json_bool (&at, "persistent", &board->persistent_taken, error)
+      || !read_sizes (board, &at, error))
     return FALSE;
   board->needs_ecc = ecc == 1;
   return TRUE;
@@ -127,6 +154,24 @@ read_order (LidBoard *board, const LidJsonAt *root, GError **error)
              && read_grade (&lone, FALSE, &board->lone_grade, &board->lone_stops, error));
 }
 
+/* How many modules every processor needs, where one is not enough. */
+static gboolean
+read_own_modules (LidBoard *board, const LidJsonAt *root, GError **error)
+{
+  static const char *const names[] = { "least", "source", NULL };
+  LidJsonAt at = lid_json_member (root, "own_modules");
+
+  if (!lid_json_there (&at))
+    return TRUE;
+  if (!lid_json_only (&at, names, error)
+      || !lid_board_json_uint (&at, "least", TRUE, 64, &board->own_modules, error)
+      || !lid_board_json_text (&at, "source", TRUE, &board->own_modules_source, error))
+    return FALSE;
+  if (board->own_memory != LID_OWN_MEMORY_REQUIRED)
+    return lid_json_fail (&at, error, "is only told where “own_memory” is “required”");
+  return TRUE;
+}
+
 static gboolean
 read_balance (LidBoard *board, const LidJsonAt *root, GError **error)
 {
@@ -141,6 +186,8 @@ read_balance (LidBoard *board, const LidJsonAt *root, GError **error)
   if (!lid_board_json_word (root, "own_memory", FALSE, lid_board_words_own, &own, error))
     return FALSE;
   board->own_memory = own;
+  if (!read_own_modules (board, root, error))
+    return FALSE;
   return (!board->larger_first_told
           || (lid_json_only (&larger, of_larger, error)
               && lid_board_json_text (&larger, "source", FALSE, &board->larger_first_source, error)

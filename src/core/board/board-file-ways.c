@@ -77,6 +77,21 @@ read_also (LidBoard *board, const LidJsonAt *at, GError **error)
   return TRUE;
 }
 
+/* What the kernel's and the firmware's tables of sets say of some: as many channels of each. */
+static gboolean
+read_matched (LidBoard *board, const LidJsonAt *interleave, GError **error)
+{
+  static const char *const names[] = { "source", NULL };
+  LidJsonAt at = lid_json_member (interleave, "matched");
+
+  if (!lid_json_there (&at))
+    return TRUE;
+  if (board->region_model != LID_REGIONS_WAYS)
+    return lid_json_fail (&at, error, "is only told of the model “ways”");
+  return lid_json_only (&at, names, error)
+         && lid_board_json_text (&at, "source", TRUE, &board->matched_source, error);
+}
+
 /**
  * lid_board_file_ways_read:
  * @board: a board whose processors and NUMA splits are read
@@ -87,7 +102,7 @@ read_also (LidBoard *board, const LidJsonAt *at, GError **error)
 gboolean
 lid_board_file_ways_read (LidBoard *board, const LidJsonAt *root, GError **error)
 {
-  static const char *const names[] = { "model", "ways", "also", "source", NULL };
+  static const char *const names[] = { "model", "ways", "also", "matched", "source", NULL };
   LidJsonAt at = lid_json_member (root, "interleave");
   LidJsonAt model_at = lid_json_member (&at, "model"), ways = lid_json_member (&at, "ways");
   guint model = LID_REGIONS_WAYS;
@@ -107,7 +122,7 @@ lid_board_file_ways_read (LidBoard *board, const LidJsonAt *root, GError **error
                                            : "“layered” is for boards whose ways are not known");
   board->region_model_told = TRUE;
   board->region_model = model;
-  return read_also (board, &at, error);
+  return read_matched (board, &at, error) && read_also (board, &at, error);
 }
 
 static JsonArray *
@@ -145,6 +160,13 @@ lid_board_file_ways_write (const LidBoard *board, JsonObject *interleave)
       json_object_set_array_member (one, "ways", write_ways (also->ways));
       json_object_set_string_member (one, "source", also->source);
       json_array_add_object_element (list, one);
+    }
+  if (board->matched_source != NULL)
+    {
+      JsonObject *matched = json_object_new ();
+
+      json_object_set_string_member (matched, "source", board->matched_source);
+      json_object_set_object_member (interleave, "matched", matched);
     }
   if (board->n_ways_also > 0)
     json_object_set_array_member (interleave, "also", json_array_ref (list));

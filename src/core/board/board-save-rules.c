@@ -55,6 +55,23 @@ lid_board_save_object (JsonObject *root, const char *name, JsonObject *object)
 }
 
 static void
+write_sizes (const LidBoard *board, JsonObject *takes)
+{
+  JsonObject *sizes = json_object_new ();
+  JsonArray *list = json_array_new ();
+
+  for (guint i = 0; i < board->n_sizes; i++)
+    json_array_add_int_element (list, board->sizes[i]);
+  if (board->n_sizes > 0)
+    {
+      json_object_set_array_member (sizes, "mib", json_array_ref (list));
+      json_object_set_string_member (sizes, "source", board->sizes_source);
+    }
+  json_array_unref (list);
+  lid_board_save_object (takes, "sizes", sizes);
+}
+
+static void
 write_takes (const LidBoard *board, JsonObject *root)
 {
   JsonObject *takes = json_object_new ();
@@ -70,6 +87,7 @@ write_takes (const LidBoard *board, JsonObject *root)
     json_object_set_string_member (takes, "ecc", "needed");
   if (board->persistent_taken)
     json_object_set_boolean_member (takes, "persistent", TRUE);
+  write_sizes (board, takes);
   lid_board_save_object (root, "takes", takes);
   lid_board_airflow_save (board, root);
 }
@@ -151,6 +169,7 @@ static void
 write_balance (const LidBoard *board, JsonObject *root)
 {
   JsonObject *larger = json_object_new (), *equal = json_object_new ();
+  JsonObject *own = json_object_new ();
 
   if (board->larger_first_told)
     write_grade (larger, board->larger_first_grade, LID_STOPS_NOTHING);
@@ -159,6 +178,12 @@ write_balance (const LidBoard *board, JsonObject *root)
   lid_board_save_object (root, "larger_first", larger);
   if (board->own_memory != LID_OWN_MEMORY_SILENT)
     json_object_set_string_member (root, "own_memory", lid_board_words_own[board->own_memory]);
+  if (board->own_modules_source != NULL)
+    {
+      json_object_set_int_member (own, "least", board->own_modules);
+      json_object_set_string_member (own, "source", board->own_modules_source);
+    }
+  lid_board_save_object (root, "own_modules", own);
   if (board->equal_sockets_told)
     write_grade (equal, board->equal_sockets_grade, LID_STOPS_NOTHING);
   lid_board_save_object (root, "equal_sockets", equal);

@@ -18,6 +18,7 @@ lid_board_new (void)
   board->lone_stops = LID_STOPS_MACHINE;
   board->larger_first_grade = LID_GRADE_LOSES;
   board->equal_sockets_grade = LID_GRADE_LOSES;
+  board->own_modules = 1;
   return board;
 }
 
@@ -100,11 +101,15 @@ free_rules (LidBoard *board)
   g_free (board->lone);
   g_free (board->numa);
   g_free (board->numa_equal_source);
+  g_free (board->own_modules_source);
   g_free (board->order_source);
   g_free (board->lone_source);
   g_free (board->larger_first_source);
   g_free (board->efficiency_source);
+  g_free (board->sizes);
+  g_free (board->sizes_source);
   g_free (board->ways_source);
+  g_free (board->matched_source);
   for (guint i = 0; i < board->n_ways_also; i++)
     g_free (board->ways_also[i].source);
   g_free (board->ways_also);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "board/board-rules.h"
 #include "facts/module.h"
 
 #include <json-glib/json-glib.h>
@@ -20,27 +21,6 @@
 /* Share of the peak a streaming read reaches where a board does not say, in 1/10000; typical, from
  * memory (population.md 4.6). */
 #define LID_BOARD_EFFICIENCY 8000
-
-typedef enum
-{
-  LID_GRADE_NOTE,
-  LID_GRADE_UNSURE,
-  LID_GRADE_LOSES,
-  LID_GRADE_STOPS
-} LidGrade;
-typedef enum
-{
-  LID_STOPS_NOTHING,
-  LID_STOPS_SLOTS,
-  LID_STOPS_MACHINE
-} LidStops;
-typedef enum
-{
-  LID_SCOPE_MACHINE,
-  LID_SCOPE_SOCKET,
-  LID_SCOPE_CHANNEL,
-  LID_SCOPE_MODULE
-} LidScope;
 
 typedef struct
 {
@@ -99,49 +79,6 @@ typedef struct
   LidRate rate;
   char *source;
 } LidRateRow;
-
-/* How many ranks, or how many modules, a channel takes. */
-typedef struct
-{
-  guint32 kinds;            /* 0: any */
-  guint least_module_ranks; /* the row speaks only of modules with at least so many label ranks */
-  guint most_ranks;         /* on the channel, as this board counts; 0: no limit here */
-  guint most_modules;       /* on the channel, of those the row speaks of; 0: no limit here */
-  char *source;
-} LidRankLimit;
-
-/* How the board counts the ranks of a module. */
-typedef enum
-{
-  LID_COUNT_LOGICAL,
-  LID_COUNT_LABEL
-} LidRankCount;
-
-/* What may not be mixed. Physics has its own rules in code; these are the maker's. */
-typedef enum
-{
-  LID_MIX_KINDS,
-  LID_MIX_ECC,
-  LID_MIX_WIDTHS,
-  LID_MIX_STACKS,
-  LID_MIX_DENSITIES,
-  LID_MIX_CAPACITIES,
-  LID_MIX_RANKS,
-  LID_MIX_CHECK_BITS,
-  LID_MIX_RATES,
-  LID_N_MIXES
-} LidMix;
-
-typedef struct
-{
-  gboolean told;      /* the board speaks of this mix; else the rule's own default holds */
-  gboolean allowed;   /* told and free to mix: the rule keeps silent */
-  LidScope scope;     /* within what only most_classes different ones may sit */
-  guint most_classes; /* at least 1 */
-  LidGrade grade;
-  LidStops stops;
-  char *source;
-} LidMixRule;
 
 typedef enum
 {
@@ -322,6 +259,9 @@ typedef struct _LidBoard
   guint32 kinds;       /* taken; 0: not told */
   guint32 voltages;    /* LidVoltages it supplies; 0: not told */
   gint32 max_height;   /* hundredths of a mm; 0: not told */
+  guint n_sizes;       /* of modules, as the maker's documents list them; 0: not told */
+  gint64 *sizes;       /* MiB */
+  char *sizes_source;  /* nullable */
   gboolean persistent_taken;
   gboolean needs_ecc;
   gboolean has_blanks; /* came with blanks for empty slots */
@@ -354,6 +294,8 @@ typedef struct _LidBoard
   LidGrade larger_first_grade; /* higher rank or larger capacity first */
   gboolean larger_first_told;
   LidOwnMemory own_memory;
+  guint own_modules; /* where it is required: so many modules at each processor, at least 1 */
+  char *own_modules_source; /* nullable: the board's own */
   gboolean equal_sockets_told;
   LidGrade equal_sockets_grade;
 
@@ -361,6 +303,9 @@ typedef struct _LidBoard
   LidRegionModel region_model;
   guint32 ways;      /* bits 1 << ways; 0: not told */
   char *ways_source; /* of model and ways; nullable */
+  /* Nullable: the source that says that channels of several controllers go together only as many of
+   * each. */
+  char *matched_source;
   guint n_ways_also;
   LidWaysAlso *ways_also;
   guint n_numa;

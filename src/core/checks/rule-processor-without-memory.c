@@ -17,6 +17,36 @@ sockets_with_slots (const LidBoard *board)
   return sockets;
 }
 
+/* Boards that read two modules as one, or hang a buffer on a pair, want more than one (S11). */
+static void
+check_number (LidCheck *check)
+{
+  const LidBoard *board = check->board;
+  guint32 few = 0;
+  g_autofree char *names = NULL;
+  LidFinding *finding;
+
+  for (guint i = 0; i < board->n_sockets; i++)
+    if (check->population->processors[i].fitted && check->balance->sockets[i].n > 0
+        && check->balance->sockets[i].n < board->own_modules)
+      few |= 1u << i;
+  if (few == 0 || board->own_memory != LID_OWN_MEMORY_REQUIRED)
+    return;
+  names = lid_names_sockets (check, few);
+  finding = lid_check_add (
+      check, LID_GRADE_STOPS, LID_STOPS_MACHINE, NULL,
+      g_strdup_printf (
+          g_dngettext (GETTEXT_PACKAGE,
+                       "Too few usable modules at processor %s; the board needs at least %u at "
+                       "each processor and by the rules does not start.",
+                       "Too few usable modules at processors %s; the board needs at least %u at "
+                       "each processor and by the rules does not start.",
+                       (gulong)__builtin_popcount (few)),
+          names, board->own_modules));
+  finding->basis = "listed";
+  finding->source = board->own_modules_source;
+}
+
 /* P8: three states. Where the board is silent the machine is known to lose: everything that
  * processor reads comes through another one. */
 static void
@@ -28,6 +58,7 @@ check_memory (LidCheck *check)
 
   if (!board->sockets_told || check->balance->n == 0)
     return;
+  check_number (check);
   for (guint32 left = slots; left != 0; left &= left - 1)
     {
       guint socket = (guint)__builtin_ctz (left);
@@ -64,7 +95,7 @@ const LidRule lid_rule_processor_without_memory = {
   .cures = LID_CURE_SPREAD | LID_CURE_FIT,
   .why = N_ ("A processor without memory of its own reads everything through another one, which "
              "takes longer, and its channels carry nothing. Some boards do not start so."),
-  .clears = N_ ("Fit at least one module at each processor."),
+  .clears = N_ ("Fit at least one module at each processor, or as many as the board asks for."),
   .basis = "physics",
   .source = LID_COMMON_PRACTICE,
   .check = check_memory,

@@ -187,7 +187,8 @@ static const struct
   { "controllers", ON_THE_PAGE,
     N_ ("The same number of channels carries more when they hang on several memory controllers "
         "than on one, and some go together only with their counterparts on the other controller. "
-        "The model counts channels alone."),
+        "The model counts channels alone; where a board's definition tells of such sets, the "
+        "slow end of the range counts them."),
     "a maker's guide, not named (S11); Linux kernel and firmware, rules for interleave sets" },
   { "sparing", ON_THE_PAGE,
     N_ ("Sparing costs bandwidth too. The model counts none of it, only the capacity."),

@@ -12,7 +12,8 @@
  *
  *   t_n = Σ size_i ÷ (ways_i × peak)      whole = efficiency × S ÷ max t_n
  *
- * and best and worst alike, each node read at its widest or its narrowest region throughout. A
+ * and best and worst alike, each node read at its widest or its narrowest region throughout; where
+ * a board asks that controllers match, no wider than the narrowest then is (matched.c). A
  * region's size is a multiple of its ways, so Σ size_i ÷ ways_i is whole and nothing is rounded;
  * a memory mode changes the unit of sizes (mode-shares.c), which cancels. The rate cancels in the
  * even share, which is a number even when the rate is not told.
@@ -23,6 +24,7 @@
 #include "figures/bandwidth.h"
 
 #include "figures/assumptions.h"
+#include "figures/matched.h"
 #include "figures/regions.h"
 
 /* A time in MiB per channel at unit rate: num ÷ den, den > 0. */
@@ -60,12 +62,12 @@ longest (Times a, Times b)
   return (Times){ longer (a.whole, b.whole), longer (a.best, b.best), longer (a.worst, b.worst) };
 }
 
-/* How long the regions from @first on take at @rate. */
+/* How long the regions from @first on take at @rate; none may be narrower than @least. */
 static Times
-time_node (const GArray *regions, guint first, gint64 rate)
+time_node (const GArray *regions, guint first, gint64 rate, guint least)
 {
   gint64 size = 0, steps = 0;
-  guint most = 1, least = G_MAXUINT;
+  guint most = 1;
 
   for (guint i = first; i < regions->len; i++)
     {
@@ -108,7 +110,8 @@ form_socket (
       lid_regions_form (rule, channels, n, figures->regions);
       for (guint i = first; i < figures->regions->len; i++)
         g_array_index (figures->regions, LidRegion, i).node = node;
-      times = longest (times, time_node (figures->regions, first, rate));
+      times = longest (times, time_node (figures->regions, first, rate,
+                                         lid_matched_narrowest (rule, channels, n)));
     }
   return times;
 }

@@ -61,7 +61,7 @@ holds (const LidWaysAlso *also, const LidBoard *board, const LidPopulation *popu
 LidRegionRule
 lid_regions_rule (const LidBoard *board, const LidPopulation *population)
 {
-  LidRegionRule rule = { LID_REGIONS_WAYS, board->ways };
+  LidRegionRule rule = { LID_REGIONS_WAYS, board->ways, board->matched_source != NULL };
 
   if (board->region_model_told)
     rule.model = board->region_model;

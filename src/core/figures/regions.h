@@ -15,7 +15,8 @@ typedef struct
 typedef struct
 {
   LidRegionModel model;
-  guint32 ways; /* bits 1 << ways; not looked at by the layered model */
+  guint32 ways;     /* bits 1 << ways; not looked at by the layered model */
+  gboolean matched; /* channels of several controllers go together only as many of each */
 } LidRegionRule;
 
 LidRegionRule lid_regions_rule (const LidBoard *board, const LidPopulation *population);

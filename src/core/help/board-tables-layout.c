@@ -116,6 +116,18 @@ say_voltages (const LidBoard *board)
 
 /* Under one lid as a rule; where slots differ, each height once with its slots. */
 static void
+add_sizes (LidBoardTable *table, const LidBoard *board)
+{
+  g_autofree char *sizes = NULL;
+
+  if (board->n_sizes == 0)
+    return;
+  sizes = lid_units_capacities (board->sizes, board->n_sizes);
+  lid_board_tables_row (table, g_strdup (_ ("Sizes listed")),
+                        g_strdup_printf ("%s [%s]", sizes, board->sizes_source), NULL);
+}
+
+static void
 add_heights (LidBoardTable *table, const LidBoard *board)
 {
   g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
@@ -163,6 +175,7 @@ add_takes (GPtrArray *tables, const LidBoard *board)
                           NULL);
   if (board->voltages != 0)
     lid_board_tables_row (table, g_strdup (_ ("Voltage")), say_voltages (board), NULL);
+  add_sizes (table, board);
   add_heights (table, board);
   lid_board_tables_row (
       table, g_strdup (_ ("ECC")),

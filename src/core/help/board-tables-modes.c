@@ -115,6 +115,11 @@ add_regions (GPtrArray *tables, const LidBoard *board)
   if (board->ways_source != NULL)
     lid_board_tables_row (table, g_strdup (_ ("Source of the ways")),
                           lid_board_tables_source (board->ways_source), NULL);
+  if (board->matched_source != NULL)
+    lid_board_tables_row (table, g_strdup (_ ("Several controllers")),
+                          g_strdup_printf (_ ("only as many channels of each go together (%s)"),
+                                           board->matched_source),
+                          NULL);
   add_ways_also (table, board);
   lid_board_tables_row (table, g_strdup (_ ("NUMA nodes of a processor")), say_numa (board), NULL);
   add_numa_equal (table, board);

@@ -217,6 +217,11 @@ add_order (GPtrArray *tables, const LidBoard *board)
   if (board->n_sockets > 1)
     lid_board_tables_row (table, g_strdup (_ ("Processors")),
                           g_strdup (say_own (board->own_memory)), NULL);
+  if (board->own_modules > 1)
+    lid_board_tables_row (
+        table, g_strdup (_ ("Modules at a processor")),
+        g_strdup_printf (_ ("%u at least (%s)"), board->own_modules, board->own_modules_source),
+        NULL);
   if (board->equal_sockets_told)
     {
       g_autofree char *grade = say_grade (board->equal_sockets_grade, LID_STOPS_MACHINE);

@@ -17,8 +17,8 @@ static int
 share_of_example (LidRegionModel model)
 {
   const LidRegionRule rule
-      = { model,
-          model == LID_REGIONS_LAYERED ? 0 : 1u << 1 | 1u << 2 | 1u << 3 | 1u << 4 | 1u << 6 };
+      = { model, model == LID_REGIONS_LAYERED ? 0 : 1u << 1 | 1u << 2 | 1u << 3 | 1u << 4 | 1u << 6,
+          FALSE };
   g_autoptr (GArray) regions = g_array_new (FALSE, FALSE, sizeof (LidRegion));
   double sum = 0, steps = 0;
 
