@@ -68,7 +68,13 @@ def judge(board, rows, mib, level):
         return "within", None, None
     if not reach:
         return "beyond", listed, None
-    best = min(reach, key=standing)
+    def named(row):
+        """Among equals: the older firmware where it has to come, the nearest size, the latest."""
+        needed = board.firmware_place(row["firmware"])
+        asked = 0 if standing(row) == 0 else float("inf") if needed is None else needed
+        return standing(row), asked, row["mib"], tuple(-ord(c) for c in row["when"])
+
+    best = min(reach, key=named)
     verdict = ("proven", "unknown", "newer")[standing(best)]
     if verdict == "proven" and not listed:
         return "within", None, None

@@ -330,7 +330,7 @@ cures_deal_spread (const LidQuestion *q, gboolean each_socket, gboolean by_order
       g_autoptr (GArray) dealt = g_array_new (FALSE, FALSE, sizeof (LidMove));
 
       if (!list_modules (q, s, slots) || !list_places (q, s, by_order, slots, dealt))
-        return NULL;
+        continue; /* the others are dealt out all the same */
       list_moves (q, slots, dealt, moves);
     }
   return moves->len > 0 ? g_steal_pointer (&moves) : NULL;

@@ -247,21 +247,24 @@ deal_out (const LidCheck *check, guint32 sockets, gboolean by_order, GArray *mov
 /**
  * lid_cure_spread:
  * @check: whose population
- * @each_socket: modules stay at their processor
+ * @each_socket: modules stay at their processor; one whose modules cannot be dealt out is left as
+ * it is, for what is wrong there is no reason to leave the others uneven
  * @by_order: into the first slots of the board's order, not by what channels hold
  *
- * Returns: (transfer full) (nullable): moves to try, none where they sit so already; NULL where the
- *   modules cannot be dealt out
+ * Returns: (transfer full) (nullable): moves to try, none where they sit so already; NULL where no
+ *   modules can be dealt out
  */
 GArray *
 lid_cure_spread (const LidCheck *check, gboolean each_socket, gboolean by_order)
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  gboolean can = check->board->channels_told;
+  gboolean can = FALSE;
 
-  if (can && !each_socket)
+  if (!check->board->channels_told)
+    return NULL;
+  if (!each_socket)
     can = deal_out (check, G_MAXUINT32, by_order, moves);
-  for (guint s = 0; can && each_socket && s < check->board->n_sockets; s++)
-    can = deal_out (check, 1u << s, by_order, moves);
+  for (guint s = 0; each_socket && s < check->board->n_sockets; s++)
+    can = deal_out (check, 1u << s, by_order, moves) || can;
   return can ? g_steal_pointer (&moves) : NULL;
 }

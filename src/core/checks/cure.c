@@ -3,9 +3,8 @@
  *
  * 1. It clears the finding: of its rule and grade fewer are left, and they name fewer slots;
  * nothing stops that did not stop before; a memory mode that takes effect still does; no capacity
- * is lost. Unless it is a matter of starting,
- * nothing else begins to lose, and reading all of it, or its slowest part, is no slower (a memory
- * mode that takes effect has its price, which is said).
+ * is lost. Unless it is a matter of starting, nothing else begins to lose, and reading all of it,
+ * or its slowest part, is no slower (a memory mode that takes effect has its price, which is said).
  * 2. Moving what is in the machine comes before exchanging with the tray, and that before adding.
  * 3. Of several: the machine starts; most usable capacity; reading all of it fastest (where no rate
  *    is known: the largest even share, not known last); fewest moves; the one made first.
@@ -13,9 +12,10 @@
  * This is no search of all arrangements, of which a machine of 24 slots has more than anybody waits
  * for. Tried are only: those it names to free slots (of any processor, of each alone; where least
  * lies, or by the order of fitting), all modules dealt out anew (inside each processor, by load or
- * by order; over all, by load), those it names for one sort of the tray, one to eight of one sort
- * of the tray added. Where one of these clears it, the best of them is offered; test-cures-best
- * writes ways and order a second time and holds each offer to them. */
+ * by order, but not where a module is not seen; over all, by load), those it names for one sort of
+ * the tray, one to eight of one sort of the tray added. Where one of these clears it, the best of
+ * them is offered; test-cures-best writes ways and order a second time and holds each offer to
+ * them. */
 #include "checks/cure-private.h"
 
 #include "checks/assessment-private.h"

@@ -6,7 +6,7 @@
 #include "checks/remedy.h"
 
 #include <glib/gi18n-lib.h>
-#include <stdlib.h>
+#include <string.h>
 
 /**
  * lid_limits_speak_of:
@@ -32,6 +32,28 @@ judge_firmware (const LidCheck *check, const LidLimit *limit)
   if (needed == LID_NOWHERE || fitted == LID_NOWHERE)
     return LID_PROVEN_UNKNOWN;
   return needed <= fitted ? LID_PROVEN : LID_PROVEN_NEWER;
+}
+
+/* Of two that were seen to carry as much and stand alike to the fitted firmware, which is named:
+ * 1. where the firmware has still to come, or is not told: the one that came with the older level,
+ *    which asks least of the technician;
+ * 2. the smaller one: the nearest to what is fitted here;
+ * 3. the one seen last: its memory is the freshest;
+ * 4. the one the definition names first.
+ * Common practice, no source. */
+static gboolean
+is_named_before (const LidBoard *board, LidVerdict verdict, const LidLimit *a, const LidLimit *b)
+{
+  int with_a = lid_board_find_firmware (board, a->firmware);
+  int with_b = lid_board_find_firmware (board, b->firmware);
+  int by;
+
+  if (verdict != LID_PROVEN && with_a != with_b)
+    return with_a < with_b;
+  if (a->mib != b->mib)
+    return a->mib < b->mib;
+  by = strcmp (a->when, b->when);
+  return by > 0;
 }
 
 static LidVerdict
@@ -62,7 +84,8 @@ judge (const LidCheck *check,
         {
           LidVerdict now = judge_firmware (check, limit);
 
-          if (now < verdict)
+          if (now < verdict
+              || (now == verdict && is_named_before (check->board, now, limit, *proven)))
             {
               *proven = limit;
               verdict = now;

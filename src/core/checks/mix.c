@@ -236,7 +236,9 @@ speak (LidCheck *check, const Outcome *out)
       finding->basis = "listed";
       finding->source = out->rule.source != NULL ? out->rule.source : check->board->source;
     }
-  lid_remedy_take_out (check, finding, &out->blamed);
+  /* What is only mentioned costs nothing: nobody gives up memory for it. */
+  if (out->rule.grade != LID_GRADE_NOTE)
+    lid_remedy_take_out (check, finding, &out->blamed);
 }
 
 /**

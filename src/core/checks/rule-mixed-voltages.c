@@ -48,7 +48,8 @@ speak (LidCheck *check, const LidSlotSet *high, guint32 common, guint lowest)
 /* All modules run at one voltage, so one that needs the higher takes the others up to it
  * (shared/facts/population.md 1.1: 1.5 V + 1.35 V, all go to 1.5 V), and setup too: the lower one
  * only if setup allows it and every fitted module can (product.md 6, settled reading 5). Modules
- * that have no voltage in common are another rule's. */
+ * that have no voltage in common are another rule's. A board of one voltage leaves nothing to
+ * decide: whether a module takes that one is rule-wrong-voltage.c's question. */
 static void
 check_voltages (LidCheck *check)
 {
@@ -56,6 +57,8 @@ check_voltages (LidCheck *check)
   guint32 common = G_MAXUINT32;
   guint lowest = asked_for (check);
 
+  if (__builtin_popcount (check->board->voltages) == 1)
+    return;
   if (check->population->setup_mv != 0
           ? lowest == 0
           : !((check->varying | check->missing) & LID_FACT_BIT (LID_FACT_VOLTAGE)))
