@@ -2,6 +2,7 @@
 #include "app/application.h"
 
 #include "app/app-config.h"
+#include "app/popover-place.h"
 #include "app/window-actions.h"
 #include "app/window.h"
 
@@ -152,6 +153,7 @@ lid_application_startup (GApplication *application)
   g_action_map_add_action (G_ACTION_MAP (application), G_ACTION (quit));
   listen_for_the_end (LID_APPLICATION (application));
   load_style ();
+  lid_popover_place_install ();
   lid_window_actions_set_keys (GTK_APPLICATION (application));
   gtk_window_set_default_icon_name (LID_APP_ID);
 }

@@ -282,3 +282,31 @@ lid_popover_place_close_latest (GtkWidget *widget)
   if (popover != NULL && gtk_widget_get_visible (GTK_WIDGET (popover)))
     gtk_popover_popdown (popover);
 }
+
+/* Its widget went out of sight, for it closes in sight otherwise. */
+static gboolean
+unmapped (GSignalInvocationHint *hint, guint n, const GValue *values, gpointer data)
+{
+  GObject *widget = g_value_get_object (&values[0]);
+
+  if (GTK_IS_POPOVER (widget) && gtk_widget_get_visible (GTK_WIDGET (widget)))
+    gtk_popover_popdown (GTK_POPOVER (widget));
+  return TRUE;
+}
+
+/**
+ * lid_popover_place_install:
+ *
+ * From now on, whatever a widget shows over the window closes when the widget goes out of sight.
+ * GTK 4.8 closes it some frames later; where the widget is back before, as a figure that is missing
+ * for one population, it is shown again beside a widget that has no size yet, for which GTK finds
+ * no monitor.
+ */
+void
+lid_popover_place_install (void)
+{
+  g_autoptr (GTypeClass) klass = g_type_class_ref (GTK_TYPE_WIDGET); /* has its signals from then */
+
+  g_signal_add_emission_hook (g_signal_lookup ("unmap", G_TYPE_FROM_CLASS (klass)), 0, unmapped,
+                              NULL, NULL);
+}

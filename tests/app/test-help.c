@@ -93,6 +93,26 @@ figures (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* A figure that is missing for one population only: its words do not come back with it. */
+static void
+figure_gone (void)
+{
+  LidWindow *window = open_example ();
+  LidFiguresBar *bar = LID_FIGURES_BAR (find (GTK_WIDGET (window), LID_TYPE_FIGURES_BAR));
+  GtkWidget *button = lid_figures_bar_get_figure (bar, 0);
+  GtkWidget *popover;
+
+  g_assert_true (lid_help_show (gtk_widget_get_first_child (button)));
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
+  popover = GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (button)));
+  g_assert_true (gtk_widget_get_mapped (popover));
+  gtk_widget_set_visible (button, FALSE);
+  gtk_widget_set_visible (button, TRUE);
+  g_assert_false (gtk_widget_get_visible (popover));
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 /* As a word of the screen in the queue when the help is closed. */
 static gboolean
 screen_speaks (gpointer note)
@@ -270,6 +290,7 @@ main (int argc, char **argv)
   g_application_set_flags (G_APPLICATION (application), G_APPLICATION_NON_UNIQUE);
   g_assert_true (g_application_register (G_APPLICATION (application), NULL, &error));
   g_test_add_func ("/help/figures", figures);
+  g_test_add_func ("/help/figure-gone", figure_gone);
   g_test_add_func ("/help/note", note);
   g_test_add_func ("/help/slot", slot);
   g_test_add_func ("/help/round", round_the_window);
