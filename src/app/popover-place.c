@@ -299,8 +299,7 @@ unmapped (GSignalInvocationHint *hint, guint n, const GValue *values, gpointer d
  *
  * From now on, whatever a widget shows over the window closes when the widget goes out of sight.
  * GTK 4.8 closes it some frames later; where the widget is back before, as a figure that is missing
- * for one population, it is shown again beside a widget that has no size yet, for which GTK finds
- * no monitor.
+ * for one population, it would be shown again where nobody asked for it.
  */
 void
 lid_popover_place_install (void)

@@ -35,6 +35,10 @@ while [ $((slice * 60)) -lt "$seconds" ]; do
     echo "not ok slice $slice, seed $((seed + slice)); its log: $part" >&2
     exit 1
   fi
+  if grep -q 'GDK_IS_MONITOR' "$part"; then
+    echo "# slice $slice: a popover had no monitor, once; what led to it:" >&2
+    grep -E -A 100 'GDK_IS_MONITOR' "$part" | grep -E '^# [0-9]+:|^/' >&2 || true
+  fi
   echo "ok slice $slice seed $((seed + slice)): $(sed -n 's/^ok 1 - //p' "$part")" | tee -a "$log"
 done
 echo end >>"$log"
