@@ -66,6 +66,7 @@ const LidRule lid_rule_mixed_generations = {
   = N_ ("Look at the labels and tell the right fact, or take the modules of one generation out."),
   .facts = LID_FACT_BIT (LID_FACT_GENERATION),
   .basis = "physics",
-  .source = "JEDEC MO-309 (DDR4 module outline): key position",
+  .source = "JEDEC MO-309 (DDR4 module outline): key position; MO-269 (DDR3) and MO-329 (DDR5) "
+            "from memory",
   .check = check_generations,
 };

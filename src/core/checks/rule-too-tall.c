@@ -73,6 +73,7 @@ const LidRule lid_rule_too_tall = {
                 "edge to the top."),
   .facts = LID_FACT_BIT (LID_FACT_HEIGHT),
   .basis = "physics",
-  .source = "JEDEC MO-309 (DDR4 module outline): standard height 31.25 mm",
+  .source = "JEDEC MO-309 (DDR4 module outline): standard height 31.25 mm; MO-269 (DDR3): "
+            "30.00 mm, from memory",
   .check = check_height,
 };

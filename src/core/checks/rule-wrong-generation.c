@@ -61,6 +61,7 @@ const LidRule lid_rule_wrong_generation = {
   .clears = N_ ("Take the module out. Only modules of the generation that the board takes go in."),
   .facts = LID_FACT_BIT (LID_FACT_GENERATION),
   .basis = "physics",
-  .source = "JEDEC MO-309 (DDR4 module outline): key position",
+  .source = "JEDEC MO-309 (DDR4 module outline): key position; MO-269 (DDR3) and MO-329 (DDR5) "
+            "from memory",
   .check = check_generation,
 };

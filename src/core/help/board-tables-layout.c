@@ -181,8 +181,9 @@ add_takes (GPtrArray *tables, const LidBoard *board)
       table, g_strdup (_ ("ECC")),
       g_strdup (board->needs_ecc ? _ ("needed") : _ ("not needed; where all modules have it")),
       NULL);
-  lid_board_tables_row (table, g_strdup (_ ("Persistent modules")),
-                        g_strdup (board->persistent_taken ? _ ("taken") : _ ("not taken")), NULL);
+  lid_board_tables_row (
+      table, g_strdup (_ ("Persistent modules")),
+      g_strdup (board->persistent_taken ? _ ("taken") : _ ("not told that it takes any")), NULL);
   lid_board_tables_row (table, g_strdup (_ ("Blanks in empty slots")),
                         say_came (board, board->has_blanks), NULL);
   lid_board_tables_row (table, g_strdup (_ ("Air baffle")), say_came (board, board->has_baffle),
