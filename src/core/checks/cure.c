@@ -191,11 +191,22 @@ only_takes_out (const LidRemedy *remedy)
   return TRUE;
 }
 
-/* Nobody needs to be told that an empty machine has no fault. */
+/* Whether leaving out what the rule names is no advice: an empty machine has no fault, and where a
+ * first slot stays empty another rule stops what is behind it. Where the machine only does not
+ * start for another reason it stays one. */
 static gboolean
-empties (const LidCheck *check, const LidRemedy *remedy)
+misleads (const LidCureWork *cure, const LidFinding *finding)
 {
-  return remedy->leaving && remedy->moves->len >= check->n_live;
+  LidCureCandidate leaving = { finding->remedy->moves, NULL };
+  gboolean clears;
+
+  if (!finding->remedy->leaving)
+    return FALSE;
+  if (leaving.moves->len >= cure->check->n_live)
+    return TRUE;
+  clears = lid_cure_clears (cure, finding, &leaving, FALSE);
+  lid_assessment_free (leaving.after);
+  return !clears;
 }
 
 /* Whether the moves its rule gave do what they promise. Of those that only take out, no more are
@@ -251,7 +262,7 @@ cure_one (LidCureWork *cure, LidFinding *finding)
     }
   else if (!keeps && finding->remedy != NULL)
     {
-      if (empties (cure->check, finding->remedy))
+      if (misleads (cure, finding))
         lid_remedy_reword (finding->remedy, finding->rule->clears);
       lid_remedy_drop_moves (finding->remedy);
     }
