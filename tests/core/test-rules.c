@@ -78,18 +78,19 @@ check_sentences (const LidAssessment *assessment)
     }
 }
 
-/* Whether the rule still finds something of at least that grade. */
-static gboolean
-finds (const LidAssessment *assessment, const LidRule *rule, LidGrade grade)
+/* How much the rule finds of at least that grade. */
+static guint
+count (const LidAssessment *assessment, const LidRule *rule, LidGrade grade)
 {
+  guint n = 0;
+
   for (guint i = 0; i < assessment->findings->len; i++)
     {
       const LidFinding *finding = assessment->findings->pdata[i];
 
-      if (finding->rule == rule && finding->grade >= grade)
-        return TRUE;
+      n += finding->rule == rule && finding->grade >= grade;
     }
-  return FALSE;
+  return n;
 }
 
 /* Carried out, no slot takes two. */
@@ -127,7 +128,8 @@ apply_remedies (const ChecksCase *c, const LidAssessment *assessment, JsonObject
       cured = lid_remedy_apply (finding->remedy, c->population);
       after.population = cured;
       again = checks_case_assess (&after, NULL);
-      if (finds (again, finding->rule, finding->grade))
+      if (count (again, finding->rule, finding->grade)
+          >= count (assessment, finding->rule, finding->grade))
         g_test_fail_printf ("%s: the remedy of %s does not clear it", name_of (one),
                             finding->rule->id);
     }
@@ -203,16 +205,13 @@ check_rest (const ChecksCase *c, const LidAssessment *assessment, JsonObject *on
       for (guint i = 0; first == NULL && i < assessment->findings->len; i++)
         if (strcmp (((const LidFinding *)assessment->findings->pdata[i])->rule->id, id) == 0)
           first = assessment->findings->pdata[i];
-      if (first == NULL)
-        {
-          g_test_fail_printf ("%s: it says nothing", name_of (one));
-          return;
-        }
-      if (strstr (first->text, json_object_get_string_member_with_default (one, "says", "")) == NULL
+      if (first == NULL
+          || strstr (first->text, json_object_get_string_member_with_default (one, "says", ""))
+                 == NULL
           || strstr (first->text, json_object_get_string_member_with_default (one, "never", "\n"))
           || strstr (first->source, json_object_get_string_member_with_default (one, "told_by", ""))
                  == NULL)
-        g_test_fail_printf ("%s: “%s”", name_of (one), first->text);
+        g_test_fail_printf ("%s: “%s”", name_of (one), first != NULL ? first->text : "");
       check_remedy_words (first, one);
     }
 }
