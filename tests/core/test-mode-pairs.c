@@ -100,19 +100,21 @@ count_left (const Pairs *pairs, const LidPopulation *after, guint given, guint s
   return n;
 }
 
-/* Whether one like @sort sat in a pair before. */
-static gboolean
-sat_in (const Pairs *pairs, const Facing *facing, guint sort)
+/* How many of a pair stay if it gets two like @module. */
+static int
+count_staying (const Pairs *pairs, const Facing *facing, const LidModule *module)
 {
-  for (guint k = 0; k < 2; k++)
-    if (is_named (pairs, facing->slots[k])
-        && pairs_alike (pairs->level, sort,
-                        pairs_sort_of (pairs->before->slots[facing->slots[k]].module)))
-      return TRUE;
-  return FALSE;
+  int n = 0;
+
+  for (guint k = 0; k < 2 && module != NULL; k++)
+    n += is_named (pairs, facing->slots[k])
+         && pairs_alike (pairs->level, pairs_sort_of (module),
+                         pairs_sort_of (pairs->before->slots[facing->slots[k]].module));
+  return n;
 }
 
-/* Two alike, the largest that there are two of; of those one that sat here. */
+/* Two alike. What was left when the first slots, the second slots and so on were filled is no
+ * larger; of what is left in the end nothing as large would stay rather. */
 static void
 check_facing (const Pairs *pairs, const LidPopulation *after, guint index)
 {
@@ -120,18 +122,45 @@ check_facing (const Pairs *pairs, const LidPopulation *after, guint index)
   const LidModule *a = after->slots[facing->slots[0]].module,
                   *b = after->slots[facing->slots[1]].module;
   int socket = pairs->board->slots[facing->slots[0]].socket;
+  guint as_deep = 0;
 
   g_assert_true ((a == NULL) == (b == NULL));
   if (a != NULL)
     g_assert_true (pairs_alike (pairs->level, pairs_sort_of (a), pairs_sort_of (b)));
-  for (guint sort = 0; sort < PAIRS_PLAIN; sort++)
+  while (as_deep < pairs->n_facing && pairs->facing[as_deep].position <= facing->position)
+    as_deep++;
+  for (guint i = 0; i < pairs->board->n_slots; i++)
     {
-      if (count_left (pairs, after, index, sort, socket) < 2)
+      const LidModule *other = is_named (pairs, i) ? pairs->before->slots[i].module : NULL;
+
+      if (other == NULL || count_left (pairs, after, as_deep, pairs_sort_of (other), socket) < 2)
         continue;
       g_assert_nonnull (a);
-      g_assert_cmpint (pairs_sorts[sort].mib, <=, lid_module_capacity (a));
-      if (pairs_sorts[sort].mib == lid_module_capacity (a) && sat_in (pairs, facing, sort))
-        g_assert_true (sat_in (pairs, facing, pairs_sort_of (a)));
+      g_assert_cmpint (lid_module_capacity (other), <=, lid_module_capacity (a));
+      if (lid_module_capacity (other) == lid_module_capacity (a)
+          && count_left (pairs, after, pairs->n_facing, pairs_sort_of (other), socket) >= 2)
+        g_assert_cmpint (count_staying (pairs, facing, other), <=,
+                         count_staying (pairs, facing, a));
+    }
+}
+
+/* No two pairs of the same depth would keep more if they changed places. Which stay empty is
+ * another matter: what is behind an empty slot may not be seen. */
+static void
+check_exchange (const Pairs *pairs, const LidPopulation *after, guint index)
+{
+  const Facing *x = &pairs->facing[index];
+  const LidModule *of_x = after->slots[x->slots[0]].module;
+
+  for (guint i = 0; i < index; i++)
+    {
+      const Facing *y = &pairs->facing[i];
+      const LidModule *of_y = after->slots[y->slots[0]].module;
+
+      if (x->position == y->position && of_x != NULL && of_y != NULL
+          && pairs->board->slots[x->slots[0]].socket == pairs->board->slots[y->slots[0]].socket)
+        g_assert_cmpint (count_staying (pairs, x, of_y) + count_staying (pairs, y, of_x), <=,
+                         count_staying (pairs, x, of_x) + count_staying (pairs, y, of_y));
     }
 }
 
@@ -259,7 +288,10 @@ check_offer (const CuresOracle *oracle, const LidFinding *finding, Pairs *pairs)
     return;
   n_dealt++;
   for (guint i = 0; i < pairs->n_facing; i++)
-    check_facing (pairs, after, i);
+    {
+      check_facing (pairs, after, i);
+      check_exchange (pairs, after, i);
+    }
   check_stays (pairs, after);
   check_others (pairs, after);
 }

@@ -122,6 +122,65 @@ find_double (const Deal *deal, const Facing *facing)
   return best;
 }
 
+/* How many of a pair stay where they are, if it gets what is like the one in @like. */
+static int
+count_staying (const Deal *deal, const Facing *facing, int like)
+{
+  int n = 0;
+
+  for (guint k = 0; k < 2 && like != LID_NOWHERE; k++)
+    n += lid_slot_set_has (deal->slots, facing->slots[k])
+         && is_alike (deal, (guint)like, facing->slots[k]);
+  return n;
+}
+
+/* Gives a pair the best that is left, and returns whether more of it stays now. */
+static gboolean
+choose (const Deal *deal, Facing *facing)
+{
+  int before = count_staying (deal, facing, facing->like);
+
+  facing->like = LID_NOWHERE;
+  facing->like = find_double (deal, facing);
+  return count_staying (deal, facing, facing->like) > before;
+}
+
+/* Two pairs of the same depth change places where more stays then. Which pairs stay empty is left
+ * as it is: what is behind an empty slot may not be seen. */
+static gboolean
+exchange (const Deal *deal, Facing *a, Facing *b)
+{
+  int now = count_staying (deal, a, a->like) + count_staying (deal, b, b->like);
+  int then = count_staying (deal, a, b->like) + count_staying (deal, b, a->like);
+  int like = a->like;
+
+  if (a->socket != b->socket || a->position != b->position || then <= now || like == LID_NOWHERE
+      || b->like == LID_NOWHERE)
+    return FALSE;
+  a->like = b->like;
+  b->like = like;
+  return TRUE;
+}
+
+/* Until nothing makes more stay: each time one more does. */
+static void
+choose_all (const Deal *deal)
+{
+  gboolean more;
+
+  do
+    {
+      more = FALSE;
+      for (guint i = 0; i < deal->n_facing; i++)
+        {
+          more = choose (deal, &deal->facing[i]) || more;
+          for (guint k = 0; k < i; k++)
+            more = exchange (deal, &deal->facing[i], &deal->facing[k]) || more;
+        }
+    }
+  while (more);
+}
+
 /* Of those alike, one that sits nowhere yet. */
 static void
 send (Deal *deal, guint like, guint to)
@@ -171,8 +230,7 @@ deal_out (Deal *deal)
   LID_SLOT_SET_EACH (deal->slots, slot)
     if (deal->check->board->slots[slot].soldered != NULL)
       return FALSE;
-  for (guint i = 0; i < deal->n_facing; i++)
-    deal->facing[i].like = find_double (deal, &deal->facing[i]);
+  choose_all (deal);
   fill (deal, TRUE);
   fill (deal, FALSE);
   return !is_bare (deal);
