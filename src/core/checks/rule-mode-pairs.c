@@ -172,11 +172,10 @@ choose_all (const Deal *deal)
     {
       more = FALSE;
       for (guint i = 0; i < deal->n_facing; i++)
-        {
-          more = choose (deal, &deal->facing[i]) || more;
-          for (guint k = 0; k < i; k++)
-            more = exchange (deal, &deal->facing[i], &deal->facing[k]) || more;
-        }
+        more |= choose (deal, &deal->facing[i]);
+      for (guint i = 0; i < deal->n_facing; i++)
+        for (guint k = i + 1; k < deal->n_facing; k++)
+          more |= exchange (deal, &deal->facing[i], &deal->facing[k]);
     }
   while (more);
 }
