@@ -122,62 +122,55 @@ find_double (const Deal *deal, const Facing *facing)
   return best;
 }
 
-/* How many of a pair stay where they are, if it gets what is like the one in @like. */
+/* Whether what is in @slot stays, if the slot shall hold what is like the one in @like. */
+static gboolean
+stays (const Deal *deal, guint slot, int like)
+{
+  return like != LID_NOWHERE && lid_slot_set_has (deal->slots, slot)
+         && is_alike (deal, (guint)like, slot);
+}
+
 static int
 count_staying (const Deal *deal, const Facing *facing, int like)
 {
-  int n = 0;
-
-  for (guint k = 0; k < 2 && like != LID_NOWHERE; k++)
-    n += lid_slot_set_has (deal->slots, facing->slots[k])
-         && is_alike (deal, (guint)like, facing->slots[k]);
-  return n;
+  return stays (deal, facing->slots[0], like) + stays (deal, facing->slots[1], like);
 }
 
-/* Gives a pair the best that is left, and returns whether more of it stays now. */
+/* Whether more stays where two pairs of the same depth, the first one filled, change places. Which
+ * pairs stay empty is left as it is: what is behind an empty slot may not be seen. */
 static gboolean
-choose (const Deal *deal, Facing *facing)
+gains (const Deal *deal, const Facing *a, const Facing *b)
 {
-  int before = count_staying (deal, facing, facing->like);
-
-  facing->like = LID_NOWHERE;
-  facing->like = find_double (deal, facing);
-  return count_staying (deal, facing, facing->like) > before;
+  return a->socket == b->socket && a->position == b->position && b->like != LID_NOWHERE
+         && count_staying (deal, a, b->like) + count_staying (deal, b, a->like)
+                > count_staying (deal, a, a->like) + count_staying (deal, b, b->like);
 }
 
-/* Two pairs of the same depth change places where more stays then. Which pairs stay empty is left
- * as it is: what is behind an empty slot may not be seen. */
 static gboolean
-exchange (const Deal *deal, Facing *a, Facing *b)
+exchange_one (const Deal *deal)
 {
-  int now = count_staying (deal, a, a->like) + count_staying (deal, b, b->like);
-  int then = count_staying (deal, a, b->like) + count_staying (deal, b, a->like);
-  int like = a->like;
+  for (guint i = 0; i < deal->n_facing; i++)
+    if (deal->facing[i].like != LID_NOWHERE)
+      for (guint k = i + 1; k < deal->n_facing; k++)
+        if (gains (deal, &deal->facing[i], &deal->facing[k]))
+          {
+            int like = deal->facing[i].like;
 
-  if (a->socket != b->socket || a->position != b->position || then <= now || like == LID_NOWHERE
-      || b->like == LID_NOWHERE)
-    return FALSE;
-  a->like = b->like;
-  b->like = like;
-  return TRUE;
+            deal->facing[i].like = deal->facing[k].like;
+            deal->facing[k].like = like;
+            return TRUE;
+          }
+  return FALSE;
 }
 
-/* Until nothing makes more stay: each time one more does. */
+/* The best first; then each exchange makes more stay, so it comes to an end. */
 static void
 choose_all (const Deal *deal)
 {
-  gboolean more;
-
-  do
-    {
-      more = FALSE;
-      for (guint i = 0; i < deal->n_facing; i++)
-        more |= choose (deal, &deal->facing[i]);
-      for (guint i = 0; i < deal->n_facing; i++)
-        for (guint k = i + 1; k < deal->n_facing; k++)
-          more |= exchange (deal, &deal->facing[i], &deal->facing[k]);
-    }
-  while (more);
+  for (guint i = 0; i < deal->n_facing; i++)
+    deal->facing[i].like = find_double (deal, &deal->facing[i]);
+  while (exchange_one (deal))
+    ;
 }
 
 /* Of those alike, one that sits nowhere yet. */
@@ -199,13 +192,13 @@ fill (Deal *deal, gboolean staying)
   for (guint i = 0; i < deal->n_facing; i++)
     for (guint k = 0; k < 2 && deal->facing[i].like != LID_NOWHERE; k++)
       {
-        guint slot = deal->facing[i].slots[k], like = (guint)deal->facing[i].like;
-        gboolean stays = lid_slot_set_has (deal->slots, slot) && is_alike (deal, like, slot);
+        guint slot = deal->facing[i].slots[k];
+        gboolean right = stays (deal, slot, deal->facing[i].like);
 
-        if (stays && staying)
+        if (right && staying)
           deal->to[slot] = (int)slot;
-        else if (!stays && !staying)
-          send (deal, like, slot);
+        else if (!right && !staying)
+          send (deal, (guint)deal->facing[i].like, slot);
       }
 }
 
