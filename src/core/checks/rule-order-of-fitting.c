@@ -103,6 +103,7 @@ steps (const LidCheck *check, const LidBoardSocket *place, const Load *load, gbo
   g_autoptr (GArray) regions = g_array_new (FALSE, FALSE, sizeof (LidRegion));
   LidRegionChannel channels[LID_BOARD_MAX_CHANNELS];
   gint64 of_controller[LID_BOARD_MAX_CHANNELS + 1] = { 0 }, sum = 0;
+  int first = check->board->channels[place->first_channel].controller;
 
   for (guint i = 0; i < place->n_channels; i++)
     {
@@ -114,7 +115,7 @@ steps (const LidCheck *check, const LidBoardSocket *place, const Load *load, gbo
   lid_regions_form (lid_regions_rule (check->board, check->population), channels, place->n_channels,
                     regions);
   for (guint i = 0; i < place->n_channels && even; i++)
-    if (of_controller[channels[i].controller] != of_controller[channels[0].controller])
+    if (of_controller[channels[i].controller] != of_controller[first])
       return 0;
   if (even && regions->len != 1)
     return 0;
