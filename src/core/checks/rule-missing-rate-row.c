@@ -59,6 +59,23 @@ voltages_that_do (const LidCheck *check)
   return does;
 }
 
+/* The list that does not hold it: the first row for modules of their kinds says where it is from;
+ * the first of all where none is. */
+static void
+say_source (const LidCheck *check, const Found *found, LidFinding *finding)
+{
+  const LidBoard *board = check->board;
+  guint32 kinds = 0;
+  guint at = 0;
+
+  LID_SLOT_SET_EACH (&found->slots, slot)
+    kinds |= 1u << lid_module_kind (lid_check_module (check, slot));
+  while (at < board->n_rates && board->rates[at].kinds != 0
+         && (board->rates[at].kinds & kinds) == 0)
+    at++;
+  finding->source = board->rates[at < board->n_rates ? at : 0].source;
+}
+
 /* Setup set by hand to a voltage at which there is no row: the setting is the cause, and to change
  * it needs no module moved. FALSE: it is not the cause. */
 static gboolean
@@ -81,8 +98,7 @@ speak_of_voltage (LidCheck *check, const Found *found, const char *where, const 
                           "row for the modules of %s (%u on the channel). By the rules not "
                           "working: %s."),
                        set, where, found->most_filled, names));
-  if (check->board->source != NULL)
-    finding->source = check->board->source;
+  say_source (check, found, finding);
   lid_remedy_say (
       check, finding,
       g_strdup_printf (_ ("Set the memory voltage to %s in setup, or to automatic."), better));
@@ -114,8 +130,7 @@ speak (LidCheck *check, const Found *found)
           : g_strdup_printf (_ ("The board's rate table has no row for the modules of %s (%u "
                                 "on the channel). By the rules not working: %s."),
                              where, found->most_filled, names));
-  if (check->board->source != NULL)
-    finding->source = check->board->source;
+  say_source (check, found, finding);
   lid_remedy_take_out (check, finding, &found->slots);
 }
 
