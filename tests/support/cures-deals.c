@@ -29,6 +29,13 @@ is_held (const LidQuestion *q, guint slot)
          || (module_in (q, slot) != NULL && module_in (q, slot)->persistent);
 }
 
+static gboolean
+can_go (const LidQuestion *q, guint slot)
+{
+  return module_in (q, slot) != NULL && !is_held (q, slot) && is_fitted (q, slot)
+         && q->population->slots[slot].state != LID_SLOT_NOT_SEEN;
+}
+
 /* In the order of fitting; slots the board does not name come after those it names. */
 static guint
 place_of (const LidBoard *board, guint slot)
@@ -334,4 +341,51 @@ cures_deal_spread (const LidQuestion *q, gboolean each_socket, gboolean by_order
       list_moves (q, slots, dealt, moves);
     }
   return moves->len > 0 ? g_steal_pointer (&moves) : NULL;
+}
+
+/* The last module of its channel goes where there is one already. */
+static gboolean
+empties (const LidQuestion *q, guint from, guint to)
+{
+  guint here = 0, there = 0;
+
+  for (guint i = 0; i < q->board->n_slots; i++)
+    if (module_in (q, i) != NULL)
+      {
+        here += q->board->slots[i].channel == q->board->slots[from].channel;
+        there += q->board->slots[i].channel == q->board->slots[to].channel;
+      }
+  return here == 1 && there > 0 && q->board->slots[from].channel != q->board->slots[to].channel;
+}
+
+/* One module elsewhere, or two that change places; no more than 96 ways of it are looked at. */
+GPtrArray *
+cures_deal_nudged (const LidQuestion *q)
+{
+  GPtrArray *ways = g_ptr_array_new_with_free_func ((GDestroyNotify)g_array_unref);
+  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (LidMove));
+  const Loads loads = { q, none, TRUE };
+  guint n = q->board->n_slots;
+
+  /* places of the channels in turn, then partners; a slot of no channel is no place */
+  for (guint from = 0; q->board->channels_told && from < n; from++)
+    for (guint pass = 0; pass < 2 && can_go (q, from); pass++)
+      for (guint to = pass == 0 ? 0 : from + 1; to < n; to++)
+        {
+          LidMove there = { q->population->slots[from].module, (int)from, (int)to };
+          LidMove back = { q->population->slots[to].module, (int)to, (int)from };
+          GArray *moves;
+
+          if (pass == 0 ? !is_next (&loads, to) || empties (q, from, to)
+                        : !can_go (q, to) || cures_deal_alike (there.module, back.module))
+            continue;
+          moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
+          g_array_append_val (moves, there);
+          if (pass == 1)
+            g_array_append_val (moves, back);
+          g_ptr_array_add (ways, moves);
+        }
+  if (ways->len > 96)
+    g_ptr_array_set_size (ways, 0);
+  return ways;
 }

@@ -102,22 +102,29 @@ cures_oracle_clears (const CuresOracle *oracle,
          || (loses <= may_lose && !is_slower (oracle, &after->figures));
 }
 
-/* Positive: @a is the better one. */
-static int
-compare (const CuresTry *a, const CuresTry *b)
+/* Positive: @a leaves the machine the better, whatever it takes. */
+int
+cures_oracle_compare_gain (const CuresTry *a, const CuresTry *b)
 {
   const LidFigures *x = &a->after->figures, *y = &b->after->figures;
-  int whole = 0;
 
   if (x->starts != y->starts)
     return x->starts ? 1 : -1;
   if (x->usable_mib != y->usable_mib)
     return x->usable_mib > y->usable_mib ? 1 : -1;
   if (lid_ratio_is_known (x->whole_mbs) && lid_ratio_is_known (y->whole_mbs))
-    whole = lid_ratio_compare (x->whole_mbs, y->whole_mbs);
-  else /* a share that is known before one that is not */
-    whole = lid_ratio_compare (x->even_share, y->even_share);
-  return whole != 0 ? whole : (int)b->moves->len - (int)a->moves->len;
+    return lid_ratio_compare (x->whole_mbs, y->whole_mbs);
+  /* a share that is known before one that is not */
+  return lid_ratio_compare (x->even_share, y->even_share);
+}
+
+/* Positive: @a is the better one. */
+int
+cures_oracle_compare (const CuresTry *a, const CuresTry *b)
+{
+  int gain = cures_oracle_compare_gain (a, b);
+
+  return gain != 0 ? gain : (int)b->moves->len - (int)a->moves->len;
 }
 
 /* Takes @moves. */
@@ -131,7 +138,7 @@ try_moves (const CuresOracle *oracle, const LidFinding *finding, GArray *moves, 
     return;
   one = cures_try_new (oracle, own);
   if (!cures_oracle_clears (oracle, finding, one->after, TRUE)
-      || (*best != NULL && compare (one, *best) <= 0))
+      || (*best != NULL && cures_oracle_compare (one, *best) <= 0))
     return;
   cures_try_free (*best);
   *best = g_steal_pointer (&one);
@@ -169,6 +176,7 @@ cures_oracle_best (const CuresOracle *oracle, const LidFinding *finding)
   guint32 ways = finding->rule->cures;
   int last = (int)question->board->n_sockets - 1;
   g_autoptr (GPtrArray) sorts = sort_tray (oracle->tray);
+  g_autoptr (GPtrArray) nudged = cures_deal_nudged (question);
   CuresTry *best = NULL;
 
   for (int s = LID_NOWHERE; (ways & LID_CURE_SETTLE) && s <= last; s++)
@@ -181,6 +189,8 @@ cures_oracle_best (const CuresOracle *oracle, const LidFinding *finding)
       try_moves (oracle, finding, cures_deal_spread (question, TRUE, FALSE), &best);
       try_moves (oracle, finding, cures_deal_spread (question, TRUE, TRUE), &best);
       try_moves (oracle, finding, cures_deal_spread (question, FALSE, FALSE), &best);
+      for (guint i = 0; i < nudged->len; i++)
+        try_moves (oracle, finding, g_array_ref (nudged->pdata[i]), &best);
     }
   if (best == NULL && (ways & LID_CURE_EXCHANGE))
     for (guint i = 0; i < sorts->len; i++)

@@ -28,6 +28,8 @@ gboolean cures_oracle_clears (const CuresOracle *oracle,
                               const LidFinding *finding,
                               const LidAssessment *after,
                               gboolean at_no_price);
+int cures_oracle_compare (const CuresTry *a, const CuresTry *b);
+int cures_oracle_compare_gain (const CuresTry *a, const CuresTry *b);
 gboolean cures_oracle_had_nothing (const CuresOracle *oracle);
 
 /* cures-deals.c: the ways to move that checks/cure.h promises, each NULL where it is none. */
@@ -36,6 +38,7 @@ GArray *cures_deal_settled (const LidQuestion *question,
                             int socket,
                             gboolean by_order);
 GArray *cures_deal_spread (const LidQuestion *question, gboolean each_socket, gboolean by_order);
+GPtrArray *cures_deal_nudged (const LidQuestion *question);
 GArray *cures_deal_fitted (const LidQuestion *question, const GPtrArray *modules, guint n);
 GArray *cures_deal_exchanged (const LidQuestion *question,
                               const LidFinding *finding,

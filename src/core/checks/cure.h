@@ -15,6 +15,7 @@ void lid_cure_all (const LidQuestion *question, LidCheck *check);
 
 /* Ways to move, for cure.c: each gives moves to try, or none. Modules are borrowed. */
 GArray *lid_cure_spread (const LidCheck *check, gboolean each_socket, gboolean by_order);
+GPtrArray *lid_cure_nudges (const LidCheck *check);
 GArray *lid_cure_settle (
     const LidCheck *check, const guint *slots, guint n_slots, int socket, gboolean by_order);
 GArray *lid_cure_fit (const LidCheck *check, const LidModule *like, guint count);
