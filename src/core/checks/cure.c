@@ -22,7 +22,7 @@
  * a hundred findings that moving clears, at most eight have a better way than the one offered, and
  * two are offered none. Most of those are of first-slot and larger-first: their rules give moves
  * themselves, which stand where they clear it, though another way takes fewer hands or leaves the
- * machine faster. No way empties a channel but where all are dealt out. */
+ * machine faster. */
 #include "checks/cure-private.h"
 
 #include "checks/assessment-private.h"
