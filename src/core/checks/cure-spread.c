@@ -9,16 +9,19 @@
 typedef struct
 {
   const LidCheck *check;
-  guint32 sockets; /* bits: between these modules may move; all ones: channels of no socket too */
-  guint *from;     /* slots of the modules, the largest first */
-  guint *to;       /* where each is to go: some module of its class */
+  guint32 sockets;  /* bits: between these modules may move; all ones: channels of no socket too */
+  guint first, end; /* channels that are dealt to */
+  guint *from;      /* slots of the modules, the largest first */
+  gint64 *size;     /* of each: ranks, then MiB */
+  guint *to;        /* where each is to go: some module of its class */
   guint n;
   guint8 *class_at; /* per slot: 1 + class of the module in it; 0: none that may move */
   guint n_classes;
   int *next;   /* per channel: its slot next in line; LID_NOWHERE: full, or not dealt to */
   gint64 *mib; /* per channel */
-  gint64 socket_mib[1 + LID_BOARD_MAX_SOCKETS];         /* at 1 + socket; at 0: not told */
-  gint64 (*controller_mib)[1 + LID_BOARD_MAX_CHANNELS]; /* at 1 + socket, controller */
+  gint64 socket_mib[1 + LID_BOARD_MAX_SOCKETS]; /* at 1 + socket; at 0: not told */
+  gint64 *controller_mib;                       /* by controller_of() */
+  guint n_controllers;                          /* of a processor, not told among them */
 } Deal;
 
 static gboolean
@@ -36,17 +39,15 @@ lid_cure_is_held (const LidCheck *check, guint slot)
   return check->board->slots[slot].soldered != NULL || (module != NULL && module->persistent);
 }
 
-static gboolean
-is_larger (const LidCheck *check, guint a, guint b)
+/* The more ranks the larger, and among equals the more MiB. */
+static gint64
+size_of (const LidCheck *check, guint slot)
 {
-  const LidModule *x = lid_check_module (check, a), *y = lid_check_module (check, b);
+  const LidModule *module = lid_check_module (check, slot);
   gboolean told;
-  gint64 by = (gint64)lid_board_count_ranks (check->board, x, &told)
-              - lid_board_count_ranks (check->board, y, &told);
 
-  if (by == 0)
-    by = lid_module_capacity (x) - lid_module_capacity (y);
-  return by > 0;
+  return ((gint64)lid_board_count_ranks (check->board, module, &told) << 40)
+         + lid_module_capacity (module);
 }
 
 static gboolean
@@ -77,18 +78,33 @@ collect (Deal *deal)
   for (guint i = 0; i < check->n_dram; i++)
     {
       guint slot = check->dram[i], at = deal->n;
+      gint64 size;
 
       if (!takes_part (deal, check->board->slots[slot].socket))
         continue;
       if (check->population->slots[slot].state == LID_SLOT_NOT_SEEN
           || !classify (deal, slot, firsts))
         return FALSE;
-      for (; at > 0 && is_larger (check, slot, deal->from[at - 1]); at--)
-        deal->from[at] = deal->from[at - 1];
+      size = size_of (check, slot);
+      for (; at > 0 && size > deal->size[at - 1]; at--)
+        {
+          deal->from[at] = deal->from[at - 1];
+          deal->size[at] = deal->size[at - 1];
+        }
       deal->from[at] = slot;
+      deal->size[at] = size;
       deal->n++;
     }
   return TRUE;
+}
+
+/* How much lies on the controller of a channel. */
+static gint64 *
+controller_of (const Deal *deal, const LidBoardChannel *channel)
+{
+  guint socket = (guint)(1 + channel->socket);
+
+  return &deal->controller_mib[socket * deal->n_controllers + (guint)channel->controller];
 }
 
 static void
@@ -98,7 +114,7 @@ add_to_channel (Deal *deal, guint channel, gint64 mib)
 
   deal->mib[channel] += mib;
   deal->socket_mib[1 + here->socket] += mib;
-  deal->controller_mib[1 + here->socket][here->controller] += mib;
+  *controller_of (deal, here) += mib;
 }
 
 /* The slot of a channel after one of its slots, or its first where that is LID_NOWHERE. */
@@ -122,7 +138,7 @@ open_channels (Deal *deal)
 {
   const LidBoard *board = deal->check->board;
 
-  for (guint c = 0; c < board->n_channels; c++)
+  for (guint c = deal->first; c < deal->end; c++)
     {
       const LidBoardChannel *here = &board->channels[c];
 
@@ -147,8 +163,7 @@ comes_first (const Deal *deal, guint a, guint b)
   if (by == 0)
     by = deal->socket_mib[1 + x->socket] - deal->socket_mib[1 + y->socket];
   if (by == 0)
-    by = deal->controller_mib[1 + x->socket][x->controller]
-         - deal->controller_mib[1 + y->socket][y->controller];
+    by = *controller_of (deal, x) - *controller_of (deal, y);
   if (by == 0)
     by = (gint64)deal->check->place[deal->next[a]] - deal->check->place[deal->next[b]];
   return by < 0;
@@ -163,7 +178,7 @@ deal_by_load (Deal *deal)
     {
       int best = LID_NOWHERE;
 
-      for (guint c = 0; c < deal->check->board->n_channels; c++)
+      for (guint c = deal->first; c < deal->end; c++)
         if (deal->next[c] != LID_NOWHERE
             && (best == LID_NOWHERE || comes_first (deal, c, (guint)best)))
           best = (int)c;
@@ -217,25 +232,43 @@ write_moves (Deal *deal, GArray *moves)
       }
 }
 
+/* Channels of one processor are neighbours. */
+static void
+find_channels (Deal *deal, int socket)
+{
+  const LidBoard *board = deal->check->board;
+
+  deal->sockets = socket == LID_NOWHERE ? G_MAXUINT32 : 1u << socket;
+  deal->first = socket == LID_NOWHERE ? 0 : board->sockets[socket].first_channel;
+  deal->end
+      = socket == LID_NOWHERE ? board->n_channels : deal->first + board->sockets[socket].n_channels;
+  deal->n_controllers = 1;
+  for (guint c = deal->first; c < deal->end; c++)
+    deal->n_controllers = MAX (deal->n_controllers, 1 + (guint)board->channels[c].controller);
+}
+
+/* @socket: whose modules; LID_NOWHERE: all */
 static gboolean
-deal_out (const LidCheck *check, guint32 sockets, gboolean by_order, GArray *moves)
+deal_out (const LidCheck *check, int socket, gboolean by_order, GArray *moves)
 {
   guint n = check->board->n_slots;
-  g_autofree guint *from = g_new0 (guint, n), *to = g_new0 (guint, n);
+  g_autofree guint *slots = g_new (guint, 2 * n);
+  g_autofree gint64 *size = g_new (gint64, n);
   g_autofree guint8 *class_at = g_new0 (guint8, n);
-  g_autofree int *next = g_new0 (int, check->board->n_channels);
+  g_autofree int *next = g_new (int, check->board->n_channels);
   g_autofree gint64 *mib = g_new0 (gint64, check->board->n_channels);
+  g_autofree gint64 *controller_mib = NULL;
   Deal deal = { .check = check,
-                .sockets = sockets,
-                .from = from,
-                .to = to,
+                .from = slots,
+                .size = size,
+                .to = slots + n,
                 .class_at = class_at,
                 .next = next,
                 .mib = mib };
-  g_autofree gpointer by_controller
-      = g_malloc0_n (1 + check->board->n_sockets, sizeof *deal.controller_mib);
 
-  deal.controller_mib = by_controller;
+  find_channels (&deal, socket);
+  deal.controller_mib = controller_mib
+      = g_new0 (gint64, (1 + check->board->n_sockets) * deal.n_controllers);
   if (!collect (&deal) || (by_order && !deal_by_order (&deal)))
     return FALSE;
   if (!by_order)
@@ -263,8 +296,8 @@ lid_cure_spread (const LidCheck *check, gboolean each_socket, gboolean by_order)
   if (!check->board->channels_told)
     return NULL;
   if (!each_socket)
-    can = deal_out (check, G_MAXUINT32, by_order, moves);
-  for (guint s = 0; each_socket && s < check->board->n_sockets; s++)
-    can = deal_out (check, 1u << s, by_order, moves) || can;
+    can = deal_out (check, LID_NOWHERE, by_order, moves);
+  for (int s = 0; each_socket && s < (int)check->board->n_sockets; s++)
+    can = deal_out (check, s, by_order, moves) || can;
   return can ? g_steal_pointer (&moves) : NULL;
 }

@@ -42,13 +42,33 @@ candidate_free (gpointer data)
   g_free (candidate);
 }
 
-/* Takes @moves; nothing is added for NULL or none. */
+static gboolean
+is_known (const GPtrArray *candidates, const GArray *moves)
+{
+  for (guint i = 0; i < candidates->len; i++)
+    {
+      const GArray *other = ((LidCureCandidate *)candidates->pdata[i])->moves;
+      gboolean same = other->len == moves->len;
+
+      for (guint k = 0; same && k < moves->len; k++)
+        same = g_array_index (other, LidMove, k).from == g_array_index (moves, LidMove, k).from
+               && g_array_index (other, LidMove, k).to == g_array_index (moves, LidMove, k).to
+               && g_array_index (other, LidMove, k).module
+                      == g_array_index (moves, LidMove, k).module;
+      if (same)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Takes @moves; nothing is added for NULL, none, or what is there already: judging takes most of
+ * the time. */
 static void
 add_candidate (GPtrArray *candidates, GArray *moves)
 {
   LidCureCandidate *candidate;
 
-  if (moves == NULL || moves->len == 0)
+  if (moves == NULL || moves->len == 0 || is_known (candidates, moves))
     {
       g_clear_pointer (&moves, g_array_unref);
       return;
@@ -62,10 +82,11 @@ add_candidate (GPtrArray *candidates, GArray *moves)
 gboolean
 lid_cure_same (const LidModule *a, const LidModule *b)
 {
-  return lid_module_same (a, b)
+  return a == b
          || (memcmp (a->value, b->value, sizeof a->value) == 0
              && memcmp (a->basis, b->basis, sizeof a->basis) == 0 && a->persistent == b->persistent
-             && g_strcmp0 (a->part, b->part) == 0);
+             && g_strcmp0 (a->part, b->part) == 0)
+         || lid_module_same (a, b);
 }
 
 /* Keeps in @best the candidate that clears it best. */
@@ -252,18 +273,23 @@ keeps_promise (const LidCureWork *cure, LidFinding *finding)
   return keeps;
 }
 
+/* A note need not be acted upon: it gets no search. Moves that only leave slots empty are looked at
+ * when nothing better is found: how few of them do takes many trials. */
 static void
 cure_one (LidCureWork *cure, LidFinding *finding)
 {
   g_autoptr (GPtrArray) own = g_ptr_array_new_with_free_func (candidate_free);
+  gboolean search = finding->grade != LID_GRADE_NOTE, keeps = FALSE;
   LidCureCandidate *best = NULL;
-  gboolean keeps;
 
   if (finding->remedy != NULL && finding->remedy->by_setting)
     return;
-  keeps = keeps_promise (cure, finding);
-  /* A note need not be acted upon: it gets no search. */
-  if (finding->grade != LID_GRADE_NOTE && (!keeps || only_takes_out (finding->remedy)))
+  if (finding->remedy != NULL && !only_takes_out (finding->remedy))
+    {
+      keeps = keeps_promise (cure, finding);
+      search = search && !keeps;
+    }
+  if (search)
     best = find_moves (cure, finding, own);
   if (best != NULL)
     {
@@ -271,7 +297,8 @@ cure_one (LidCureWork *cure, LidFinding *finding)
       finding->remedy = lid_remedy_new_moves (cure->check, best->moves);
       lid_cure_say_price (cure, best->after, finding->remedy);
     }
-  else if (!keeps && finding->remedy != NULL)
+  else if (!keeps && finding->remedy != NULL
+           && !(only_takes_out (finding->remedy) && keeps_promise (cure, finding)))
     {
       if (misleads (cure, finding))
         lid_remedy_reword (finding->remedy, finding->rule->clears);
