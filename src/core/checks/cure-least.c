@@ -14,19 +14,21 @@ compare_places (gconstpointer a, gconstpointer b, gpointer data)
   return (int)check->place[x->from] - (int)check->place[y->from];
 }
 
+/* @after: gets what the checker says then, in place of what it said before. */
 static gboolean
-does (const LidCureWork *cure, const LidFinding *finding, GArray *moves)
+does (const LidCureWork *cure, const LidFinding *finding, GArray *moves, LidAssessment **after)
 {
   LidCureCandidate own = { moves, NULL };
   gboolean clears = lid_cure_clears (cure, finding, &own, FALSE) && own.after->figures.starts;
 
-  lid_assessment_free (own.after);
+  lid_assessment_free (*after);
+  *after = own.after;
   return clears;
 }
 
 /* Puts back what can be spared, from the first in the board's order of fitting on. */
 static void
-put_back (const LidCureWork *cure, const LidFinding *finding, GArray *moves)
+put_back (const LidCureWork *cure, const LidFinding *finding, GArray *moves, LidAssessment **after)
 {
   guint at = 0;
 
@@ -35,7 +37,7 @@ put_back (const LidCureWork *cure, const LidFinding *finding, GArray *moves)
       LidMove move = g_array_index (moves, LidMove, at);
 
       g_array_remove_index (moves, at);
-      if (does (cure, finding, moves))
+      if (does (cure, finding, moves, after))
         at = 0;
       else
         g_array_insert_val (moves, at++, move);
@@ -45,14 +47,17 @@ put_back (const LidCureWork *cure, const LidFinding *finding, GArray *moves)
 /* Where every module of a machine is named, none alone makes it start: so, from all of them in, the
  * last of the order goes out first, until the others do. */
 static GArray *
-take_last (const LidCureWork *cure, const LidFinding *finding, const GArray *all)
+take_last (const LidCureWork *cure,
+           const LidFinding *finding,
+           const GArray *all,
+           LidAssessment **after)
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
 
   for (guint left = all->len; left > 0; left--)
     {
       g_array_prepend_val (moves, g_array_index (all, LidMove, left - 1));
-      if (does (cure, finding, moves))
+      if (does (cure, finding, moves, after))
         return g_steal_pointer (&moves);
     }
   return NULL;
@@ -62,6 +67,8 @@ take_last (const LidCureWork *cure, const LidFinding *finding, const GArray *all
  * lid_cure_least:
  * @cure: at work
  * @finding: one whose remedy only takes modules out
+ * @after: (out) (transfer full) (nullable): what the checker says after the moves that are
+ * returned; NULL where that is not at hand
  *
  * One module after the other is put back in the board's order of fitting, and stays where the
  * finding stays away; then those that had to stay out are tried again, until none can be spared.
@@ -72,21 +79,23 @@ take_last (const LidCureWork *cure, const LidFinding *finding, const GArray *all
  *   clear it, or the machine would not start with what is left
  */
 GArray *
-lid_cure_least (const LidCureWork *cure, const LidFinding *finding)
+lid_cure_least (const LidCureWork *cure, const LidFinding *finding, LidAssessment **after)
 {
   g_autoptr (GArray) all = g_array_copy (finding->remedy->moves);
   g_autoptr (GArray) moves = NULL;
 
+  *after = NULL;
   if (all->len > MOST_TRIED)
     return NULL;
   g_array_sort_with_data (all, compare_places, cure->check);
   moves = g_array_copy (all);
-  put_back (cure, finding, moves);
-  if (does (cure, finding, moves))
+  put_back (cure, finding, moves, after);
+  if (does (cure, finding, moves, after))
     return g_steal_pointer (&moves);
   g_clear_pointer (&moves, g_array_unref);
-  moves = take_last (cure, finding, all);
+  moves = take_last (cure, finding, all, after);
   if (moves != NULL)
-    put_back (cure, finding, moves);
+    put_back (cure, finding, moves, after);
+  g_clear_pointer (after, lid_assessment_free); /* of what was tried last */
   return g_steal_pointer (&moves);
 }

@@ -34,4 +34,4 @@ void lid_cure_agree (const LidCureWork *cure, guint index);
 void lid_cure_say_price (const LidCureWork *cure, const LidAssessment *after, LidRemedy *remedy);
 
 /* cure-least.c */
-GArray *lid_cure_least (const LidCureWork *cure, const LidFinding *finding);
+GArray *lid_cure_least (const LidCureWork *cure, const LidFinding *finding, LidAssessment **after);

@@ -254,9 +254,12 @@ keeps_promise (const LidCureWork *cure, LidFinding *finding)
     return FALSE;
   if (only_takes_out (finding->remedy))
     {
-      least = lid_cure_least (cure, finding);
+      least = lid_cure_least (cure, finding, &own.after);
       if (least == NULL)
-        return FALSE;
+        {
+          lid_assessment_free (own.after);
+          return FALSE;
+        }
       if (least->len < finding->remedy->moves->len)
         {
           LidRemedy *fewer = lid_remedy_new_moves (cure->check, least);
