@@ -265,6 +265,39 @@ test_real_machines (void)
   g_assert_cmpuint (n, >, 100);
 }
 
+static guint32
+generations_of (LidGeneration a, LidGeneration b)
+{
+  g_autoptr (LidInventory) inventory = lid_inventory_new ("x", "smbios");
+  g_autoptr (LidBoard) board = NULL;
+  const LidGeneration both[] = { a, b };
+
+  for (guint i = 0; i < G_N_ELEMENTS (both); i++)
+    {
+      LidDevice *device = add (inventory, i == 0 ? "A1" : "B1", "");
+
+      device->state = LID_SLOT_FILLED;
+      device->module = lid_module_new ();
+      if (both[i] != 0)
+        lid_module_set (device->module, LID_FACT_GENERATION, (gint32)both[i], LID_BASIS_INVENTORY);
+    }
+  lid_locators_place (inventory);
+  board = lid_board_derive (inventory, NULL);
+  return board->generations;
+}
+
+/* A key takes one generation (from memory: the notch of each stands elsewhere), so what sits in the
+ * machine tells it; where that is not told, or not of one, nothing is guessed. */
+static void
+test_generation (void)
+{
+  g_assert_cmpuint (generations_of (LID_GENERATION_DDR3, LID_GENERATION_DDR3), ==,
+                    1u << LID_GENERATION_DDR3);
+  g_assert_cmpuint (generations_of (LID_GENERATION_DDR3, LID_GENERATION_DDR4), ==, 0);
+  g_assert_cmpuint (generations_of (LID_GENERATION_DDR3, 0), ==, 0);
+  g_assert_cmpuint (generations_of (0, 0), ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -275,6 +308,7 @@ main (int argc, char **argv)
   g_test_add_func ("/board-derive/soldered-and-order", test_soldered_and_order);
   g_test_add_func ("/board-derive/gaps", test_gaps);
   g_test_add_func ("/board-derive/none", test_none);
+  g_test_add_func ("/board-derive/generation", test_generation);
   g_test_add_func ("/board-derive/real-machines", test_real_machines);
   return g_test_run ();
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* board-derive.c — a board from nothing but what an inventory tells.
- * It is silent on everything an inventory cannot know: kinds taken, rates, limits, ways, places,
+ * It knows of what generation the modules are that sit in it, where they are all of one. It is
+ * silent on everything an inventory cannot know: kinds taken, rates, limits, ways, places,
  * and the order of fitting unless that was taught. What the slot names did not tell stays untold: a
  * slot without a socket or channel has LID_NOWHERE there (product.md 3, "Channel not told is a
  * normal state").
@@ -238,6 +239,25 @@ take_order (LidBoard *board, const GPtrArray *order)
     }
 }
 
+/* What sits in a slot fits its key, so a machine whose modules are all of one generation takes that
+ * and no other (the notch stands elsewhere: JEDEC MO outlines, from memory). Where they differ, or
+ * some do not tell, nothing is known of it. */
+static void
+take_generation (LidBoard *board, const LidInventory *inventory)
+{
+  guint32 seen = 0;
+
+  for (guint i = 0; i < inventory->devices->len; i++)
+    {
+      const LidDevice *device = inventory->devices->pdata[i];
+
+      if (device->module != NULL && device->state == LID_SLOT_FILLED)
+        seen |= 1u << lid_module_generation (device->module);
+    }
+  if (seen > 1 && (seen & (seen - 1)) == 0)
+    board->generations = seen;
+}
+
 /* How this firmware spells each slot, so that the board is known again and an inventory read after
  * the work finds its slots. A text report holds the strings of the tables. */
 static void
@@ -315,6 +335,7 @@ lid_board_derive (const LidInventory *inventory, const GPtrArray *order)
   make_layout (board, entries, n);
   join_channels_to_sockets (board);
   lid_slot_names_give (board);
+  take_generation (board, inventory);
   take_names (board, inventory);
   take_order (board, order);
   take_spellings (board, inventory, entries, n);
