@@ -44,16 +44,15 @@ judge_firmware (const LidCheck *check, const LidLimit *limit)
 static gboolean
 is_named_before (const LidBoard *board, LidVerdict verdict, const LidLimit *a, const LidLimit *b)
 {
-  int with_a = lid_board_find_firmware (board, a->firmware);
-  int with_b = lid_board_find_firmware (board, b->firmware);
-  int by;
+  int by = verdict == LID_PROVEN ? 0
+                                 : lid_board_find_firmware (board, a->firmware)
+                                       - lid_board_find_firmware (board, b->firmware);
 
-  if (verdict != LID_PROVEN && with_a != with_b)
-    return with_a < with_b;
-  if (a->mib != b->mib)
-    return a->mib < b->mib;
-  by = strcmp (a->when, b->when);
-  return by > 0;
+  if (by == 0)
+    by = (a->mib > b->mib) - (a->mib < b->mib);
+  if (by == 0)
+    by = strcmp (b->when, a->when);
+  return by < 0;
 }
 
 static LidVerdict
