@@ -104,6 +104,7 @@ test_may (void)
             job->board->limits[i].kinds = 1u << LID_KIND_LOAD_REDUCED;
             job->board->limits[i].basis = LID_LISTED;
           }
+      g_free (job->board->mixes[LID_MIX_CAPACITIES].source);
       job->board->mixes[LID_MIX_CAPACITIES] = (LidMixRule){
         TRUE, FALSE, LID_SCOPE_MACHINE, fitted + 1, LID_GRADE_STOPS, LID_STOPS_MACHINE, NULL
       };

@@ -247,8 +247,8 @@ find_channels (Deal *deal, int socket)
     deal->n_controllers = MAX (deal->n_controllers, 1 + (guint)board->channels[c].controller);
 }
 
-/* @socket: whose modules; LID_NOWHERE: all */
-static gboolean
+/* @socket: whose modules; LID_NOWHERE: all. No moves where they cannot be dealt out. */
+static void
 deal_out (const LidCheck *check, int socket, gboolean by_order, GArray *moves)
 {
   guint n = check->board->n_slots;
@@ -270,11 +270,10 @@ deal_out (const LidCheck *check, int socket, gboolean by_order, GArray *moves)
   deal.controller_mib = controller_mib
       = g_new0 (gint64, (1 + check->board->n_sockets) * deal.n_controllers);
   if (!collect (&deal) || (by_order && !deal_by_order (&deal)))
-    return FALSE;
+    return;
   if (!by_order)
     deal_by_load (&deal);
   write_moves (&deal, moves);
-  return TRUE;
 }
 
 /**
@@ -284,20 +283,18 @@ deal_out (const LidCheck *check, int socket, gboolean by_order, GArray *moves)
  * it is, for what is wrong there is no reason to leave the others uneven
  * @by_order: into the first slots of the board's order, not by what channels hold
  *
- * Returns: (transfer full) (nullable): moves to try, none where they sit so already; NULL where no
- *   modules can be dealt out
+ * Returns: (transfer full): moves to try; none where they sit so already or cannot be dealt out
  */
 GArray *
 lid_cure_spread (const LidCheck *check, gboolean each_socket, gboolean by_order)
 {
-  g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  gboolean can = FALSE;
+  GArray *moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
 
   if (!check->board->channels_told)
-    return NULL;
+    return moves;
   if (!each_socket)
-    can = deal_out (check, LID_NOWHERE, by_order, moves);
+    deal_out (check, LID_NOWHERE, by_order, moves);
   for (int s = 0; each_socket && s < (int)check->board->n_sockets; s++)
-    can = deal_out (check, s, by_order, moves) || can;
-  return can ? g_steal_pointer (&moves) : NULL;
+    deal_out (check, s, by_order, moves);
+  return moves;
 }

@@ -111,9 +111,8 @@ const LidRule lid_rule_capacity_module = {
   .why
   = N_ ("The board's documents list the largest module known when they were written. Larger ones "
         "that came later often work after an update of the firmware, and so may sizes in between "
-        "that "
-        "they do not name. What somebody saw working "
-        "counts with who, when and the firmware level, and is kept apart from what is listed."),
+        "that they do not name. What somebody saw working counts with who, when and the firmware "
+        "level, and is kept apart from what is listed."),
   .clears = N_ ("Fit modules within the listed size, or bring the firmware to the level with which "
                 "larger ones were seen to work."),
   .facts = LID_FACT_BIT (LID_FACT_CAPACITY) | LID_FACT_BIT (LID_FACT_KIND),
