@@ -55,6 +55,7 @@ check_memory (LidCheck *check)
   const LidBoard *board = check->board;
   guint32 slots = sockets_with_slots (board), without = 0;
   g_autofree char *names = NULL;
+  gulong n;
 
   if (!board->sockets_told || check->balance->n == 0)
     return;
@@ -69,19 +70,29 @@ check_memory (LidCheck *check)
   if (without == 0)
     return;
   names = lid_names_sockets (check, without);
+  n = (gulong)__builtin_popcount (without);
   if (board->own_memory == LID_OWN_MEMORY_REQUIRED)
-    lid_check_add (
-        check, LID_GRADE_STOPS, LID_STOPS_MACHINE, NULL,
-        g_strdup_printf (_ ("No usable memory at processor %s; the board needs at least one module "
-                            "at each processor and by the rules does not start."),
-                         names))
+    lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_MACHINE, NULL,
+                   g_strdup_printf (
+                       g_dngettext (GETTEXT_PACKAGE,
+                                    "No usable memory at processor %s; the board needs at least "
+                                    "one module at each processor and by the rules does not start.",
+                                    "No usable memory at processors %s; the board needs at least "
+                                    "one module at each processor and by the rules does not start.",
+                                    n),
+                       names))
         ->basis
         = "listed";
   else
-    lid_check_add (check, LID_GRADE_LOSES, LID_STOPS_NOTHING, NULL,
-                   g_strdup_printf (_ ("No memory of its own at processor %s: all it reads comes "
-                                       "through another processor, which takes longer."),
-                                    names));
+    lid_check_add (
+        check, LID_GRADE_LOSES, LID_STOPS_NOTHING, NULL,
+        g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                      "No memory of its own at processor %s: all it reads comes "
+                                      "through another processor, which takes longer.",
+                                      "No memory of their own at processors %s: all they read "
+                                      "comes through another processor, which takes longer.",
+                                      n),
+                         names));
 }
 
 const LidRule lid_rule_processor_without_memory = {
