@@ -33,15 +33,16 @@ is_brought (const LidBoard *board, gint64 mib)
 static gboolean
 is_odd (const LidBoard *board, const LidModule *module)
 {
-  gint64 mib = lid_module_capacity (module), largest = 0;
+  gint64 mib = lid_module_capacity (module);
+  gboolean is_within = FALSE;
 
   for (guint i = 0; i < board->n_sizes; i++)
     {
       if (board->sizes[i] == mib)
         return FALSE;
-      largest = MAX (largest, board->sizes[i]);
+      is_within = is_within || board->sizes[i] > mib;
     }
-  return mib > 0 && mib < largest && !is_proven (board, module) && !is_brought (board, mib);
+  return is_within && !is_proven (board, module) && !is_brought (board, mib);
 }
 
 static void
