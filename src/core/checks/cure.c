@@ -45,20 +45,20 @@ candidate_free (gpointer data)
 static gboolean
 is_known (const GPtrArray *candidates, const GArray *moves)
 {
-  for (guint i = 0; i < candidates->len; i++)
+  gboolean known = FALSE;
+
+  for (guint i = candidates->len; !known && i-- > 0;)
     {
       const GArray *other = ((LidCureCandidate *)candidates->pdata[i])->moves;
-      gboolean same = other->len == moves->len;
 
-      for (guint k = 0; same && k < moves->len; k++)
-        same = g_array_index (other, LidMove, k).from == g_array_index (moves, LidMove, k).from
-               && g_array_index (other, LidMove, k).to == g_array_index (moves, LidMove, k).to
-               && g_array_index (other, LidMove, k).module
-                      == g_array_index (moves, LidMove, k).module;
-      if (same)
-        return TRUE;
+      known = other->len == moves->len;
+      for (guint k = 0; known && k < moves->len; k++)
+        known = g_array_index (other, LidMove, k).from == g_array_index (moves, LidMove, k).from
+                && g_array_index (other, LidMove, k).to == g_array_index (moves, LidMove, k).to
+                && g_array_index (other, LidMove, k).module
+                       == g_array_index (moves, LidMove, k).module;
     }
-  return FALSE;
+  return known;
 }
 
 /* Takes @moves; nothing is added for NULL, none, or what is there already: judging takes most of
@@ -241,8 +241,8 @@ misleads (const LidCureWork *cure, const LidFinding *finding)
   return !clears;
 }
 
-/* Whether the moves its rule gave do what they promise. Of those that only take out, no more are
- * kept than it takes. The price of them is said. */
+/* Whether the moves that its rule gave with a remedy do what they promise. Of those that only take
+ * out, no more are kept than it takes. The price of them is said. */
 static gboolean
 keeps_promise (const LidCureWork *cure, LidFinding *finding)
 {
@@ -250,7 +250,7 @@ keeps_promise (const LidCureWork *cure, LidFinding *finding)
   g_autoptr (GArray) least = NULL;
   gboolean keeps;
 
-  if (finding->remedy == NULL || finding->remedy->moves->len == 0)
+  if (finding->remedy->moves->len == 0)
     return FALSE;
   if (only_takes_out (finding->remedy))
     {
