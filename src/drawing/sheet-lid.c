@@ -2,17 +2,12 @@
 #include "drawing/sheet-words.h"
 
 #include "base/units.h"
+#include "population/additions.h"
 
 #include <glib/gi18n-lib.h>
 
 /* The page that stays inside the lid. A new block is one function and one line in
  * lid_sheet_lid_fill(). */
-
-#define MOST_CLASSES 64u /* as a board's file may say */
-
-/* Hundredths of a mm: the lowest of JEDEC's standard heights of modules (MO-269, DDR3). A board
- * that has less room says so. */
-#define LOWEST_STANDARD 3000
 
 /* What may not be mixed, where the board tells it; the kinds are physics and stand always. */
 static const char *const mixes[LID_N_MIXES] = {
@@ -137,46 +132,12 @@ append_word (GString *out, const char *word, const char *between)
   g_string_append (out, word);
 }
 
-/* Kinds that go with what is in it, bits: the board may take more of them, but no two beside each
- * other unless it says so. 0: not told. */
-static guint32
-kinds_that_go (const LidSheetSource *source)
-{
-  const LidBoard *board = source->job->board;
-  const LidMixRule *mix = &board->mixes[LID_MIX_KINDS];
-  guint32 fitted = 0;
-
-  for (guint i = 0; i < source->population->n_slots; i++)
-    {
-      const LidModule *module = source->population->slots[i].module;
-
-      if (module != NULL && !module->persistent && lid_module_kind (module) != LID_KIND_UNKNOWN)
-        fitted |= 1u << lid_module_kind (module);
-    }
-  fitted &= board->kinds;
-  if (fitted == 0 || (fitted & (fitted - 1)) != 0 || (mix->told && mix->allowed))
-    return board->kinds;
-  return fitted;
-}
-
-/* Of the slot with least, in hundredths of a mm. */
-static gint32
-room_under_lid (const LidBoard *board)
-{
-  gint32 room = G_MAXINT32;
-
-  for (guint i = 0; i < board->n_slots; i++)
-    if (board->slots[i].soldered == NULL && lid_board_clearance (board, i) > 0)
-      room = MIN (room, lid_board_clearance (board, i));
-  return room;
-}
-
 static char *
 say_kinds (const LidSheetSource *source)
 {
   const LidBoard *board = source->job->board;
-  guint32 go = kinds_that_go (source);
-  gint32 room = room_under_lid (board);
+  guint32 go = lid_additions_kinds (board, source->population);
+  gint32 room = lid_additions_least_room (board);
   g_autoptr (GString) kinds = g_string_new (NULL);
   GString *out = g_string_new (NULL);
 
@@ -190,7 +151,7 @@ say_kinds (const LidSheetSource *source)
     append_word (out, kinds->str, " ");
   if (board->needs_ecc && out->len > 0)
     append_word (out, _ ("with ECC"), ", ");
-  if (room < LOWEST_STANDARD && out->len > 0)
+  if (room > 0 && out->len > 0)
     {
       g_autofree char *height
           = g_strdup_printf (_ ("no taller than %d.%02d mm"), room / 100, room % 100);
@@ -264,7 +225,7 @@ put_not (LidFlow *flow, const LidSheetSource *source)
   lid_sheet_flow_text (flow, _ ("Registered, load-reduced and unbuffered; ECC and no ECC; "
                                 "generations of DDR."));
   for (guint scope = LID_SCOPE_MACHINE; scope <= LID_SCOPE_CHANNEL; scope++)
-    for (guint most = 1; most <= MOST_CLASSES; most++)
+    for (guint most = 1; most <= LID_MIX_MOST_CLASSES; most++)
       put_mixes (flow, board, (LidScope)scope, most);
 }
 
@@ -288,7 +249,7 @@ put_limits_of (LidFlow *flow,
                const char *label)
 {
   const LidBoard *board = source->job->board;
-  guint32 kinds = kinds_that_go (source);
+  guint32 kinds = lid_additions_kinds (board, source->population);
   const LidLimit *most = NULL;
   g_autofree char *text = NULL;
 

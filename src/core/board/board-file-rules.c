@@ -102,7 +102,7 @@ read_mix (LidBoard *board, const LidJsonAt *at, GError **error)
     return (!lid_json_there (&scope_at) && !lid_json_there (&grade_at))
            || lid_json_fail (&allowed, error, "a mix that is allowed has no scope and no grade");
   if (!lid_board_json_word (at, "scope", TRUE, lid_board_words_scopes, &scope, error)
-      || !lid_board_json_uint (at, "most", FALSE, 64, &rule->most_classes, error)
+      || !lid_board_json_uint (at, "most", FALSE, LID_MIX_MOST_CLASSES, &rule->most_classes, error)
       || !read_grade (at, TRUE, &rule->grade, &rule->stops, error))
     return FALSE;
   rule->scope = scope;

@@ -59,12 +59,14 @@ typedef enum
   LID_N_MIXES
 } LidMix;
 
+#define LID_MIX_MOST_CLASSES 64u /* what a definition may say */
+
 typedef struct
 {
   gboolean told;      /* the board speaks of this mix; else the rule's own default holds */
   gboolean allowed;   /* told and free to mix: the rule keeps silent */
   LidScope scope;     /* within what only most_classes different ones may sit */
-  guint most_classes; /* at least 1 */
+  guint most_classes; /* 1 to LID_MIX_MOST_CLASSES */
   LidGrade grade;
   LidStops stops;
   char *source;

@@ -106,24 +106,12 @@ widest (const Work *work, LidRegionRule rule, guint live, gboolean *picked)
   return 1;
 }
 
-/**
- * lid_matched_narrowest:
- * @rule: of a board
- * @channels: the channels of one node, capacities in MiB
- * @n_channels: how many, at most LID_BOARD_MAX_CHANNELS
- *
- * Returns: how many ways the narrowest region has; G_MAXUINT where the board does not ask that
- * controllers match, where a controller is not told, or where there is nothing to read
- */
-guint
-lid_matched_narrowest (LidRegionRule rule, const LidRegionChannel *channels, guint n_channels)
+static guint
+narrowest_of (LidRegionRule rule, const LidRegionChannel *channels, guint n_channels)
 {
   Work work = { channels, n_channels, { 0 } };
   guint narrowest = G_MAXUINT;
 
-  g_return_val_if_fail (n_channels <= LID_BOARD_MAX_CHANNELS, G_MAXUINT);
-  if (!rule.matched || rule.model != LID_REGIONS_WAYS)
-    return G_MAXUINT;
   for (guint i = 0; i < n_channels; i++)
     if (channels[i].controller == 0)
       return G_MAXUINT;
@@ -145,4 +133,23 @@ lid_matched_narrowest (LidRegionRule rule, const LidRegionChannel *channels, gui
       for (guint i = 0; i < n_channels; i++)
         work.left[i] -= picked[i] ? least : 0;
     }
+}
+
+/**
+ * lid_matched_narrowest:
+ * @rule: of a board
+ * @channels: the channels of one node, capacities in MiB
+ * @n_channels: how many, at most LID_BOARD_MAX_CHANNELS
+ *
+ * Returns: how many ways the narrowest region has; G_MAXUINT where the board does not ask that
+ * controllers match, where a controller is not told, or where there is nothing to read
+ */
+guint
+lid_matched_narrowest (LidRegionRule rule, const LidRegionChannel *channels, guint n_channels)
+{
+  g_return_val_if_fail (n_channels <= LID_BOARD_MAX_CHANNELS, G_MAXUINT);
+  /* Asked for every population that is judged, and seldom told. */
+  if (!rule.matched || rule.model != LID_REGIONS_WAYS)
+    return G_MAXUINT;
+  return narrowest_of (rule, channels, n_channels);
 }

@@ -114,7 +114,6 @@ say_voltages (const LidBoard *board)
   return g_string_free (text, FALSE);
 }
 
-/* Under one lid as a rule; where slots differ, each height once with its slots. */
 static void
 add_sizes (LidBoardTable *table, const LidBoard *board)
 {
@@ -127,6 +126,7 @@ add_sizes (LidBoardTable *table, const LidBoard *board)
                         g_strdup_printf ("%s [%s]", sizes, board->sizes_source), NULL);
 }
 
+/* Under one lid as a rule; where slots differ, each height once with its slots. */
 static void
 add_heights (LidBoardTable *table, const LidBoard *board)
 {

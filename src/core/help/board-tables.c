@@ -138,9 +138,9 @@ static const struct
   { "K2", "Linux kernel, drivers/ras, address translation library, interleave modes" },
   { "K3", "OpenPOWER hostboot, p9_mss_eff_grouping.C" },
   { "K4", "Open firmware tables for registered DDR3, rate limits by slots per channel" },
+  { "K5", "Linux kernel, Documentation/admin-guide/RAS/main.rst" },
   { "K6", "Firmware's published rules for interleave sets of another kind of memory on the same "
           "controllers" },
-  { "K5", "Linux kernel, Documentation/admin-guide/RAS/main.rst" },
 };
 
 /* Whether some cell of the board's tables names @code. */
