@@ -149,6 +149,8 @@ say_kinds (const LidSheetSource *source)
       append_word (kinds, lid_kind_to_words (i), _ (" or "));
   if (kinds->len > 0)
     append_word (out, kinds->str, " ");
+  else if (board->form != LID_FORM_UNKNOWN)
+    append_word (out, lid_form_to_words (board->form), " ");
   if (board->needs_ecc && out->len > 0)
     append_word (out, _ ("with ECC"), ", ");
   if (room > 0 && out->len > 0)

@@ -18,6 +18,34 @@ TRN-R32,32GB 2Rx4 PC4-2400T-RB1-11,8,58.50,K-2,
 TRN-R8,8GB 1Rx8 PC4-2133P-RD0-10,4,14.00,K-3,3.00
 """
 PRICES = {"TRN-R16": 3100, "TRN-R32": 5850, "TRN-R8": 1400}
+# A machine whose board nobody described, its slots of the form %s; the field names are SMBIOS's (DSP0134 7.18).
+UNKNOWN_BOARD = """Handle 0x0010, DMI type 4, 48 bytes
+Processor Information
+\tSocket Designation: P0
+\tType: Central Processor
+\tStatus: Populated, Enabled
+
+""" + "".join(f"""Handle 0x002{at}, DMI type 17, 92 bytes
+Memory Device
+\tTotal Width: 64 bits
+\tData Width: 64 bits
+\tSize: 8 GB
+\tForm Factor: %s
+\tLocator: DIMM 0
+\tBank Locator: P0 CHANNEL {at}
+\tType: DDR4
+\tType Detail: Synchronous Unbuffered (Unregistered)
+\tSpeed: 3200 MT/s
+\tPart Number: LOCH-8
+\tRank: 1
+\tConfigured Memory Speed: 3200 MT/s
+
+""" for at in "AB")
+FORMS = """part,label,quantity,price EUR 0.00,bin
+LONG,16GB 1Rx8 PC4-3200AA-UA2-11,6,21.00,F-1
+SHORT,16GB 1Rx8 PC4-3200AA-SA2-11,6,31.00,F-2
+LONG-DDR3,16GB 2Rx8 PC3L-12800U-11-13-B1,6,11.00,F-3
+"""
 KEYS = {"why", "capacity_mib", "usable_mib", "whole_mbs", "running_mts", "cost_minor", "currency",
         "hands", "unsure", "population", "buy", "pull"}
 def run(*args):
@@ -75,6 +103,20 @@ def take(folder, shelf, k, args, option):
     check("the same question after taking has the same answer",
           [o["cost_minor"] for o in again["options"]]
           == [o["cost_minor"] for o in json.loads(run("plan", "--json", *args, JOB).stdout)["options"]])
+
+
+def forms(folder):
+    """What sits in a machine tells which of two modules on the shelf go in, be the other cheaper: a
+    DIMM does not go into the slot of an SO-DIMM (lengths 133 and 68 mm: from memory)."""
+    shelf, inventory = os.path.join(folder, "forms.csv"), os.path.join(folder, "unknown.txt")
+    with open(shelf, "w", encoding="utf-8") as out:
+        out.write(FORMS)
+    for told, part in (("SODIMM", "SHORT"), ("DIMM", "LONG")):
+        with open(inventory, "w", encoding="utf-8") as out:
+            out.write(UNKNOWN_BOARD % (told, told))
+        found = plan("--capacity", "32", "--stock", shelf, "--hands", "pull", "--all", inventory)
+        bought = {buy["part"] for option in found["options"] for buy in option["buy"]}
+        check(f"slots of {told}: bought {bought}, not {part} alone", bought == {part})
 
 
 def wrong_calls(shelf):
@@ -157,4 +199,5 @@ with tempfile.TemporaryDirectory() as folder:
           all(not o["pull"] and o["hands"] == len(o["population"]) - 3 for o in stay["options"]))
     check("twice the same", plan(*ARGS, JOB) == first)
     wrong_calls(SHELF_FILE)
+    forms(folder)
 leave()

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* board-derive.c — a board from nothing but what an inventory tells.
- * It knows of what generation the modules are that sit in it, where they are all of one. It is
- * silent on everything an inventory cannot know: kinds taken, rates, limits, ways, places,
+ * It knows of what generation and form the modules are that sit in it, where they are all of one.
+ * It is silent on everything an inventory cannot know: kinds taken, rates, limits, ways, places,
  * and the order of fitting unless that was taught. What the slot names did not tell stays untold: a
  * slot without a socket or channel has LID_NOWHERE there (product.md 3, "Channel not told is a
  * normal state").
@@ -258,6 +258,29 @@ take_generation (LidBoard *board, const LidInventory *inventory)
     board->generations = seen;
 }
 
+/* The same of the form: a DIMM and an SO-DIMM do not go into the slot of the other. The table tells
+ * of an empty slot too what goes in (SMBIOS type 17, Form Factor: "of this memory device"), and a
+ * real one calls what sits in it a DIMM and the empty slot beside it an SO-DIMM (m0002 of
+ * shared/data/machines): then nothing is known of it. */
+static void
+take_form (LidBoard *board, const LidInventory *inventory)
+{
+  guint32 seen = 0;
+
+  for (guint i = 0; i < inventory->devices->len; i++)
+    {
+      const LidDevice *device = inventory->devices->pdata[i];
+
+      if (device->state == LID_SLOT_FILLED
+          || (device->state != LID_SLOT_SOLDERED && device->form != LID_FORM_UNKNOWN))
+        seen |= 1u << device->form;
+    }
+  if (seen == 1u << LID_FORM_DIMM)
+    board->form = LID_FORM_DIMM;
+  else if (seen == 1u << LID_FORM_SO_DIMM)
+    board->form = LID_FORM_SO_DIMM;
+}
+
 /* How this firmware spells each slot, so that the board is known again and an inventory read after
  * the work finds its slots. A text report holds the strings of the tables. */
 static void
@@ -336,6 +359,7 @@ lid_board_derive (const LidInventory *inventory, const GPtrArray *order)
   join_channels_to_sockets (board);
   lid_slot_names_give (board);
   take_generation (board, inventory);
+  take_form (board, inventory);
   take_names (board, inventory);
   take_order (board, order);
   take_spellings (board, inventory, entries, n);

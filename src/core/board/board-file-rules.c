@@ -33,11 +33,32 @@ read_sizes (LidBoard *board, const LidJsonAt *takes, GError **error)
   return TRUE;
 }
 
+/* Where the kinds tell the form it need not be said, and nothing else can be. */
+static gboolean
+read_form (LidBoard *board, const LidJsonAt *takes, GError **error)
+{
+  static const char *const words[] = { "dimm", "so-dimm", NULL };
+  LidJsonAt at = lid_json_member (takes, "form");
+  guint word = 0;
+
+  if (!lid_json_there (&at))
+    return TRUE;
+  if (!lid_board_json_word (takes, "form", TRUE, words, &word, error))
+    return FALSE;
+  board->form = lid_form_from_text (words[word]);
+  for (guint kind = 1; kind < LID_N_KINDS; kind++)
+    if ((board->kinds & (1u << kind)) != 0 && lid_kind_form (kind) != board->form)
+      return lid_json_fail (&at, error, "the board takes “%s”, which is another form",
+                            lid_kind_to_text (kind));
+  return TRUE;
+}
+
 static gboolean
 read_takes (LidBoard *board, const LidJsonAt *root, GError **error)
 {
-  static const char *const names[] = { "generations", "kinds",      "voltages_mv", "max_height_mm",
-                                       "ecc",         "persistent", "sizes",       NULL };
+  static const char *const names[]
+      = { "generations", "kinds",      "form",  "voltages_mv", "max_height_mm",
+          "ecc",         "persistent", "sizes", NULL };
   static const char *const ecc_words[] = { "free", "needed", NULL };
   LidJsonAt at = lid_json_member (root, "takes");
   guint ecc = 0;
@@ -47,6 +68,7 @@ read_takes (LidBoard *board, const LidJsonAt *root, GError **error)
   if (!lid_json_only (&at, names, error)
       || !lid_board_json_generations (&at, "generations", &board->generations, error)
       || !lid_board_json_kinds (&at, "kinds", &board->kinds, error)
+      || !read_form (board, &at, error)
       || !lid_board_json_voltages (&at, "voltages_mv", &board->voltages, error)
       || !lid_board_json_mm (&at, "max_height_mm", &board->max_height, error)
       || !lid_board_json_word (&at, "ecc", FALSE, ecc_words, &ecc, error)

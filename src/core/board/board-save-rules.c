@@ -78,6 +78,8 @@ write_takes (const LidBoard *board, JsonObject *root)
 
   lid_board_save_set (takes, "generations", board->generations, lid_board_save_generation);
   lid_board_save_set (takes, "kinds", board->kinds, lid_board_save_kind);
+  if (board->form != LID_FORM_UNKNOWN)
+    json_object_set_string_member (takes, "form", lid_form_to_text (board->form));
   if (board->voltages != 0)
     json_object_set_member (takes, "voltages_mv",
                             lid_module_json_value (LID_FACT_VOLTAGE, (gint32)board->voltages));

@@ -257,6 +257,7 @@ typedef struct _LidBoard
 
   guint32 generations; /* taken; 0: not told */
   guint32 kinds;       /* taken; 0: not told */
+  LidForm form;        /* taken; LID_FORM_UNKNOWN: not told, but the kinds may tell it */
   guint32 voltages;    /* LidVoltages it supplies; 0: not told */
   gint32 max_height;   /* hundredths of a mm; 0: not told */
   guint n_sizes;       /* of modules, as the maker's documents list them; 0: not told */

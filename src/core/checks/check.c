@@ -83,6 +83,8 @@ lid_check_init (LidCheck *check, const LidQuestion *question, const LidSurvey *s
   for (guint kind = 1; kind < LID_N_KINDS; kind++)
     if (board->kinds & (1u << kind))
       check->forms |= 1u << lid_kind_form (kind);
+  if (board->form != LID_FORM_UNKNOWN)
+    check->forms |= 1u << board->form;
   summarize (check);
 }
 

@@ -30,7 +30,7 @@ struct _LidCheck
   const LidFigures *figures;         /* the rate and its limits; the rest in the figures phase */
   const struct _LidBalance *balance; /* from the usable phase on */
 
-  guint32 forms; /* bits 1 << LidForm of the board's kinds; 0: not told */
+  guint32 forms; /* bits 1 << LidForm that the board or its kinds tell; 0: not told */
   guint n_live;
   guint *live; /* slots, rising */
   guint n_dram;

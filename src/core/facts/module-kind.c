@@ -84,6 +84,18 @@ lid_form_to_text (LidForm form)
   return forms[form];
 }
 
+/**
+ * lid_form_to_words:
+ *
+ * Returns: (nullable): the form as the trade says it, in every language
+ */
+const char *
+lid_form_to_words (LidForm form)
+{
+  g_return_val_if_fail ((guint)form < LID_N_FORMS, NULL);
+  return form == LID_FORM_DIMM ? "DIMM" : form == LID_FORM_SO_DIMM ? "SO-DIMM" : NULL;
+}
+
 LidForm
 lid_form_from_text (const char *text)
 {

@@ -36,4 +36,5 @@ LidKind lid_kind_from_text (const char *text);
 const char *lid_kind_to_words (LidKind kind);
 LidForm lid_kind_form (LidKind kind);
 const char *lid_form_to_text (LidForm form);
+const char *lid_form_to_words (LidForm form);
 LidForm lid_form_from_text (const char *text);

@@ -173,6 +173,9 @@ add_takes (GPtrArray *tables, const LidBoard *board)
   if (board->kinds != 0)
     lid_board_tables_row (table, g_strdup (_ ("Kind")), lid_board_tables_kinds (board->kinds),
                           NULL);
+  if (board->form != LID_FORM_UNKNOWN)
+    lid_board_tables_row (table, g_strdup (_ ("Form")), g_strdup (lid_form_to_words (board->form)),
+                          NULL);
   if (board->voltages != 0)
     lid_board_tables_row (table, g_strdup (_ ("Voltage")), say_voltages (board), NULL);
   add_sizes (table, board);

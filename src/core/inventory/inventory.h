@@ -68,6 +68,7 @@ typedef struct
   guint configured_mts; /* MT/s as written, 0 when not told */
   guint configured_mv;
   LidModule *module; /* NULL when empty */
+  LidForm form;      /* of what is in it or, when empty, of what goes in; as told */
   LidPlace place;
 } LidDevice;
 

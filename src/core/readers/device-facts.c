@@ -233,6 +233,7 @@ lid_device_facts_add (LidInventory *inventory, const LidToldDevice *told)
     *device->locator = 0;
   if (lid_filler_is_no_text (device->bank))
     *device->bank = 0;
+  device->form = form_of (told);
   if (told->size_kib == 0)
     return device;
   device->capacity_mib = told->size_kib < 0 ? -1 : told->size_kib / 1024;
