@@ -13,4 +13,5 @@ extern const LidCommand lid_command_rules;
 extern const LidCommand lid_command_sheet;
 extern const LidCommand lid_command_stages;
 extern const LidCommand lid_command_steps;
+extern const LidCommand lid_command_prove;
 extern const LidCommand lid_command_stock;

@@ -59,9 +59,8 @@ check_voltages (LidCheck *check)
 
   if (__builtin_popcount (check->board->voltages) == 1)
     return;
-  if (check->population->setup_mv != 0
-          ? lowest == 0
-          : !((check->varying | check->missing) & LID_FACT_BIT (LID_FACT_VOLTAGE)))
+  if (check->population->setup_mv == 0
+      && !((check->varying | check->missing) & LID_FACT_BIT (LID_FACT_VOLTAGE)))
     return;
   for (guint i = 0; i < check->n_dram; i++)
     {

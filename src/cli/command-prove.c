@@ -1,0 +1,180 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "command.h"
+#include "commands.h"
+#include "failure.h"
+#include "output.h"
+#include "own-data.h"
+#include "prove-report.h"
+#include "stage-option.h"
+
+#include "job/job-open.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+/* Of an input of which nothing can be told. */
+static const char *const nulls[] = { "matches", "slots", "advice", NULL };
+
+static gint64 seen_total = -1, seen_rate;
+static char *seen_slots, *out_path;
+static int stage;
+
+static const GOptionEntry entries[] = {
+  { "seen-total", 0, 0, G_OPTION_ARG_INT64, &seen_total,
+    N_ ("By eye: the total the setup screen shows, in MB"), N_ ("MB") },
+  { "seen-rate", 0, 0, G_OPTION_ARG_INT64, &seen_rate,
+    N_ ("By eye: the rate it shows (setup may call it MHz)"), N_ ("MTS") },
+  { "seen-slots", 0, 0, G_OPTION_ARG_STRING, &seen_slots,
+    N_ ("By eye: the slots it shows as filled, with commas between them"), N_ ("LIST") },
+  LID_STAGE_OPTION_ENTRY (&stage),
+  { "output", 'o', 0, G_OPTION_ARG_FILENAME, &out_path,
+    N_ ("Save the job with what was seen as left"), N_ ("JOB") },
+  G_OPTION_ENTRY_NULL,
+};
+
+static gboolean
+is_by_eye (void)
+{
+  return seen_total >= 0 || seen_rate != 0 || seen_slots != NULL;
+}
+
+static gboolean
+is_call_right (int n_arguments)
+{
+  if (seen_total < -1 || seen_rate < 0 || seen_rate > LID_RATE_MAX_MTS)
+    lid_complain ("%s", _ ("--seen-total takes the MB and --seen-rate the MT/s that the setup "
+                           "screen shows; both are above zero"));
+  else if (is_by_eye () && n_arguments != 1)
+    lid_complain ("%s", _ ("by eye, prove takes one job and no inventory"));
+  else if (!is_by_eye () && n_arguments != 2)
+    lid_complain ("%s", _ ("prove takes a job and the inventory read after power-on, or a job and "
+                           "what was read by eye: --seen-total, --seen-rate, --seen-slots"));
+  else
+    return TRUE;
+  return FALSE;
+}
+
+/* "A1, B1,C1" */
+static char **
+split_slots (void)
+{
+  char **slots = seen_slots != NULL ? g_strsplit (seen_slots, ",", -1) : NULL;
+  guint n = 0;
+
+  for (guint i = 0; slots != NULL && slots[i] != NULL; i++)
+    {
+      g_strstrip (slots[i]);
+      if (*slots[i] != 0)
+        slots[n++] = slots[i];
+      else
+        g_free (slots[i]);
+    }
+  if (slots != NULL)
+    slots[n] = NULL;
+  return slots;
+}
+
+/* A rate on a setup screen is a number rounded as the modules' standard rounds it. */
+static LidRate
+rate_by_eye (const LidPopulation *planned)
+{
+  LidGeneration generation = LID_GENERATION_UNKNOWN;
+
+  for (guint i = 0; i < planned->n_slots && generation == LID_GENERATION_UNKNOWN; i++)
+    if (planned->slots[i].module != NULL)
+      generation = lid_module_generation (planned->slots[i].module);
+  return seen_rate != 0 ? lid_rate_snap (generation, (guint)seen_rate) : LID_RATE_UNKNOWN;
+}
+
+static LidProof *
+prove_by_eye (const LidJob *job, const LidPopulation *planned, GError **error)
+{
+  g_auto (GStrv) slots = split_slots ();
+
+  return lid_proof_new_by_eye (
+      job, planned,
+      &(LidSeenByEye){ seen_total, rate_by_eye (planned), (const char *const *)slots }, error);
+}
+
+static LidExit
+prove_inventory (const LidJob *job,
+                 const LidPopulation *planned,
+                 const char *inventory,
+                 LidProof **proof,
+                 GError **error)
+{
+  g_auto (LidOpened) seen = { NULL, NULL, NULL };
+
+  if (!lid_job_open_inventory (inventory, NULL, lid_own_parts (), &seen, error))
+    return LID_EXIT_UNREAD;
+  *proof = lid_proof_new (job, planned, seen.inventory);
+  return LID_EXIT_DONE;
+}
+
+static LidExit
+report (LidProof *proof, LidJob *job, const char *source, gboolean json)
+{
+  g_autoptr (GString) out = g_string_new (NULL);
+  g_autoptr (GError) error = NULL;
+
+  if (json)
+    lid_prove_report_json (out, source, proof);
+  else
+    lid_prove_report_text (out, source, proof);
+  if (g_strcmp0 (out_path, "-") == 0)
+    lid_complain_raw (out->str);
+  else
+    lid_output (out->str, (gssize)out->len);
+  if (out_path != NULL)
+    {
+      lid_proof_keep (proof, job);
+      if (!lid_output_job (job, out_path, &error))
+        {
+          lid_complain ("%s", error->message);
+          return LID_EXIT_CALL;
+        }
+    }
+  return proof->matches ? LID_EXIT_DONE : LID_EXIT_STOPS;
+}
+
+static LidExit
+run (int n_arguments, char **arguments, gboolean json)
+{
+  g_auto (LidOpened) opened = { NULL, NULL, NULL };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (LidProof) proof = NULL;
+  g_autofree char *reason = NULL;
+  const LidPopulation *from, *planned;
+  const char *source = n_arguments > 0 ? arguments[n_arguments - 1] : NULL;
+  LidExit status;
+
+  if (!is_call_right (n_arguments))
+    return LID_EXIT_CALL;
+  if (!lid_job_open (arguments[0], NULL, lid_own_parts (), &opened, &error))
+    return lid_failure (arguments[0], error->message, nulls, json, LID_EXIT_UNREAD);
+  if (!lid_stage_option_find (opened.job, stage, &from, &planned, &reason))
+    return lid_failure (arguments[0], reason, nulls, json, LID_EXIT_CALL);
+  if (is_by_eye ())
+    {
+      proof = prove_by_eye (opened.job, planned, &error);
+      status = LID_EXIT_CALL;
+    }
+  else
+    status = prove_inventory (opened.job, planned, source, &proof, &error);
+  if (proof == NULL)
+    return lid_failure (source, error->message, nulls, json, status);
+  return report (proof, opened.job, source, json);
+}
+
+const LidCommand lid_command_prove = {
+  .name = "prove",
+  .arguments = N_ ("JOB [INVENTORY]"),
+  .summary = N_ ("Hold what is seen after power-on against what is planned"),
+  .details = N_ (
+      "INVENTORY is the machine read after power-on, in any form that read takes; or tell what the "
+      "setup screen shows. Each slot gets a verdict; where one differs, what to try is said, the "
+      "cheapest first. With -o what was seen becomes as left of the job, and the lid sheet says "
+      "whether it was proved. The exit status is 3 where something is other than planned."),
+  .entries = entries,
+  .run = run,
+};

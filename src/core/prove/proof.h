@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "job/job.h"
+#include "prove/verdict.h"
+
+/* What is seen after power-on, held against the planned population: product.md 9, "Prove". */
+
+typedef struct
+{
+  int slot;   /* of the board; LID_NOWHERE: the machine reports a slot the board does not have */
+  char *name; /* as the machine spells it; NULL: it does not name it, or nobody read it */
+  LidVerdict verdict;
+  LidModule *planned; /* nullable */
+  LidModule *seen;    /* nullable; by eye only that one is there */
+  LidSlotState state; /* as reported, where seen */
+  LidRate runs;       /* as reported; LID_RATE_UNKNOWN: not told */
+  char *text;         /* one sentence */
+} LidProofSlot;
+
+typedef struct
+{
+  LidBoard *board;
+  LidPopulation *planned;
+  LidPopulation *seen;  /* NULL: by eye */
+  char *firmware;       /* level as reported, nullable */
+  gboolean matches;     /* nothing is other than planned */
+  gint64 planned_mib;   /* that can be used, under the planned mode; -1: not known */
+  gint64 fitted_mib;    /* planned, modes left aside; persistent left out */
+  gint64 seen_mib;      /* -1: not told */
+  LidRate expected;     /* the rate the plan runs at, LID_RATE_UNKNOWN: not known */
+  LidRate *expected_of; /* per socket of the board, likewise */
+  LidRate runs;         /* the least reported; LID_RATE_UNKNOWN: not told */
+  GPtrArray *slots;     /* LidProofSlot, in the board's order, then those the board does not have */
+  GPtrArray *advice;    /* char *: sentences, the cheapest to try first */
+} LidProof;
+
+/* What a person reads on the setup screen; at least one of the first two is told. */
+typedef struct
+{
+  gint64 total_mib;         /* -1: not told */
+  LidRate runs;             /* LID_RATE_UNKNOWN: not told */
+  const char *const *slots; /* (nullable): ids or names of slots shown as filled, NULL-terminated */
+} LidSeenByEye;
+
+LidProof *lid_proof_new (const LidJob *job, const LidPopulation *planned, LidInventory *inventory);
+LidProof *lid_proof_new_by_eye (const LidJob *job,
+                                const LidPopulation *planned,
+                                const LidSeenByEye *eye,
+                                GError **error);
+void lid_proof_free (LidProof *proof);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (LidProof, lid_proof_free)
+void lid_proof_keep (const LidProof *proof, LidJob *job);
