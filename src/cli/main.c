@@ -23,7 +23,7 @@ print_help (void)
          "output."));
   lid_output_line (
       _ ("Exit status: 0 done; 1 wrong call; 2 some input could not be read; 3 something "
-         "stops, or no plan."));
+         "stops, no plan, or other than planned."));
 }
 
 static const LidCommand *
