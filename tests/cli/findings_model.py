@@ -40,27 +40,52 @@ def name_of(board, socket):
     return board.d["sockets"][socket].get("name", str(socket + 1))
 
 
+def nodes(load, socket):
+    """The channels that are read together: of a processor, or of each node it is cut into (4.5)."""
+    return model.nodes_of(load.board, socket, load.population.get("numa"))
+
+
 def uneven_channels(load):
-    uneven, shuffled, slots = [], [], []
+    """Node by node; nodes that hold different amounts, each even, are noted."""
+    uneven, shuffled, apart, bare, slots = [], [], [], [], []
     for socket in range(load.board.n_sockets):
-        used = [c for c in load.of(socket) if load.channels[c]]
-        sizes, counts = [load.mib(c) for c in used], [len(load.channels[c]) for c in used]
-        ranks = [load.ranks(c) for c in used]
-        if len(set(sizes)) > 1:
-            uneven.append(f"{size_words(min(sizes))} to {size_words(max(sizes))}")
-            slots += load.on([c for c in used if load.mib(c) == max(sizes)])
-        elif len(set(counts)) > 1:
-            shuffled.append(f"hold {size_words(max(sizes))}, but in different numbers of modules: {min(counts)} to {max(counts)}")
-        elif len(set(ranks)) > 1:
-            shuffled.append(f"hold {size_words(max(sizes))}, but in different numbers of ranks: {min(ranks)} to {max(ranks)}")
+        parts = nodes(load, socket)
+        before = len(uneven)
+        here = {"uneven": [], "shuffled": []}
+        for part in parts:
+            used = [c for c in part if load.channels[c]]
+            sizes, counts = [load.mib(c) for c in used], [len(load.channels[c]) for c in used]
+            ranks = [load.ranks(c) for c in used]
+            if len(set(sizes)) > 1:
+                here["uneven"].append(f"hold from {size_words(min(sizes))} to {size_words(max(sizes))}: what is above")
+                slots += load.on([c for c in used if load.mib(c) == max(sizes)])
+            elif len(set(counts)) > 1:
+                here["shuffled"].append(f"hold {size_words(max(sizes))}, but in different numbers of modules: {min(counts)} to {max(counts)}")
+            elif len(set(ranks)) > 1:
+                here["shuffled"].append(f"hold {size_words(max(sizes))}, but in different numbers of ranks: {min(ranks)} to {max(ranks)}")
+        uneven += here["uneven"][:1]
+        shuffled += here["shuffled"][:1]
+        held = [sum(load.mib(c) for c in part) for part in parts if any(load.channels[c] for c in part)]
+        if len(uneven) == before and 0 < len(held) < len(parts) and sum(map(bool, (load.channels[c] for c in load.of(socket)))) > 1:
+            bare.append("has memory of its own")
+        if len(uneven) == before and len(set(held)) > 1:
+            apart.append(f"hold from {size_words(min(held))} to {size_words(max(held))}: each is read by its own cores")
     if uneven:
         yield ("uneven-channels", "loses", in_order(load.board, slots), named(load, uneven), "physics")
     if shuffled:
         yield ("uneven-channels", "note", (), named(load, shuffled), "physics")
+    if apart:
+        yield ("uneven-channels", "note", (),
+               (apart[0], "The nodes of processor " if len(apart) == 1 else "The nodes of each of the processors "), "physics")
+    if bare:
+        yield ("uneven-channels", "note", (),
+               (bare[0], "Not every node of processor " if len(bare) == 1 else "Not every node of processors "), "physics")
 
 
 def named(load, told):
     """What is told of the first; on several processors they are named, one or more."""
+    if max(len(nodes(load, s)) for s in range(load.board.n_sockets)) > 1:
+        return (told[0], "In a node of processor " if len(told) == 1 else "In a node of each of the processors ")
     if load.board.n_sockets == 1:
         return (told[0],)
     return (told[0], "At processor " if len(told) == 1 else "At processors ")
@@ -69,20 +94,21 @@ def named(load, told):
 def uneven_controllers(load):
     """Spread over the controllers first (P4); where none has two channels, idle channels say it. A number of
     channels alike that is read as one and cannot be spread more evenly is noted."""
-    found, slots = {"loses": [], "note": []}, {"loses": [], "note": []}
-    for socket in range(load.board.n_sockets):
+    found, slots, done = {"loses": [], "note": []}, {"loses": [], "note": []}, []
+    for socket, part in ((s, part) for s in range(load.board.n_sockets) for part in nodes(load, s)):
         groups = {}
-        for c in load.of(socket):
+        for c in part:
             groups.setdefault(load.board.channels[c]["controller"], []).append(c)
-        if len(load.sockets[socket]) < 2 or max(map(len, groups.values())) == 1:
+        if len(load.sockets[socket]) < 2 or max(map(len, groups.values())) == 1 or socket in done:
             continue
         weight = {k: (len([c for c in g if load.channels[c]]), sum(map(load.mib, g))) for k, g in groups.items()}
         low, high = min(weight.values()), max(weight.values())
         if low == high:
             continue
+        done.append(socket)
         fullest = min(k for k in weight if weight[k] == high)
         counts = [w[0] for w in weight.values()]
-        sizes = [load.mib(c) for c in load.of(socket) if load.mib(c)]
+        sizes = [load.mib(c) for c in part if load.mib(c)]
         interleave = load.board.d.get("interleave", {"model": "layered"})
         together = interleave["model"] == "layered" or len(sizes) in model.all_ways(load.board, load.population)
         grade = "note" if max(counts) - min(counts) <= 1 and len(set(sizes)) == 1 and together and len(sizes) % 2 == 0 else "loses"
@@ -205,8 +231,7 @@ def costs_nothing(load, socket, moves):
     board, numbers = load.board, load.of(socket)
     grade = board.d.get("order", {}).get("grade", "loses")
     here = {s: m for s, m in load.live.items() if socket_of(board, s) == socket}
-    if grade != "loses" or load.population.get("mode", "plain") != "plain" or (load.population.get("numa") or 1) > 1 \
-            or any(s in board.soldered for s in here):
+    if grade != "loses" or load.population.get("mode", "plain") != "plain" or any(s in board.soldered for s in here):
         return False
 
     def caps(where):
@@ -219,13 +244,24 @@ def costs_nothing(load, socket, moves):
 
     now, counts = caps(here)
     then, others = caps({dict(moves).get(s, s): m for s, m in here.items()})
-    regions = model.regions(board, now, load.population)
-    of_controller = {}
-    for c in numbers:
-        k = board.channels[c]["controller"]
-        of_controller[k] = of_controller.get(k, 0) + now[c]
-    return (len(regions) == 1 and len(set(of_controller.values())) == 1 and len(others) > len(counts)
-            and max(others) >= max(counts) and time_of(model.regions(board, then, load.population)) >= time_of(regions))
+    parts = nodes(load, socket)
+
+    def look(sizes):
+        """(all nodes even, how long the fullest takes)"""
+        even, longest = True, 0
+        for part in parts:
+            regions = model.regions(board, {c: sizes[c] for c in part}, load.population)
+            of_controller = {}
+            for c in part:
+                k = board.channels[c]["controller"]
+                of_controller[k] = of_controller.get(k, 0) + sizes[c]
+            even = even and len(regions) <= 1 and len(set(of_controller.values())) == 1
+            longest = max(longest, time_of(regions))
+        return even, longest
+
+    (even, time), (even_then, time_then) = look(now), look(then)
+    return (even and max(others) >= max(counts) and time_then >= time
+            and (len(others) > len(counts) or (len(parts) > 1 and not even_then)))
 
 
 def larger_first(load):
@@ -237,7 +273,7 @@ def larger_first(load):
         wrong += [s for s, other in zip(there, ranked) if s != other]
     if wrong:
         yield ("larger-first", board.d.get("larger_first", {}).get("grade", "loses"), in_order(board, wrong),
-               ("A smaller module sits before a larger one",),
+               ("modules sit out of order",),
                ("common practice", board.d["larger_first"].get("source", board.d.get("source"))
                 if "larger_first" in board.d else "common practice, no source"))
 

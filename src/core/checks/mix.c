@@ -236,9 +236,12 @@ speak (LidCheck *check, const Outcome *out)
       finding->basis = "listed";
       finding->source = out->rule.source != NULL ? out->rule.source : check->board->source;
     }
-  /* What is only mentioned costs nothing: nobody gives up memory for it. */
-  if (out->rule.grade != LID_GRADE_NOTE)
+  /* What is only mentioned costs nothing. What runs and loses is exchanged, or moved, or lived
+   * with: left out, it would cost more than the mix does. */
+  if (out->rule.grade == LID_GRADE_STOPS)
     lid_remedy_take_out (check, finding, &out->blamed);
+  else if (out->rule.grade != LID_GRADE_NOTE)
+    lid_remedy_say (check, finding, g_strdup (_ (finding->rule->clears)));
 }
 
 /**

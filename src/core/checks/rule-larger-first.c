@@ -92,16 +92,16 @@ check_larger (LidCheck *check)
   names = lid_names_slots (check, &swaps.wrong);
   finding = lid_check_add (
       check, check->board->larger_first_grade, LID_STOPS_MACHINE, &swaps.wrong,
-      g_strdup_printf (_ ("A smaller module sits before a larger one in %s: within a channel more "
-                          "ranks come first, then more capacity."),
+      g_strdup_printf (_ ("In %s modules sit out of order: within a channel more ranks come first, "
+                          "then more capacity."),
                        names));
   if (check->board->larger_first_source != NULL)
     finding->source = check->board->larger_first_source;
   else if (check->board->larger_first_told && check->board->source != NULL)
     finding->source = check->board->source;
   lid_remedy_say (check, finding,
-                  g_strdup_printf (_ ("Let the modules in %s change places, the largest "
-                                      "into the first slot."),
+                  g_strdup_printf (_ ("Let the modules in %s change places: most ranks "
+                                      "first, then the largest."),
                                    names));
   for (guint i = 0; i < moves->len; i += 2)
     lid_remedy_move (check, finding, (int)g_array_index (moves, guint, i),

@@ -2,6 +2,7 @@
 #include "checks/names.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
+#include "figures/bandwidth.h"
 #include "figures/regions.h"
 
 #include <glib/gi18n-lib.h>
@@ -95,33 +96,50 @@ carry_out (const LidCheck *check, const LidBoardSocket *place, const Disorder *f
     }
 }
 
-/* How long reading all of it takes, in MiB of one channel; 0 where @even is asked for and it is not
- * one region, or not the same at every controller. */
+/* How long reading all of a node takes, in MiB of one channel. @even: whether it is one region, and
+ * the same at every controller; a node without memory is. */
 static gint64
-steps (const LidCheck *check, const LidBoardSocket *place, const Load *load, gboolean even)
+steps_of_node (const LidCheck *check, guint first, guint n, const gint64 *mib, gboolean *even)
 {
   g_autoptr (GArray) regions = g_array_new (FALSE, FALSE, sizeof (LidRegion));
   LidRegionChannel channels[LID_BOARD_MAX_CHANNELS];
   gint64 of_controller[LID_BOARD_MAX_CHANNELS + 1] = { 0 }, sum = 0;
-  int first = check->board->channels[place->first_channel].controller;
+  int controller = check->board->channels[first].controller;
 
-  for (guint i = 0; i < place->n_channels; i++)
+  for (guint i = 0; i < n; i++)
     {
-      int controller = check->board->channels[place->first_channel + i].controller;
-
-      channels[i] = (LidRegionChannel){ load->mib[i], controller, i };
-      of_controller[controller] += load->mib[i];
+      channels[i] = (LidRegionChannel){ mib[i], check->board->channels[first + i].controller, i };
+      of_controller[channels[i].controller] += mib[i];
     }
-  lid_regions_form (lid_regions_rule (check->board, check->population), channels, place->n_channels,
-                    regions);
-  for (guint i = 0; i < place->n_channels && even; i++)
-    if (of_controller[channels[i].controller] != of_controller[first])
-      return 0;
-  if (even && regions->len != 1)
-    return 0;
+  lid_regions_form (lid_regions_rule (check->board, check->population), channels, n, regions);
+  *even = regions->len <= 1;
+  for (guint i = 0; i < n; i++)
+    *even = *even && of_controller[channels[i].controller] == of_controller[controller];
   for (guint i = 0; i < regions->len; i++)
     sum += g_array_index (regions, LidRegion, i).mib / g_array_index (regions, LidRegion, i).ways;
   return sum;
+}
+
+/* All nodes of a processor are read at once: the fullest takes longest. @even: all of them are. */
+static gint64
+steps (const LidCheck *check, guint socket, const Load *load, gboolean *even)
+{
+  guint nodes = lid_bandwidth_nodes (check->board, check->population->numa_split, socket);
+  gint64 most = 0;
+
+  *even = TRUE;
+  for (guint node = 0; node < nodes; node++)
+    {
+      guint n, first = lid_bandwidth_node (check->board, socket, nodes, node, &n);
+      gboolean here;
+
+      most = MAX (most,
+                  steps_of_node (check, first, n,
+                                 &load->mib[first - check->board->sockets[socket].first_channel],
+                                 &here));
+      *even = *even && here;
+    }
+  return most;
 }
 
 static void
@@ -135,31 +153,38 @@ count (const Load *load, guint *in_use, guint *most)
     }
 }
 
+static gboolean
+is_cut (const LidCheck *check, int socket)
+{
+  return socket != LID_NOWHERE
+         && lid_bandwidth_nodes (check->board, check->population->numa_split, (guint)socket) > 1;
+}
+
 /* Two modules on each of some channels can be as even as one more channel for some of them: eight
  * on six channels as 2 2 0 2 2 0 are one region, as 2 1 1 2 1 1 two, and read no faster
  * (shared/facts/archetypes.md, "Classing a count"; population.md 4.3). The order is then a matter
- * of taste: it is said, and costs nothing. Only where that is sure. */
+ * of taste: it is said, and costs nothing. Only where that is sure. Of a processor cut into nodes
+ * the order knows nothing: channels of a node that hold the same are what it is cut for (4.5), and
+ * an order that takes it apart gains nothing either. */
 static gboolean
 costs_nothing (const LidCheck *check, int socket, const Disorder *found)
 {
-  const LidBoardSocket *place;
-  gint64 now;
+  gint64 now, then;
   Load load;
   guint in_use, most, in_use_then, most_then;
+  gboolean even, even_then;
 
   if (socket == LID_NOWHERE || check->board->order_grade != LID_GRADE_LOSES
-      || !check->board->channels_told || check->population->numa_split > 1
-      || check->population->mode != LID_MODE_PLAIN)
+      || !check->board->channels_told || check->population->mode != LID_MODE_PLAIN
+      || !weigh (check, &check->board->sockets[socket], &load))
     return FALSE;
-  place = &check->board->sockets[socket];
-  if (!weigh (check, place, &load))
-    return FALSE;
-  now = steps (check, place, &load, TRUE);
+  now = steps (check, (guint)socket, &load, &even);
   count (&load, &in_use, &most);
-  carry_out (check, place, found, &load);
+  carry_out (check, &check->board->sockets[socket], found, &load);
   count (&load, &in_use_then, &most_then);
-  return now != 0 && in_use_then > in_use && most_then >= most
-         && steps (check, place, &load, FALSE) >= now;
+  then = steps (check, (guint)socket, &load, &even_then);
+  return even && then >= now && most_then >= most
+         && (in_use_then > in_use || (is_cut (check, socket) && !even_then));
 }
 
 static void
@@ -171,10 +196,17 @@ speak (LidCheck *check, const Disorder *found, gboolean even)
   LidFinding *finding = lid_check_add (
       check, even ? LID_GRADE_NOTE : board->order_grade,
       even ? LID_STOPS_NOTHING : LID_STOPS_MACHINE, &found->late,
-      even ? g_strdup_printf (_ ("Out of the board's order of fitting: filled %s, still empty %s, "
-                                 "which the order names earlier. All channels in use hold the "
-                                 "same, and in that order they would be read no faster."),
-                              late, early)
+      even ? g_strdup_printf (
+          is_cut (check, 0)
+              ? _ (
+                  "Out of the board's order of fitting: filled %s, still empty %s, which the order "
+                  "names earlier. In each node the channels in use hold the same, and in that "
+                  "order they would be read no faster.")
+              : _ (
+                  "Out of the board's order of fitting: filled %s, still empty %s, which the order "
+                  "names earlier. All channels in use hold the same, and in that order they would "
+                  "be read no faster."),
+          late, early)
            : g_strdup_printf (_ ("Out of the board's order of fitting: filled %s, still empty %s, "
                                  "which the order names earlier."),
                               late, early));

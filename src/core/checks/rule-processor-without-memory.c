@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "checks/balance.h"
 #include "checks/names.h"
+#include "checks/remedy.h"
 #include "checks/rules.h"
 
 #include <glib/gi18n-lib.h>
@@ -45,6 +46,14 @@ check_number (LidCheck *check)
           names, board->own_modules));
   finding->basis = "listed";
   finding->source = board->own_modules_source;
+  lid_remedy_say (check, finding,
+                  g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                                "Fit more at processor %s, so that it has %u "
+                                                "modules.",
+                                                "Fit more at processors %s, so that each has %u "
+                                                "modules.",
+                                                (gulong)__builtin_popcount (few)),
+                                   names, board->own_modules));
 }
 
 /* P8: three states. Where the board is silent the machine is known to lose: everything that

@@ -3,9 +3,11 @@
 #include "checks/balance.h"
 #include "checks/names.h"
 #include "checks/rules.h"
+#include "figures/bandwidth.h"
 #include "figures/regions.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 typedef struct
 {
@@ -30,16 +32,20 @@ highest (const LidBoard *board, guint socket)
   return (guint)most;
 }
 
+/* Neighbours that are read as one: those of a processor, or of a node it is cut into. */
+typedef struct
+{
+  guint first, n;
+} Part;
+
 /* FALSE where no controller has a second channel: then idle channels say it all. */
 static gboolean
-sum_up (const LidCheck *check, guint socket, Sum *sums)
+sum_up (const LidCheck *check, Part part, Sum *sums)
 {
-  const LidBoardSocket *here = &check->board->sockets[socket];
   gboolean several = FALSE;
 
-  for (guint i = 0; i < here->n_channels; i++)
+  for (guint c = part.first; c < part.first + part.n; c++)
     {
-      guint c = here->first_channel + i;
       Sum *sum = &sums[check->board->channels[c].controller - 1];
 
       several = several || sum->channels > 0;
@@ -75,15 +81,13 @@ find_ends (const Sum *sums, guint n, guint *least, guint *most)
 
 /* Where the controller with most sits. */
 static void
-add_slots (const LidCheck *check, guint socket, guint controller, LidSlotSet *slots)
+add_slots (const LidCheck *check, Part part, guint controller, LidSlotSet *slots)
 {
-  const LidBoardSocket *here = &check->board->sockets[socket];
-
-  for (guint i = 0; i < here->n_channels; i++)
+  for (guint c = part.first; c < part.first + part.n; c++)
     {
-      const LidSurveyChannel *channel = &check->survey->channels[here->first_channel + i];
+      const LidSurveyChannel *channel = &check->survey->channels[c];
 
-      if (check->board->channels[here->first_channel + i].controller == (int)controller + 1)
+      if (check->board->channels[c].controller == (int)controller + 1)
         for (guint k = 0; k < channel->n_fitted; k++)
           lid_slot_set_add (slots, channel->fitted[k]);
     }
@@ -95,14 +99,13 @@ add_slots (const LidCheck *check, guint socket, guint controller, LidSlotSet *sl
  * of each of so many controllers (population.md 4.1, K1), so that three of two controllers are two
  * and one, whatever the board's numbers say. */
 static gboolean
-is_one_region (const LidCheck *check, guint socket)
+is_one_region (const LidCheck *check, Part part)
 {
   const LidRegionRule rule = lid_regions_rule (check->board, check->population);
-  const LidBoardSocket *here = &check->board->sockets[socket];
   gint64 mib = 0;
   guint in_use = 0;
 
-  for (guint c = here->first_channel; c < here->first_channel + here->n_channels; c++)
+  for (guint c = part.first; c < part.first + part.n; c++)
     {
       gint64 of_channel = check->balance->channels[c].mib;
 
@@ -116,22 +119,49 @@ is_one_region (const LidCheck *check, guint socket)
              || ((guint64)rule.ways >> MIN (in_use, 63) & 1) == 1);
 }
 
-/* The controllers with least and with most of a processor. Returns FALSE where they are alike, or
- * there is nothing to compare: one module alone cannot be spread, nor can many with one controller.
- */
-static gboolean
-compare (LidCheck *check, guint s, Sum *least, Sum *most, guint *fullest)
+/* Where one controller of a processor, or of a node, carries more than another. */
+typedef struct
 {
-  guint n = highest (check->board, s), a, b;
-  g_autofree Sum *sums = g_new0 (Sum, n);
+  Sum least, most;
+  Part part;
+  guint fullest;
+} Uneven;
 
-  if (check->balance->sockets[s].n < 2 || n < 2 || !sum_up (check, s, sums)
-      || !lid_balance_is_sized (check, (int)s) || !find_ends (sums, n, &a, &b))
+/* The controllers with least and with most of a part. Returns FALSE where they are alike. */
+static gboolean
+compare_part (LidCheck *check, guint s, Part part, Sum *sums, guint n, Uneven *out)
+{
+  guint a, b;
+
+  memset (sums, 0, n * sizeof *sums);
+  if (!sum_up (check, part, sums) || !lid_balance_is_sized (check, (int)s)
+      || !find_ends (sums, n, &a, &b))
     return FALSE;
-  *least = sums[a];
-  *most = sums[b];
-  *fullest = b;
+  *out = (Uneven){ sums[a], sums[b], part, b };
   return TRUE;
+}
+
+/* The first node whose controllers differ; a processor that is not cut is one. Returns FALSE where
+ * there is none, or nothing to compare: one module alone cannot be spread, nor can many with one
+ * controller. */
+static gboolean
+compare (LidCheck *check, guint s, Uneven *out)
+{
+  guint n = highest (check->board, s);
+  guint nodes = lid_bandwidth_nodes (check->board, check->population->numa_split, s);
+  g_autofree Sum *sums = g_new0 (Sum, n);
+  gboolean found = FALSE;
+
+  if (check->balance->sockets[s].n < 2 || n < 2)
+    return FALSE;
+  for (guint node = 0; node < nodes && !found; node++)
+    {
+      Part part;
+
+      part.first = lid_bandwidth_node (check->board, s, nodes, node, &part.n);
+      found = compare_part (check, s, part, sums, n, out);
+    }
+  return found;
 }
 
 static char *
@@ -164,34 +194,30 @@ static void
 check_grade (LidCheck *check, LidGrade grade)
 {
   guint32 uneven = 0;
-  Sum least = { 0 }, most = { 0 };
+  Uneven first = { .fullest = 0 };
   LidSlotSet slots = { { 0 } };
   g_autofree char *names = NULL;
 
   for (guint s = 0; s < check->board->n_sockets; s++)
     {
-      Sum low, high;
-      guint fullest;
+      Uneven here;
       gboolean even;
 
-      if (!compare (check, s, &low, &high, &fullest))
+      if (!compare (check, s, &here))
         continue;
-      even = high.in_use - low.in_use <= 1 && is_one_region (check, s);
+      even = here.most.in_use - here.least.in_use <= 1 && is_one_region (check, here.part);
       if (even != (grade == LID_GRADE_NOTE))
         continue;
       if (uneven == 0)
-        {
-          least = low;
-          most = high;
-        }
+        first = here;
       uneven |= 1u << s;
-      add_slots (check, s, fullest, &slots);
+      add_slots (check, here.part, here.fullest, &slots);
     }
   if (uneven == 0)
     return;
   names = lid_names_sockets (check, uneven);
   lid_check_add (check, grade, LID_STOPS_NOTHING, &slots,
-                 sentence (grade, uneven, names, &least, &most));
+                 sentence (grade, uneven, names, &first.least, &first.most));
 }
 
 /* Spread over the controllers first (P4). */

@@ -78,8 +78,8 @@ check_form (LidCheck *check)
           check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
           g_strdup_printf (
               check->forms & (1u << LID_FORM_SO_DIMM)
-                  ? _ (
-                      "What is in %s does not go in: the slot takes the short SO-DIMM, 68 mm long.")
+                  ? _ ("What is in %s does not go in: the slot takes the short SO-DIMM, 68 to 70 "
+                       "mm long.")
                   : _ ("What is in %s does not go in: the slot takes the DIMM, 133 mm long."),
               names)),
       &slots);
@@ -94,9 +94,10 @@ const LidRule lid_rule_wrong_form = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_SLOTS,
   .cures = LID_CURE_EXCHANGE,
-  .why = N_ ("A DIMM is 133 mm long, an SO-DIMM 68 mm: neither goes into the slot of the other. Of "
-             "DDR5, modules with a register and those without have their notch in different places "
-             "too."),
+  .why
+  = N_ ("A DIMM is 133 mm long, an SO-DIMM 68 to 70 mm: neither goes into the slot of the other. "
+        "Of DDR5, modules with a register and those without have their notch in different places "
+        "too."),
   .clears = N_ ("Take the module out and fit one of the form that the slot takes."),
   .facts = LID_FACT_BIT (LID_FACT_FORM) | LID_FACT_BIT (LID_FACT_KIND)
            | LID_FACT_BIT (LID_FACT_GENERATION),

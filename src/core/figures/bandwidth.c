@@ -89,15 +89,13 @@ form_socket (
 {
   const LidBoard *board = survey->board;
   const LidBoardSocket *place = &board->sockets[socket];
-  guint split = survey->population->numa_split;
-  guint n_nodes = lid_bandwidth_splits (board, split) ? CLAMP (split, 1, place->n_channels) : 1;
+  guint n_nodes = lid_bandwidth_nodes (board, survey->population->numa_split, socket);
   Times times = NO_TIMES;
   LidRegionChannel channels[LID_BOARD_MAX_CHANNELS];
 
   for (guint node = 0; node < n_nodes; node++)
     {
-      guint from = node * place->n_channels / n_nodes;
-      guint n = (node + 1) * place->n_channels / n_nodes - from;
+      guint n, from = lid_bandwidth_node (board, socket, n_nodes, node, &n) - place->first_channel;
       guint first = figures->regions->len;
 
       for (guint i = 0; i < n; i++)
@@ -304,4 +302,41 @@ lid_bandwidth_compute (const LidSurvey *survey, LidFigures *figures)
   figures->whole_mbs = bandwidth (figures, mib, times.whole, board->efficiency);
   figures->best_mbs = bandwidth (figures, mib, times.best, board->efficiency);
   figures->worst_mbs = bandwidth (figures, mib, times.worst, board->efficiency);
+}
+
+/**
+ * lid_bandwidth_nodes:
+ * @board: a board
+ * @split: the NUMA split that setup asks for; 0: not told
+ * @socket: a socket's index
+ *
+ * Returns: into how many nodes that processor is cut: one where the board knows no such split
+ */
+guint
+lid_bandwidth_nodes (const LidBoard *board, guint split, guint socket)
+{
+  return lid_bandwidth_splits (board, split) ? CLAMP (split, 1, board->sockets[socket].n_channels)
+                                             : 1;
+}
+
+/**
+ * lid_bandwidth_node:
+ * @board: a board
+ * @socket: a socket's index
+ * @nodes: into how many nodes it is cut: lid_bandwidth_nodes()
+ * @node: which of them, from 0
+ * @n: (out): how many channels it has
+ *
+ * Neighbours in the order of channels share a node.
+ *
+ * Returns: the first channel of the node
+ */
+guint
+lid_bandwidth_node (const LidBoard *board, guint socket, guint nodes, guint node, guint *n)
+{
+  const LidBoardSocket *place = &board->sockets[socket];
+  guint from = node * place->n_channels / nodes;
+
+  *n = (node + 1) * place->n_channels / nodes - from;
+  return place->first_channel + from;
 }

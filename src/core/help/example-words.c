@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* An example in words: what is fitted, and what to do about it. */
-#include "help/example.h"
+#include "help/example-private.h"
 
 #include "base/text.h"
 #include "base/units.h"
@@ -16,7 +16,7 @@ hands_words (const LidExample *example, const LidExampleChange *change)
   const char *slot = lid_board_name_slot (example->board, change->slot);
   const char *to = lid_board_name_slot (example->board, change->to);
   g_autofree char *module
-      = change->module != NULL ? lid_module_describe (change->module) : (char *)NULL;
+      = change->module != NULL ? lid_example_module_words (example, change->module) : (char *)NULL;
 
   switch (change->kind)
     {
@@ -121,7 +121,7 @@ modules_words (const LidExample *example)
       for (guint k = i; k < population->n_slots; k++)
         if (population->slots[k].module == module && n < MOST_NAMES)
           names[n++] = lid_board_name_slot (example->board, k);
-      what = lid_module_describe (module);
+      what = lid_example_module_words (example, module);
       where = lid_text_join (names, n, MOST_NAMES);
       g_ptr_array_add (words, g_strdup_printf (_ ("%u × %s (%s)"), n, what, where));
     }
