@@ -70,9 +70,12 @@ def check_one():
                   "Source of the ways from memory"):
         expect("said: " + words, words in re.sub(" +", " ", text), True)
     for board, words in (("scoter-r2", "Ways 6 too, where every processor fitted is “processor of the third series” ["),
+                         ("scoter-r2", "Channels of 4 nodes A+B, C+D, E+F, G+H"),
+                         ("plover-r2", "Channels of 2 nodes A+B+C, D+E+F"),
+                         ("dipper-s1", "ECC not needed; works where all modules have it"),
                          ("gannet-r2", "Ways 5 too, where a processor is cut into 2 nodes [")):
         status, text, _ = run("boards", board)
-        expect("ways beside: " + board, words in re.sub(" +", " ", text), True)
+        expect("said of " + board, words in re.sub(" +", " ", text), True)
     status, text, _ = run("boards", os.path.join(SOURCE, "platforms", "dunlin-s1.json"))
     expect("by file", (status, "soldered: 8 GB" in text), (0, True))
 

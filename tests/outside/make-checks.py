@@ -50,7 +50,7 @@ def checks():
         yield (one["strength"], f"outside/{name}", one["case"] + (f" ({row})" if row else ""),
                one["source"], one.get("disagreement", ""))
     for row in rows("handbook", "handbook_checks.csv"):
-        if row["area"] in ("peak", "capacity") or row["area"].startswith("regions "):
+        if row["area"] in ("peak", "capacity", "identity") or row["area"].startswith("regions "):
             yield (strength_of(row["strength"]), "outside/test-handbook.c",
                    f"{row['input']}: {row['expected']} ({row['id']})", row["source"], "")
     for row in rows("handbook", "bandwidth_cases.csv"):

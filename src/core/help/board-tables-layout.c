@@ -180,10 +180,11 @@ add_takes (GPtrArray *tables, const LidBoard *board)
     lid_board_tables_row (table, g_strdup (_ ("Voltage")), say_voltages (board), NULL);
   add_sizes (table, board);
   add_heights (table, board);
-  lid_board_tables_row (
-      table, g_strdup (_ ("ECC")),
-      g_strdup (board->needs_ecc ? _ ("needed") : _ ("not needed; where all modules have it")),
-      NULL);
+  lid_board_tables_row (table, g_strdup (_ ("ECC")),
+                        g_strdup (board->needs_ecc
+                                      ? _ ("needed")
+                                      : _ ("not needed; works where all modules have it")),
+                        NULL);
   lid_board_tables_row (
       table, g_strdup (_ ("Persistent modules")),
       g_strdup (board->persistent_taken ? _ ("taken") : _ ("not told that it takes any")), NULL);

@@ -3,6 +3,7 @@
 #include "help/board-tables-private.h"
 
 #include "base/units.h"
+#include "figures/bandwidth.h"
 #include "figures/mode-words.h"
 
 #include <glib/gi18n-lib.h>
@@ -65,6 +66,39 @@ add_numa_equal (LidBoardTable *table, const LidBoard *board)
   g_string_free (text, TRUE);
 }
 
+/* "A+B, C+D": the channels of each node of a processor; those of the first hold for each. */
+static char *
+say_nodes (const LidBoard *board, guint nodes)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint node = 0; node < nodes; node++)
+    {
+      guint n, first = lid_bandwidth_node (board, 0, nodes, node, &n);
+
+      for (guint c = first; c < first + n; c++)
+        g_string_append_printf (text, "%s%s",
+                                c > first  ? "+"
+                                : node > 0 ? ", "
+                                           : "",
+                                board->channels[c].name);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+add_nodes (LidBoardTable *table, const LidBoard *board)
+{
+  for (guint i = 0; i < board->n_numa && board->n_sockets > 0; i++)
+    if (board->numa[i] > 1 && board->numa[i] <= board->sockets[0].n_channels)
+      {
+        g_autofree char *channels = say_nodes (board, board->numa[i]);
+
+        lid_board_tables_row (table, g_strdup_printf (_ ("Channels of %u nodes"), board->numa[i]),
+                              g_steal_pointer (&channels), NULL);
+      }
+}
+
 /**
  * lid_board_tables_ways_also:
  *
@@ -122,6 +156,7 @@ add_regions (GPtrArray *tables, const LidBoard *board)
                           NULL);
   add_ways_also (table, board);
   lid_board_tables_row (table, g_strdup (_ ("NUMA nodes of a processor")), say_numa (board), NULL);
+  add_nodes (table, board);
   add_numa_equal (table, board);
   lid_board_tables_row (
       table, g_strdup (_ ("Efficiency")),
