@@ -324,7 +324,7 @@ def numa(load):
     board, split = load.board, load.population.get("numa") or 1
     offered = board.d.get("numa") or []
     if split > 1 and offered and split not in offered:
-        yield ("numa-split", "loses", (), (f"Set to {split} nodes", " or ".join(map(str, offered))), ("listed", board.d.get("source")))
+        yield ("numa-split", "loses", (), (f"Set to {split} nodes", " or ".join(map(str, offered))), ("listed", board.d.get("numa_source", board.d.get("numa_equal", board.d).get("source"))))
         return
     if split not in board.d.get("numa_equal", {}).get("nodes", []):
         return

@@ -222,7 +222,7 @@ read_balance (LidBoard *board, const LidJsonAt *root, GError **error)
 static gboolean
 read_numa (LidBoard *board, const LidJsonAt *root, GError **error)
 {
-  LidJsonAt at = lid_json_member (root, "numa");
+  LidJsonAt at = lid_json_member (root, "numa"), of = lid_json_member (root, "numa_source");
   guint length;
 
   if (!lid_board_json_length (root, "numa", 8, &length, error))
@@ -240,7 +240,10 @@ read_numa (LidBoard *board, const LidJsonAt *root, GError **error)
           return lid_json_fail (&one, error, "stands here twice");
       board->numa[board->n_numa++] = (guint)n;
     }
-  return TRUE;
+  if (!lid_board_json_text (root, "numa_source", FALSE, &board->numa_source, error))
+    return FALSE;
+  return board->numa_source == NULL || board->n_numa > 0
+         || lid_json_fail (&of, error, "needs the splits that “numa” lists");
 }
 
 /* Splits in which the firmware wants all channels of a node alike: shared/facts/population.md 4.5.

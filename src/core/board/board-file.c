@@ -25,14 +25,14 @@ is_id (const char *text)
 static gboolean
 read_head (LidBoard *board, const LidJsonAt *root, GError **error)
 {
-  static const char *const names[]
-      = { "format",     "id",          "version",       "name",       "about",
-          "source",     "derived",     "size_mm",       "sockets",    "takes",
-          "airflow",    "processors",  "rates",         "rate_scope", "rate_ceiling_mts",
-          "ranks",      "mixing",      "order",         "lone",       "larger_first",
-          "own_memory", "own_modules", "interleave",    "numa",       "numa_equal",
-          "efficiency", "modes",       "equal_sockets", "limits",     "firmware",
-          "$schema",    "spellings",   "fingerprints",  "exclusions", NULL };
+  static const char *const names[] = {
+    "format",     "id",           "version",          "name",         "about",         "source",
+    "derived",    "size_mm",      "sockets",          "takes",        "airflow",       "processors",
+    "rates",      "rate_scope",   "rate_ceiling_mts", "ranks",        "mixing",        "order",
+    "lone",       "larger_first", "own_memory",       "own_modules",  "interleave",    "numa",
+    "numa_equal", "numa_source",  "efficiency",       "modes",        "equal_sockets", "limits",
+    "firmware",   "$schema",      "spellings",        "fingerprints", "exclusions",    NULL
+  };
   LidJsonAt format_at = lid_json_member (root, "format"), id = lid_json_member (root, "id");
   gint64 format;
 

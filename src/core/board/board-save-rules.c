@@ -229,6 +229,8 @@ write_regions (const LidBoard *board, JsonObject *root)
   if (board->n_numa > 0)
     json_object_set_array_member (root, "numa", json_array_ref (numa));
   json_array_unref (numa);
+  if (board->numa_source != NULL)
+    json_object_set_string_member (root, "numa_source", board->numa_source);
   write_numa_equal (board, root);
   if (board->efficiency_source != NULL)
     {

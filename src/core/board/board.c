@@ -101,6 +101,7 @@ free_rules (LidBoard *board)
   g_free (board->lone);
   g_free (board->numa);
   g_free (board->numa_equal_source);
+  g_free (board->numa_source);
   g_free (board->own_modules_source);
   g_free (board->order_source);
   g_free (board->lone_source);

@@ -311,6 +311,7 @@ typedef struct _LidBoard
   LidWaysAlso *ways_also;
   guint n_numa;
   guint *numa;        /* splits offered */
+  char *numa_source;  /* nullable */
   guint32 numa_equal; /* bits 1 << nodes: splits in which all channels of a node hold the same */
   char *numa_equal_source; /* nullable */
   guint efficiency;        /* share of the peak a streaming read reaches, in 1/10000 */

@@ -27,6 +27,19 @@ lid_mode_refusal_met (const LidCheck *check, LidDemand demand, LidSlotSet *slots
   return FALSE;
 }
 
+/* The mode's own row; of a mode that is not in the table, the table it is absent from: that of the
+ * first that tells where it is from. Only where none does, that of the definition. */
+static const char *
+source_of (const LidBoard *board, const LidBoardMode *rule, const char *otherwise)
+{
+  if (rule != NULL && rule->source != NULL)
+    return rule->source;
+  for (guint i = 0; i < board->n_modes; i++)
+    if (board->modes[i].source != NULL)
+      return board->modes[i].source;
+  return board->source != NULL ? board->source : otherwise;
+}
+
 /**
  * lid_mode_refusal_add:
  * @check: the context
@@ -49,10 +62,7 @@ lid_mode_refusal_add (LidCheck *check, const LidSlotSet *slots, char *reason)
                           "mode, unprotected."),
                        reason, words));
 
-  if (rule != NULL && rule->source != NULL)
-    finding->source = rule->source;
-  else
-    finding->source = check->board->source != NULL ? check->board->source : finding->source;
+  finding->source = source_of (check->board, rule, finding->source);
   g_free (reason);
   return finding;
 }

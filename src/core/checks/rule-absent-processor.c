@@ -71,7 +71,11 @@ check_processor (LidCheck *check)
                        sockets, names));
   lid_remedy_say (
       check, finding,
-      g_strdup_printf (_ ("Fit processor %s, or use the slots of a fitted one."), sockets));
+      g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                    "Fit processor %s, or use the slots of a fitted one.",
+                                    "Fit processors %s, or use the slots of a fitted one.",
+                                    (gulong)__builtin_popcount (absent)),
+                       sockets));
 }
 
 const LidRule lid_rule_absent_processor = {

@@ -136,6 +136,18 @@ check_counts (LidCheck *check)
                 : g_strdup (_ ("Fill all channels of a node alike.")));
 }
 
+/* Where the list of splits is from: its own source, or that of what the splits ask for; only where
+ * neither is told, that of the definition. */
+static const char *
+source_of_splits (const LidBoard *board, const char *otherwise)
+{
+  if (board->numa_source != NULL)
+    return board->numa_source;
+  if (board->numa_equal_source != NULL)
+    return board->numa_equal_source;
+  return board->source != NULL ? board->source : otherwise;
+}
+
 /* Into how many nodes setup can cut a processor is the board's word: shared/facts/population.md
  * 4.5. A board that does not say forbids nothing. */
 static void
@@ -159,7 +171,7 @@ check_split (LidCheck *check)
                                     "%s: the figures are those of one.",
                                     check->population->numa_split),
                        check->population->numa_split, splits));
-  finding->source = check->board->source != NULL ? check->board->source : finding->source;
+  finding->source = source_of_splits (check->board, finding->source);
   lid_remedy_say (check, finding, g_strdup_printf (_ ("Set it to %s."), splits));
 }
 

@@ -21,6 +21,7 @@ const LidRule *const lid_rules[] = {
   &lid_rule_mixed_ranks,
   &lid_rule_mixed_rates,
   &lid_rule_mixed_voltages,
+  &lid_rule_raised_voltage,
   &lid_rule_absent_processor,
   &lid_rule_not_seen,
   &lid_rule_firmware_level,

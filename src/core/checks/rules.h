@@ -52,6 +52,7 @@ extern const LidRule lid_rule_order_of_fitting;
 extern const LidRule lid_rule_persistent_among_dram;
 extern const LidRule lid_rule_processor_capacity;
 extern const LidRule lid_rule_processor_without_memory;
+extern const LidRule lid_rule_raised_voltage;
 extern const LidRule lid_rule_rank_limit;
 extern const LidRule lid_rule_rate_not_known;
 extern const LidRule lid_rule_slowed;

@@ -272,6 +272,63 @@ lid_rate_table_leaves_out (const LidSurvey *survey, guint32 volt)
   return FALSE;
 }
 
+/* Those setup allows and every fitted module can run at, as far as told. */
+static guint32
+common_voltages (const LidSurvey *survey, gboolean *told)
+{
+  guint32 common = supplied (survey->board);
+
+  *told = TRUE;
+  for (guint i = 0; i < survey->n_fitted; i++)
+    {
+      const LidModule *module = lid_survey_module (survey, survey->fitted[i]);
+
+      if (!lid_survey_socket_fitted (survey, survey->fitted[i]))
+        continue;
+      if (lid_module_knows (module, LID_FACT_VOLTAGE))
+        common &= (guint32)module->value[LID_FACT_VOLTAGE];
+      else
+        *told = FALSE;
+    }
+  for (guint32 left = common; left != 0; left &= left - 1)
+    if (lid_voltage_lowest_mv (left & -left) < survey->population->setup_mv)
+      common &= ~(left & -left);
+  return common;
+}
+
+/* The lowest of @common at which every channel has a row; 0: there is none. */
+static guint32
+lowest_with_rows (const LidSurvey *survey, guint32 common)
+{
+  while (common != 0)
+    {
+      guint32 volt = pick (common, FALSE);
+
+      if (!lid_rate_table_leaves_out (survey, volt))
+        return volt;
+      common &= ~volt;
+    }
+  return 0;
+}
+
+/**
+ * lid_rate_table_passed_over:
+ * @survey: a population of a board
+ * @instead: (out): the voltage taken instead
+ * @told: (out): every fitted module tells what it can run at
+ *
+ * Returns: the lowest voltage all fitted modules could run at, as far as told, where setup on
+ *   automatic passes it over because the table has no row for some channel there; else 0
+ */
+guint32
+lid_rate_table_passed_over (const LidSurvey *survey, guint32 *instead, gboolean *told)
+{
+  guint32 common = common_voltages (survey, told), lowest = pick (common, FALSE);
+
+  *instead = survey->population->setup_mv == 0 ? lowest_with_rows (survey, common) : 0;
+  return *instead != lowest && *instead != 0 ? lowest : 0;
+}
+
 /**
  * lid_rate_table_voltages:
  * @survey: a population of a board
@@ -286,34 +343,14 @@ lid_rate_table_leaves_out (const LidSurvey *survey, guint32 volt)
 guint32
 lid_rate_table_voltages (const LidSurvey *survey)
 {
-  guint32 supply = supplied (survey->board), common = supply;
-  gboolean told = TRUE;
+  gboolean told;
+  guint32 common = common_voltages (survey, &told), volt = 0;
 
-  for (guint i = 0; i < survey->n_fitted; i++)
-    {
-      const LidModule *module = lid_survey_module (survey, survey->fitted[i]);
-
-      if (!lid_survey_socket_fitted (survey, survey->fitted[i]))
-        continue;
-      if (lid_module_knows (module, LID_FACT_VOLTAGE))
-        common &= (guint32)module->value[LID_FACT_VOLTAGE];
-      else
-        told = FALSE;
-    }
-  for (guint32 left = common; left != 0; left &= left - 1)
-    if (lid_voltage_lowest_mv (left & -left) < survey->population->setup_mv)
-      common &= ~(left & -left);
   if (common == 0)
-    return pick (supply, TRUE);
+    return pick (supplied (survey->board), TRUE);
   if (!told)
     return common;
-  for (guint32 left = common; left != 0 && survey->population->setup_mv == 0;)
-    {
-      guint32 volt = pick (left, FALSE);
-
-      if (!lid_rate_table_leaves_out (survey, volt))
-        return volt;
-      left &= ~volt;
-    }
-  return pick (common, FALSE);
+  if (survey->population->setup_mv == 0)
+    volt = lowest_with_rows (survey, common);
+  return volt != 0 ? volt : pick (common, FALSE);
 }

@@ -47,6 +47,8 @@ say_numa (const LidBoard *board)
     g_string_append_printf (text, "%s%u", i > 0 ? ", " : "", board->numa[i]);
   if (text->len == 0)
     g_string_append (text, _ ("not told"));
+  if (board->numa_source != NULL)
+    g_string_append_printf (text, " (%s)", board->numa_source);
   return g_string_free (text, FALSE);
 }
 
