@@ -100,6 +100,37 @@ uneven (void)
   g_assert_nonnull (find (list, "range"));
 }
 
+/* Two processors of four channels, cut or not: whether the caveat of unlike nodes stands. */
+static gboolean
+tells_unlike (const char *put, guint nodes)
+{
+  g_autoptr (FiguresCase) c = figures_case_parse (
+      "{\"layout\": {\"sockets\": 2, \"slots\": [2, 2, 2, 2]}, \"modules\": {\"m\": " MODULE
+      "}, \"put\": {\"m\": \"%s\"}, \"numa\": %u, \"board\": {\"numa\": [1, 2], \"interleave\": "
+      "{\"model\": \"ways\", \"ways\": [1, 2, 4]}}}",
+      put, nodes);
+  g_autoptr (GPtrArray) list = lid_assumptions_new (c->board, &c->figures);
+
+  check_all_told (list);
+  return find (list, "unlike-nodes") != NULL;
+}
+
+/* Each node is read by its own cores: what a test of equal shares reaches is not the figure where
+ * nodes hold or carry unlike amounts (product.md 6: S divided by the longest a node takes). */
+static void
+unlike (void)
+{
+  g_assert_false (tells_unlike ("1-A1 1-B1 2-A1 2-B1", 1));
+  g_assert_false (tells_unlike ("1-A1 1-B1", 1));
+  g_assert_true (tells_unlike ("1-A1 1-B1 1-C1 1-D1 2-A1 2-B1", 1));
+  g_assert_true (tells_unlike ("1-A1 1-A2 1-B1 1-B2 2-A1 2-B1", 1));
+  g_assert_true (tells_unlike ("1-A1 1-A2 2-A1 2-B1", 1));
+  g_assert_false (tells_unlike ("1-A1 1-B1 1-C1 2-A1 2-B1 2-C1", 1));
+  g_assert_true (tells_unlike ("1-A1 1-B1 1-C1 2-A1 2-B1 2-C1", 2));
+  g_assert_false (tells_unlike ("1-A1 1-B1 1-C1 1-D1 2-A1 2-B1", 2));
+  g_assert_true (tells_unlike ("1-A1 1-B1 2-A1 2-A2", 2));
+}
+
 /* How regions are formed, in the board's own way. */
 static void
 check_regions (const char *interleave, const char *wanted, const char *source)
@@ -195,6 +226,7 @@ main (int argc, char **argv)
   g_test_add_data_func ("/assumptions/even/paired", "paired", even);
   g_test_add_func ("/assumptions/silent", silent);
   g_test_add_func ("/assumptions/uneven", uneven);
+  g_test_add_func ("/assumptions/unlike", unlike);
   g_test_add_func ("/assumptions/regions", regions);
   g_test_add_func ("/assumptions/more-ways", more_ways);
   g_test_add_func ("/assumptions/no-figure", no_figure);

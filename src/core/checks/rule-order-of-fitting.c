@@ -154,10 +154,10 @@ count (const Load *load, guint *in_use, guint *most)
 }
 
 static gboolean
-is_cut (const LidCheck *check, int socket)
+is_cut (const LidCheck *check)
 {
-  return socket != LID_NOWHERE
-         && lid_bandwidth_nodes (check->board, check->population->numa_split, (guint)socket) > 1;
+  return check->population->numa_split > 1
+         && lid_bandwidth_splits (check->board, check->population->numa_split);
 }
 
 /* Two modules on each of some channels can be as even as one more channel for some of them: eight
@@ -184,7 +184,7 @@ costs_nothing (const LidCheck *check, int socket, const Disorder *found)
   count (&load, &in_use_then, &most_then);
   then = steps (check, (guint)socket, &load, &even_then);
   return even && then >= now && most_then >= most
-         && (in_use_then > in_use || (is_cut (check, socket) && !even_then));
+         && (in_use_then > in_use || (is_cut (check) && !even_then));
 }
 
 static void
@@ -197,7 +197,7 @@ speak (LidCheck *check, const Disorder *found, gboolean even)
       check, even ? LID_GRADE_NOTE : board->order_grade,
       even ? LID_STOPS_NOTHING : LID_STOPS_MACHINE, &found->late,
       even ? g_strdup_printf (
-          is_cut (check, 0)
+          is_cut (check)
               ? _ (
                   "Out of the board's order of fitting: filled %s, still empty %s, which the order "
                   "names earlier. In each node the channels in use hold the same, and in that "

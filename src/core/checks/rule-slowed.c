@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "base/text.h"
 #include "base/units.h"
+#include "checks/remedy.h"
 #include "checks/rules.h"
 #include "figures/rate-table.h"
 
@@ -106,6 +107,74 @@ sentence_of (LidCap what, const Slowdown *slow)
     }
 }
 
+/* What it would run at if @what let it; LID_RATE_UNKNOWN where another limit is not told. */
+static LidRate
+without (const LidFigures *figures, LidCap what)
+{
+  LidRate least = LID_RATE_UNKNOWN;
+
+  for (guint i = 0; i < figures->n_limits; i++)
+    if (figures->limits[i].what != what)
+      {
+        if (figures->limits[i].rate == LID_RATE_UNKNOWN)
+          return LID_RATE_UNKNOWN;
+        if (least == LID_RATE_UNKNOWN || figures->limits[i].rate < least)
+          least = figures->limits[i].rate;
+      }
+  return least;
+}
+
+/* The first later level that lets it run fastest; NULL: none is faster. @rate: what it then runs
+ * at. Where a level's ceiling is not told nothing is promised of it. */
+static const LidFirmwareLevel *
+faster_level (const LidCheck *check, LidRate *rate)
+{
+  const LidBoard *board = check->board;
+  const LidFirmwareLevel *best = NULL;
+  LidRate most = without (check->figures, LID_CAP_FIRMWARE);
+  int level = lid_board_find_firmware (board, check->population->firmware);
+
+  *rate = check->figures->running;
+  while (level >= 0 && most != LID_RATE_UNKNOWN && ++level < (int)board->n_firmware)
+    {
+      LidRate ceiling = board->firmware[level].ceiling;
+
+      if (ceiling == LID_RATE_UNKNOWN || MIN (ceiling, most) <= *rate)
+        continue;
+      *rate = MIN (ceiling, most);
+      best = &board->firmware[level];
+    }
+  return best;
+}
+
+/* Newer firmware and a setting cost no part and no memory: who reads that they hold it down wants
+ * to know which, and what for (shared/facts/population.md 2.2). */
+static void
+say_what_helps (LidCheck *check, LidFinding *finding, guint32 binding)
+{
+  const LidFirmwareLevel *level = NULL;
+  g_autofree char *runs = NULL;
+  LidRate rate = LID_RATE_UNKNOWN;
+
+  if (binding == 1u << LID_CAP_FIRMWARE && (level = faster_level (check, &rate)) != NULL)
+    {
+      runs = lid_units_rate (rate);
+      lid_remedy_say (check, finding,
+                      g_strdup_printf (_ ("Update the firmware to %s, with the old modules still "
+                                          "in: it then runs at %s."),
+                                       level->level, runs));
+    }
+  else if (binding == 1u << LID_CAP_SETUP
+           && (rate = without (check->figures, LID_CAP_SETUP)) > check->figures->running)
+    {
+      runs = lid_units_rate (rate);
+      lid_remedy_say (check, finding,
+                      g_strdup_printf (_ ("Set the memory rate to automatic in setup: it then runs "
+                                          "at %s."),
+                                       runs));
+    }
+}
+
 static void
 check_slowed (LidCheck *check)
 {
@@ -116,6 +185,7 @@ check_slowed (LidCheck *check)
   guint32 binding = 0;
   guint n = 0;
   gboolean cure;
+  LidFinding *finding;
 
   if (figures->running == LID_RATE_UNKNOWN)
     return;
@@ -143,9 +213,10 @@ check_slowed (LidCheck *check)
   why = g_strjoinv (" ", (char **)sentences);
   runs = lid_units_rate (figures->running);
   rated = lid_units_rate (slow.fastest);
-  lid_check_add (
+  finding = lid_check_add (
       check, cure ? LID_GRADE_LOSES : LID_GRADE_NOTE, LID_STOPS_NOTHING, &slow.slots,
       g_strdup_printf (_ ("Runs at %s though a module is rated %s. %s"), runs, rated, why));
+  say_what_helps (check, finding, binding);
 }
 
 const LidRule lid_rule_slowed = {

@@ -137,6 +137,7 @@ typedef enum
   ALWAYS,
   WHEN_UNEVEN,
   WHEN_PARTIAL,
+  WHEN_UNLIKE,
   ON_THE_PAGE
 } When;
 
@@ -160,6 +161,12 @@ static const struct
     N_ ("With some channels empty and the others alike, measurements follow the number of "
         "channels, often slightly better."),
     MEASURED },
+  { "unlike-nodes", WHEN_UNLIKE,
+    N_ ("Each processor or node reads what it holds, and here these are unlike. The figure is how "
+        "long reading all of it takes; a test that gives every core as much to read can reach "
+        "more, or end with the slowest of them and reach less."),
+    "product definition of this program; how such tests share out work: common practice, no "
+    "source" },
   { "not-performance", ALWAYS,
     N_ ("Memory bandwidth is not the speed of the machine: many programs hardly notice it."),
     "a public comparison of an integer benchmark at a third of the bandwidth" },
@@ -199,6 +206,51 @@ static const struct
     "common practice, no source" },
 };
 
+/* Memory of one node, and how long reading it takes, in MiB of one channel. */
+typedef struct
+{
+  gint64 mib, steps;
+} Load;
+
+/* Adds up the regions of a node from @at on, which is moved behind them. */
+static Load
+load_of_node (const LidFigures *figures, guint socket, guint *at)
+{
+  const LidSocketFigures *here = &figures->sockets[socket];
+  const LidRegion *first = &g_array_index (figures->regions, LidRegion, here->first_region + *at);
+  Load load = { 0, 0 };
+
+  for (; *at < here->n_regions; (*at)++)
+    {
+      const LidRegion *region
+          = &g_array_index (figures->regions, LidRegion, here->first_region + *at);
+
+      if (region->node != first->node)
+        break;
+      load.mib += region->mib;
+      load.steps += region->mib / region->ways;
+    }
+  return load;
+}
+
+/* Whether a node with memory holds more than another, or is read in other parts. */
+static gboolean
+is_unlike (const LidFigures *figures)
+{
+  Load first = { 0, 0 };
+  gboolean unlike = FALSE;
+
+  for (guint s = 0; s < figures->n_sockets; s++)
+    for (guint at = 0; at < figures->sockets[s].n_regions;)
+      {
+        Load here = load_of_node (figures, s, &at);
+
+        unlike = unlike || (first.mib > 0 && (here.mib != first.mib || here.steps != first.steps));
+        first = here;
+      }
+  return unlike;
+}
+
 static void
 add_caveats (GPtrArray *list, const LidFigures *figures)
 {
@@ -207,7 +259,8 @@ add_caveats (GPtrArray *list, const LidFigures *figures)
 
   for (guint i = 0; i < G_N_ELEMENTS (caveats); i++)
     if (caveats[i].when == ALWAYS || (caveats[i].when == WHEN_UNEVEN && uneven)
-        || (caveats[i].when == WHEN_PARTIAL && partial))
+        || (caveats[i].when == WHEN_PARTIAL && partial)
+        || (caveats[i].when == WHEN_UNLIKE && is_unlike (figures)))
       add (list, caveats[i].id, TRUE, g_strdup (_ (caveats[i].text)), caveats[i].source);
 }
 
