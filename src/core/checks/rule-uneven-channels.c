@@ -18,19 +18,12 @@ typedef struct
   guint n;
 } Span;
 
-/* Some of the board's channels: those from @first on that hang on @socket. */
+/* Of @n channels of the board from @first on, those that hang on @socket. */
 typedef struct
 {
   int socket;
   guint first, n;
 } Part;
-
-static gboolean
-has (const LidCheck *check, Part part, guint channel)
-{
-  return channel >= part.first && channel < part.first + part.n
-         && check->board->channels[channel].socket == part.socket;
-}
 
 static Part
 whole (const LidCheck *check, int socket)
@@ -62,11 +55,11 @@ span_of (const LidCheck *check, Part part)
   Span span
       = { .told = TRUE, .least_mib = G_MAXINT64, .least_n = G_MAXUINT, .least_ranks = G_MAXUINT };
 
-  for (guint c = 0; c < check->board->n_channels; c++)
+  for (guint c = part.first; c < part.first + part.n; c++)
     {
       const LidBalanceSum *sum = &check->balance->channels[c];
 
-      if (!has (check, part, c) || sum->n == 0)
+      if (check->board->channels[c].socket != part.socket || sum->n == 0)
         continue;
       span.least_mib = MIN (span.least_mib, sum->mib);
       span.most_mib = MAX (span.most_mib, sum->mib);
@@ -85,8 +78,9 @@ span_of (const LidCheck *check, Part part)
 static void
 add_slots (const LidCheck *check, Part part, gint64 most_mib, LidSlotSet *slots)
 {
-  for (guint c = 0; c < check->board->n_channels; c++)
-    if (has (check, part, c) && check->balance->channels[c].mib == most_mib)
+  for (guint c = part.first; c < part.first + part.n; c++)
+    if (check->board->channels[c].socket == part.socket
+        && check->balance->channels[c].mib == most_mib)
       for (guint i = 0; i < check->survey->channels[c].n_fitted; i++)
         lid_slot_set_add (slots, check->survey->channels[c].fitted[i]);
 }
