@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How far the offered moves are from the best of all arrangements of what is in the machine: the
- * head of checks/cure.c says that not all are tried, and this holds what is missed. Every
- * arrangement of small machines is judged (arithmetic: a brute force), by the order which that head
- * states, on the boards of the checker's cases with modules put at random. */
+/* How far the offered moves are from the best of all arrangements of what is in the machine. Every
+ * arrangement of small machines is judged (arithmetic: a brute force), by the order which the head
+ * of checks/cure.c states, on the boards of the checker's cases and on two of its own, with modules
+ * put at random. Up to the size named there none is missed; of larger ones it is counted how many.
+ */
 #include "checks-case.h"
 #include "checks/assessment-private.h"
 #include "checks/remedy.h"
@@ -11,14 +12,37 @@
 
 #include <string.h>
 
-#define MOST_SLOTS 6u
+#define MOST_SLOTS 8u
 #define SHUFFLES 6
+#define DRAWN 150 /* populations of each board of its own */
+
+/* Two processors with two channels of two, and one with as many: four or three sorts of modules,
+ * modes with pairs. Boards are invented. */
+static const char *const boards[] = {
+  "{\"layout\": {\"sockets\": 2, \"slots\": [2, 2]}, \"board\": {%s},"
+  " \"modules\": {%s}, \"put\": {\"R16\": \"1-A1 1-A2 1-B1 2-A1\", \"S16\": \"1-B2\","
+  " \"R32\": \"2-A2 2-B1\"}}",
+  "{\"layout\": {\"sockets\": 1, \"slots\": [2, 2]}, \"board\": {%s},"
+  " \"modules\": {%s}, \"put\": {\"R16\": \"1-A1\", \"S16\": \"1-A2\", \"R32\": \"1-B1\"}}",
+};
+static const char board_of_all[]
+    = "\"own_memory\": \"required\", \"rates\": [{\"filled\": 1, \"mts\": 2666, \"source\": "
+      "\"invented\"},"
+      " {\"filled\": 2, \"mts\": 2400, \"source\": \"invented\"}],"
+      " \"ranks\": {\"limits\": [{\"most_ranks\": 3, \"source\": \"invented\"}]},"
+      " \"modes\": [{\"id\": \"mirrored\", \"pairs\": [[\"A\", \"B\"]], \"alike\": "
+      "\"organisation\","
+      " \"source\": \"invented\"}, {\"id\": \"paired\", \"pairs\": [[\"A\", \"B\"]], \"source\":"
+      " \"invented\"}, {\"id\": \"spared\", \"most_ranks\": 1, \"source\": \"invented\"}]";
+static const char modules_of_all[] = "\"R16\": \"16GB 2Rx4 PC4-2666V-RB2-12\", \"S16\":"
+                                     " \"16GB 1Rx4 PC4-2666V-RC2-12\", \"R32\":"
+                                     " \"32GB 2Rx4 PC4-2666V-RB2-12\"";
 
 typedef enum
 {
   AS_GOOD,     /* none is better than what is offered */
   NOTHING,     /* none clears it, and none is offered */
-  OTHERS,      /* nothing is offered for it alone; what is offered for another finding clears it */
+  SHARED,      /* another's moves stand for both, and none that clears both is better */
   MORE_MOVES,  /* another does the same with fewer hands */
   LESS_GAIN,   /* another leaves the machine faster, or with more memory */
   ONLY_EMPTY,  /* slots are to be left empty, though moving would do */
@@ -28,104 +52,18 @@ typedef enum
 #define N_OUTCOMES (NONE_OFFERED + 1)
 
 static const char *const words[N_OUTCOMES]
-    = { "as good",   "nothing to offer", "another's",   "more moves",
+    = { "as good",   "nothing to offer", "shared",      "more moves",
         "less gain", "only empty",       "none offered" };
 
 static GRand *dice;
-static guint counts[N_OUTCOMES];
-static GHashTable *by_rule; /* "rule: outcome" to count */
+static guint counts[2][N_OUTCOMES]; /* at 1: where all arrangements are tried */
+static GHashTable *by_rule;         /* "rule: outcome" to count */
 
-/* What is in the machine, in another arrangement. */
 typedef struct
 {
   const CuresOracle *oracle;
-  guint at[MOST_SLOTS];  /* slots that may change */
-  guint was[MOST_SLOTS]; /* sort of the module in each; 0: empty */
-  guint n;
-  guint is[MOST_SLOTS];
-  GPtrArray *tries; /* CuresTry */
+  GPtrArray *tries; /* CuresTry: every arrangement */
 } Arranging;
-
-/* Each place that gets another sort takes it from a place that loses that sort. */
-static GArray *
-moves_of (const Arranging *all)
-{
-  const LidPopulation *population = all->oracle->question->population;
-  GArray *moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  gboolean used[MOST_SLOTS] = { FALSE };
-
-  for (guint to = 0; to < all->n; to++)
-    for (guint from = 0; all->is[to] != 0 && all->is[to] != all->was[to] && from < all->n; from++)
-      if (!used[from] && all->was[from] == all->is[to] && all->is[from] != all->was[from])
-        {
-          LidMove move
-              = { population->slots[all->at[from]].module, (int)all->at[from], (int)all->at[to] };
-
-          used[from] = TRUE;
-          g_array_append_val (moves, move);
-          break;
-        }
-  return moves;
-}
-
-/* @left: how many of each sort are still to be put. */
-static void
-arrange (Arranging *all, guint place, guint left[MOST_SLOTS + 1])
-{
-  if (place == all->n)
-    {
-      g_autoptr (GArray) moves = moves_of (all);
-
-      if (moves->len > 0)
-        g_ptr_array_add (all->tries, cures_try_new (all->oracle, moves));
-      return;
-    }
-  for (guint sort = 0; sort <= MOST_SLOTS; sort++)
-    if (left[sort] > 0)
-      {
-        left[sort]--;
-        all->is[place] = sort;
-        arrange (all, place + 1, left);
-        left[sort]++;
-      }
-}
-
-static gboolean
-is_held (const LidQuestion *question, guint slot)
-{
-  const LidFitting *here = &question->population->slots[slot];
-  int socket = question->board->slots[slot].socket;
-
-  return question->board->slots[slot].soldered != NULL || here->state == LID_SLOT_NOT_SEEN
-         || (here->module != NULL && here->module->persistent)
-         || (socket != LID_NOWHERE && !question->population->processors[socket].fitted);
-}
-
-static void
-arrange_all (Arranging *all)
-{
-  const LidQuestion *question = all->oracle->question;
-  guint left[MOST_SLOTS + 1] = { 0 }, sorts = 0;
-
-  for (guint i = 0; i < question->board->n_slots; i++)
-    {
-      const LidModule *module = question->population->slots[i].module;
-      guint sort = 0;
-
-      if (is_held (question, i))
-        continue;
-      for (guint k = 0; module != NULL && sort == 0 && k < all->n; k++)
-        if (all->was[k] != 0
-            && cures_deal_alike (question->population->slots[all->at[k]].module, module))
-          sort = all->was[k];
-      if (module != NULL && sort == 0)
-        sort = ++sorts;
-      all->at[all->n] = i;
-      all->was[all->n++] = sort;
-      left[sort]++;
-    }
-  arrange (all, 0, left);
-}
 
 static gboolean
 only_takes_out (const GArray *moves)
@@ -136,39 +74,52 @@ only_takes_out (const GArray *moves)
   return TRUE;
 }
 
-static gboolean
-is_cleared_with_another (const Arranging *all, const LidFinding *finding)
+/* The finding whose moves were taken over, if they were. */
+static const LidFinding *
+whose_moves (const Arranging *all, guint index)
 {
-  for (guint i = 0; i < all->oracle->seen->findings->len; i++)
-    {
-      const LidFinding *other = all->oracle->seen->findings->pdata[i];
-      g_autoptr (CuresTry) one = NULL;
+  const LidAssessment *seen = all->oracle->seen;
+  const LidFinding *finding = seen->findings->pdata[index];
 
-      if (other->remedy == NULL || other->remedy->moves->len == 0
-          || only_takes_out (other->remedy->moves))
-        continue;
-      one = cures_try_new (all->oracle, other->remedy->moves);
-      if (cures_oracle_clears (all->oracle, finding, one->after, TRUE))
-        return TRUE;
+  for (guint i = 0; i < seen->findings->len; i++)
+    {
+      const LidFinding *other = seen->findings->pdata[i];
+
+      if (i != index && cures_speaks_before (seen, i, index) && other->grade >= finding->grade
+          && other->remedy != NULL
+          && cures_same_moves (other->remedy->moves, finding->remedy->moves))
+        return other;
     }
-  return FALSE;
+  return NULL;
 }
 
-static Outcome
-look_at (const Arranging *all, const LidFinding *finding)
+/* The best that clears the one and, where there is one, the other. */
+static const CuresTry *
+find_best (const Arranging *all, const LidFinding *finding, const LidFinding *other)
 {
-  const GArray *offered = finding->remedy != NULL ? finding->remedy->moves : NULL;
-  g_autoptr (CuresTry) own = NULL;
   const CuresTry *best = NULL;
 
   for (guint i = 0; i < all->tries->len; i++)
-    if (cures_oracle_clears (all->oracle, finding, ((CuresTry *)all->tries->pdata[i])->after, TRUE)
-        && (best == NULL || cures_oracle_compare (all->tries->pdata[i], best) > 0))
-      best = all->tries->pdata[i];
+    {
+      const CuresTry *one = all->tries->pdata[i];
+
+      if (cures_oracle_clears (all->oracle, finding, one->after, TRUE)
+          && (other == NULL || cures_oracle_clears (all->oracle, other, one->after, TRUE))
+          && (best == NULL || cures_oracle_compare (one, best) > 0))
+        best = one;
+    }
+  return best;
+}
+
+static Outcome
+compare (const Arranging *all, const CuresTry *best, const GArray *offered)
+{
+  g_autoptr (CuresTry) own = NULL;
+
   if (best == NULL)
     return offered == NULL || offered->len == 0 ? NOTHING : AS_GOOD;
   if (offered == NULL || offered->len == 0)
-    return is_cleared_with_another (all, finding) ? OTHERS : NONE_OFFERED;
+    return NONE_OFFERED;
   if (only_takes_out (offered))
     return ONLY_EMPTY;
   own = cures_try_new (all->oracle, offered);
@@ -179,14 +130,40 @@ look_at (const Arranging *all, const LidFinding *finding)
              : LESS_GAIN;
 }
 
+static Outcome
+look_at (const Arranging *all, guint index)
+{
+  const LidFinding *finding = all->oracle->seen->findings->pdata[index];
+  const GArray *offered = finding->remedy != NULL ? finding->remedy->moves : NULL;
+  Outcome outcome = compare (all, find_best (all, finding, NULL), offered);
+  const LidFinding *other
+      = outcome > SHARED && offered != NULL && offered->len > 0 ? whose_moves (all, index) : NULL;
+
+  if (other != NULL && compare (all, find_best (all, finding, other), offered) == AS_GOOD)
+    return SHARED;
+  return outcome;
+}
+
 static void
-write_down (const LidFinding *finding, Outcome outcome)
+write_down (const LidFinding *finding, Outcome outcome, gboolean all_tried)
 {
   char *key = g_strdup_printf ("%s: %s", finding->rule->id, words[outcome]);
   guint n = GPOINTER_TO_UINT (g_hash_table_lookup (by_rule, key));
 
   g_hash_table_replace (by_rule, key, GUINT_TO_POINTER (n + 1));
-  counts[outcome]++;
+  counts[all_tried][outcome]++;
+  if (all_tried && outcome > SHARED)
+    g_error ("%s: %s “%s”", words[outcome], finding->text,
+             finding->remedy != NULL ? finding->remedy->text : "");
+}
+
+/* Where a fact is not told, moving it out of sight tells nobody. */
+static gboolean
+may_be_cured (const LidFinding *finding)
+{
+  return finding->grade != LID_GRADE_NOTE && finding->fact == LID_NOWHERE
+         && !(finding->grade == LID_GRADE_UNSURE && finding->rule->no_moves != NULL)
+         && !(finding->remedy != NULL && finding->remedy->by_setting);
 }
 
 static void
@@ -197,17 +174,29 @@ try_population (const LidQuestion *question)
   g_autoptr (LidAssessment) planned = lid_assessment_new_how (
       question, (LidAssessmentHow){ .remedies = LID_REMEDIES_NEVER, .only_planned = TRUE });
   const CuresOracle oracle = { question, NULL, seen, planned };
+  g_autoptr (GPtrArray) ways = cures_arrangements (question, G_MAXUINT);
   g_autoptr (GPtrArray) tries = g_ptr_array_new_with_free_func ((GDestroyNotify)cures_try_free);
-  Arranging all = { .oracle = &oracle, .tries = tries };
+  const Arranging all = { &oracle, tries };
 
-  arrange_all (&all);
+  for (guint i = 0; i < ways->len; i++)
+    g_ptr_array_add (tries, cures_try_new (&oracle, ways->pdata[i]));
   for (guint i = 0; i < seen->findings->len; i++)
-    {
-      const LidFinding *finding = seen->findings->pdata[i];
+    if (may_be_cured (seen->findings->pdata[i]))
+      write_down (seen->findings->pdata[i], look_at (&all, i),
+                  (ways->len + 1) * question->board->n_slots <= CURES_ALL_TRIED);
+}
 
-      if (finding->grade != LID_GRADE_NOTE && finding->fact == LID_NOWHERE
-          && !(finding->remedy != NULL && finding->remedy->by_setting))
-        write_down (finding, look_at (&all, finding));
+static void
+try_shuffles (LidQuestion question, const LidPopulation *from, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (LidPopulation) population = cures_machine_shuffle (dice, question.board, from);
+
+      if (n == DRAWN && i % 2 == 0)
+        population->mode = question.board->modes[i / 2 % question.board->n_modes].mode;
+      question.population = population;
+      try_population (&question);
     }
 }
 
@@ -215,54 +204,79 @@ static void
 try_case (JsonObject *file, JsonObject *one, const LidRule *rule)
 {
   g_autoptr (ChecksCase) c = checks_case_new (file, one);
-  LidQuestion question = { c->figures->board, c->population, NULL };
+  const LidQuestion question = { c->figures->board, c->population, NULL };
 
   if (question.board->n_slots > MOST_SLOTS)
     return;
   g_rand_set_seed (dice, g_str_hash (json_object_get_string_member (one, "case")));
   try_population (&question);
-  for (guint i = 0; i < SHUFFLES; i++)
-    {
-      g_autoptr (LidPopulation) population
-          = cures_machine_shuffle (dice, question.board, c->population);
-
-      question.population = population;
-      try_population (&question);
-    }
+  try_shuffles (question, c->population, SHUFFLES);
 }
 
 static void
-test_all (void)
+start (void)
 {
-  g_autoptr (GList) keys = NULL;
-  guint cleared = 0, missed;
-
-  dice = g_rand_new ();
+  dice = g_rand_new_with_seed (20261128);
   by_rule = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  checks_case_each (try_case);
-  keys = g_list_sort (g_hash_table_get_keys (by_rule), (GCompareFunc)strcmp);
+  memset (counts, 0, sizeof counts);
+}
+
+/* At least @least that some arrangement clears; of a hundred in larger machines at most @most have
+ * a better one than is offered: what is measured. */
+static void
+sum_up (guint least, guint most)
+{
+  g_autoptr (GList) keys = g_list_sort (g_hash_table_get_keys (by_rule), (GCompareFunc)strcmp);
+  guint cleared[2] = { 0 }, missed[2] = { 0 };
+
   for (GList *l = keys; l != NULL; l = l->next)
     g_test_message ("%s: %u", (const char *)l->data,
                     GPOINTER_TO_UINT (g_hash_table_lookup (by_rule, l->data)));
-  for (guint i = 0; i < N_OUTCOMES; i++)
-    g_test_message ("all: %s: %u", words[i], counts[i]);
-  for (guint i = AS_GOOD; i < N_OUTCOMES; i++)
-    cleared += i != NOTHING && i != OTHERS ? counts[i] : 0;
-  missed = cleared - counts[AS_GOOD];
-  g_test_message ("of %u that some arrangement clears, %u have a better one than is offered",
-                  cleared, missed);
-  /* What the head of checks/cure.c says of it. */
-  g_assert_cmpuint (cleared, >, 1000);
-  g_assert_cmpuint (missed * 100, <=, cleared * 8);
-  g_assert_cmpuint ((counts[NONE_OFFERED] + counts[ONLY_EMPTY]) * 100, <=, cleared * 2);
+  for (guint tried = 0; tried < 2; tried++)
+    {
+      for (Outcome i = 0; i < N_OUTCOMES; i++)
+        {
+          cleared[tried] += i != NOTHING ? counts[tried][i] : 0;
+          missed[tried] += i > SHARED ? counts[tried][i] : 0;
+        }
+      g_test_message ("%s: of %u that some arrangement clears, %u have a better one than is "
+                      "offered; %u are cleared with another",
+                      tried ? "all tried" : "larger", cleared[tried], missed[tried],
+                      counts[tried][SHARED]);
+    }
+  g_assert_cmpuint (cleared[1], >, least);
+  g_assert_cmpuint (missed[1], ==, 0);
+  g_assert_cmpuint (missed[0] * 100, <=, cleared[0] * most);
   g_hash_table_unref (by_rule);
   g_rand_free (dice);
+}
+
+static void
+test_cases (void)
+{
+  start ();
+  checks_case_each (try_case);
+  sum_up (1000, 100);
+}
+
+static void
+test_drawn (void)
+{
+  start ();
+  for (guint i = 0; i < G_N_ELEMENTS (boards); i++)
+    {
+      g_autoptr (FiguresCase) c = figures_case_parse (boards[i], board_of_all, modules_of_all);
+
+      try_shuffles ((LidQuestion){ c->board, NULL, NULL }, c->population, DRAWN);
+    }
+  sum_up (200, 100);
 }
 
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/cures/all-arrangements", test_all);
+  g_test_add_func ("/cures/all-arrangements", test_cases);
+  g_test_add_func ("/cures/all-arrangements-drawn", test_drawn);
   return g_test_run ();
 }

@@ -17,19 +17,6 @@
 static GRand *dice;
 static guint n_best, n_none, n_over, n_least, n_belied;
 
-static gboolean
-same_moves (const GArray *a, const GArray *b)
-{
-  for (guint i = 0; a->len == b->len && i < a->len; i++)
-    {
-      const LidMove *x = &g_array_index (a, LidMove, i), *y = &g_array_index (b, LidMove, i);
-
-      if (x->module != y->module || x->from != y->from || x->to != y->to)
-        return FALSE;
-    }
-  return a->len == b->len;
-}
-
 static char *
 write_moves (const LidBoard *board, const GArray *moves)
 {
@@ -149,22 +136,6 @@ disagree (const GArray *a, const GArray *b)
   return FALSE;
 }
 
-/* The order in which rules speak. */
-static gboolean
-speaks_before (const LidAssessment *in, guint a, guint b)
-{
-  const LidFinding *x = in->findings->pdata[a], *y = in->findings->pdata[b];
-  guint at_x = 0, at_y = 0;
-
-  while (lid_rules[at_x] != x->rule)
-    at_x++;
-  while (lid_rules[at_y] != y->rule)
-    at_y++;
-  if (x->rule->phase != y->rule->phase)
-    return x->rule->phase < y->rule->phase;
-  return at_x != at_y ? at_x < at_y : a < b;
-}
-
 /* The moves of a finding that spoke before, is no lighter, sends one of these modules elsewhere and
  * is cleared with it: they stand for both. NULL: there is none. */
 static const GArray *
@@ -183,8 +154,8 @@ stands_for_both (const CuresOracle *oracle,
       g_autoptr (CuresTry) one = NULL;
 
       if (i == index || other->grade < finding->grade || other->remedy == NULL
-          || !speaks_before (in, i, index) || !disagree (other->remedy->moves, moves)
-          || (found != NULL && !speaks_before (in, i, first)))
+          || !cures_speaks_before (in, i, index) || !disagree (other->remedy->moves, moves)
+          || (found != NULL && !cures_speaks_before (in, i, first)))
         continue;
       one = cures_try_new (oracle, other->remedy->moves);
       if (!cures_oracle_clears (oracle, finding, one->after, TRUE))
@@ -224,11 +195,11 @@ check_best (const CuresOracle *oracle, const LidAssessment *in, guint index)
   n_over += both != NULL;
   expected = both != NULL ? both : expected;
   should = write_moves (oracle->question->board, expected);
-  if (expected == NULL ? any : !any || !same_moves (expected, offered))
+  if (expected == NULL ? any : !any || !cures_same_moves (expected, offered))
     {
       for (guint i = 0; expected == NULL && i < in->findings->len; i++)
         if (i != index && ((LidFinding *)in->findings->pdata[i])->remedy != NULL
-            && same_moves (((LidFinding *)in->findings->pdata[i])->remedy->moves, offered))
+            && cures_same_moves (((LidFinding *)in->findings->pdata[i])->remedy->moves, offered))
           return;
       g_error ("%s: %s: offered%s, the best is%s", oracle->question->board->id, finding->rule->id,
                is, should);
@@ -260,7 +231,7 @@ is_shared (const LidAssessment *in, const LidFinding *finding)
     {
       const LidFinding *other = in->findings->pdata[i];
 
-      n += other->remedy != NULL && same_moves (other->remedy->moves, finding->remedy->moves);
+      n += other->remedy != NULL && cures_same_moves (other->remedy->moves, finding->remedy->moves);
     }
   return n > 1;
 }

@@ -37,8 +37,8 @@ can_go (const LidQuestion *q, guint slot)
 }
 
 /* In the order of fitting; slots the board does not name come after those it names. */
-static guint
-place_of (const LidBoard *board, guint slot)
+guint
+cures_deal_place (const LidBoard *board, guint slot)
 {
   for (guint i = 0; i < board->n_order; i++)
     if (board->order[i] == slot)
@@ -153,7 +153,8 @@ least_slot (const Loads *loads, int socket, guint levels)
         continue;
       for (guint level = 0; best >= 0 && by == 0 && level < levels; level++)
         by = load (loads, i, level) - load (loads, (guint)best, level);
-      if (best < 0 || by < 0 || (by == 0 && place_of (board, i) < place_of (board, (guint)best)))
+      if (best < 0 || by < 0
+          || (by == 0 && cures_deal_place (board, i) < cures_deal_place (board, (guint)best)))
         best = (int)i;
     }
   return best;

@@ -127,6 +127,36 @@ cures_oracle_compare (const CuresTry *a, const CuresTry *b)
   return gain != 0 ? gain : (int)b->moves->len - (int)a->moves->len;
 }
 
+/* In the same order. */
+gboolean
+cures_same_moves (const GArray *a, const GArray *b)
+{
+  for (guint i = 0; a->len == b->len && i < a->len; i++)
+    {
+      const LidMove *x = &g_array_index (a, LidMove, i), *y = &g_array_index (b, LidMove, i);
+
+      if (x->module != y->module || x->from != y->from || x->to != y->to)
+        return FALSE;
+    }
+  return a->len == b->len;
+}
+
+/* The order in which rules speak. */
+gboolean
+cures_speaks_before (const LidAssessment *in, guint a, guint b)
+{
+  const LidFinding *x = in->findings->pdata[a], *y = in->findings->pdata[b];
+  guint at_x = 0, at_y = 0;
+
+  while (lid_rules[at_x] != x->rule)
+    at_x++;
+  while (lid_rules[at_y] != y->rule)
+    at_y++;
+  if (x->rule->phase != y->rule->phase)
+    return x->rule->phase < y->rule->phase;
+  return at_x != at_y ? at_x < at_y : a < b;
+}
+
 /* Takes @moves. */
 static void
 try_moves (const CuresOracle *oracle, const LidFinding *finding, GArray *moves, CuresTry **best)
@@ -164,6 +194,34 @@ sort_tray (const GPtrArray *tray)
   return sorts;
 }
 
+/* All arrangements, whatever the rule, where they are few; otherwise the ways that often do. */
+static void
+try_inside (const CuresOracle *oracle, const LidFinding *finding, CuresTry **best)
+{
+  const LidQuestion *question = oracle->question;
+  guint32 ways = finding->rule->cures;
+  int last = (int)question->board->n_sockets - 1;
+  g_autoptr (GPtrArray) all
+      = question->board->channels_told ? cures_arrangements (question, CURES_ALL_TRIED) : NULL;
+  g_autoptr (GPtrArray) nudged = NULL;
+
+  for (int s = LID_NOWHERE; (ways & LID_CURE_SETTLE) && s <= last; s++)
+    {
+      try_moves (oracle, finding, cures_deal_settled (question, finding, s, FALSE), best);
+      try_moves (oracle, finding, cures_deal_settled (question, finding, s, TRUE), best);
+    }
+  for (guint i = 0; ways != 0 && all != NULL && i < all->len; i++)
+    try_moves (oracle, finding, g_array_ref (all->pdata[i]), best);
+  if (all != NULL || !(ways & LID_CURE_SPREAD))
+    return;
+  try_moves (oracle, finding, cures_deal_spread (question, TRUE, FALSE), best);
+  try_moves (oracle, finding, cures_deal_spread (question, TRUE, TRUE), best);
+  try_moves (oracle, finding, cures_deal_spread (question, FALSE, FALSE), best);
+  nudged = cures_deal_nudged (question);
+  for (guint i = 0; i < nudged->len; i++)
+    try_moves (oracle, finding, g_array_ref (nudged->pdata[i]), best);
+}
+
 /**
  * cures_oracle_best:
  *
@@ -174,24 +232,10 @@ cures_oracle_best (const CuresOracle *oracle, const LidFinding *finding)
 {
   const LidQuestion *question = oracle->question;
   guint32 ways = finding->rule->cures;
-  int last = (int)question->board->n_sockets - 1;
   g_autoptr (GPtrArray) sorts = sort_tray (oracle->tray);
-  g_autoptr (GPtrArray) nudged = cures_deal_nudged (question);
   CuresTry *best = NULL;
 
-  for (int s = LID_NOWHERE; (ways & LID_CURE_SETTLE) && s <= last; s++)
-    {
-      try_moves (oracle, finding, cures_deal_settled (question, finding, s, FALSE), &best);
-      try_moves (oracle, finding, cures_deal_settled (question, finding, s, TRUE), &best);
-    }
-  if (ways & LID_CURE_SPREAD)
-    {
-      try_moves (oracle, finding, cures_deal_spread (question, TRUE, FALSE), &best);
-      try_moves (oracle, finding, cures_deal_spread (question, TRUE, TRUE), &best);
-      try_moves (oracle, finding, cures_deal_spread (question, FALSE, FALSE), &best);
-      for (guint i = 0; i < nudged->len; i++)
-        try_moves (oracle, finding, g_array_ref (nudged->pdata[i]), &best);
-    }
+  try_inside (oracle, finding, &best);
   if (best == NULL && (ways & LID_CURE_EXCHANGE))
     for (guint i = 0; i < sorts->len; i++)
       try_moves (oracle, finding, cures_deal_exchanged (question, finding, sorts->pdata[i]), &best);

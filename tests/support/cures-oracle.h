@@ -31,6 +31,8 @@ gboolean cures_oracle_clears (const CuresOracle *oracle,
 int cures_oracle_compare (const CuresTry *a, const CuresTry *b);
 int cures_oracle_compare_gain (const CuresTry *a, const CuresTry *b);
 gboolean cures_oracle_had_nothing (const CuresOracle *oracle);
+gboolean cures_same_moves (const GArray *a, const GArray *b);
+gboolean cures_speaks_before (const LidAssessment *in, guint a, guint b);
 
 /* cures-deals.c: the ways to move that checks/cure.h promises, each NULL where it is none. */
 GArray *cures_deal_settled (const LidQuestion *question,
@@ -43,7 +45,12 @@ GArray *cures_deal_fitted (const LidQuestion *question, const GPtrArray *modules
 GArray *cures_deal_exchanged (const LidQuestion *question,
                               const LidFinding *finding,
                               const GPtrArray *modules);
+guint cures_deal_place (const LidBoard *board, guint slot);
 gboolean cures_deal_alike (const LidModule *a, const LidModule *b);
+
+/* cures-arrange.c */
+#define CURES_ALL_TRIED 8192u /* arrangements times slots: up to here all are tried */
+GPtrArray *cures_arrangements (const LidQuestion *question, guint most);
 
 /* cures-machines.c */
 GPtrArray *cures_machine_tray (const LidPopulation *population);

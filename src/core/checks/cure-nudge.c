@@ -5,14 +5,10 @@
 
 #define MOST_TRIED 96u /* each is judged; on large machines that costs more than it finds */
 
-/* Whether a module sits there that can be put elsewhere: it is seen, holds no data, and its
- * processor is there. */
 static gboolean
 may_go (const LidCheck *check, guint slot)
 {
-  return lid_check_module (check, slot) != NULL && !lid_cure_is_held (check, slot)
-         && check->population->slots[slot].state != LID_SLOT_NOT_SEEN
-         && lid_survey_socket_fitted (check->survey, slot);
+  return lid_check_module (check, slot) != NULL && lid_cure_may_change (check, slot);
 }
 
 /* The first free slot of a channel; LID_NOWHERE: none, or its processor is absent. */

@@ -18,6 +18,7 @@ typedef struct
   LidAssessment *planned;    /* what a running machine would be told if it were only planned */
   const GPtrArray *findings; /* of that, or the check's own */
   const LidFigures *figures; /* likewise */
+  gboolean all;              /* @moved is every arrangement there is */
   GPtrArray *moved;  /* LidCureCandidate: ways to move what is in the machine; NULL: not made yet */
   GPtrArray *fitted; /* LidCureCandidate: what the tray can add; NULL: not made yet */
 } LidCureWork;

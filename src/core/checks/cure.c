@@ -9,20 +9,22 @@
  * 3. Of several: the machine starts; most usable capacity; reading all of it fastest (where no rate
  *    is known: the largest even share, not known last); fewest moves; the one made first.
  *
- * This is no search of all arrangements, of which a machine of 24 slots has more than anybody waits
- * for. Tried are only: those it names to free slots (of any processor, of each alone; where least
- * lies, or by the order of fitting), all modules dealt out anew (inside each processor, by load or
- * by order, but not where a module is not seen; over all, by load), one module to the first free
- * slot of another channel or two that change places (where that makes no more than 96 to try),
- * those it names for one sort of the tray, one to eight of one sort of the tray added. Where one of
- * these clears it, the best of them is offered; test-cures-best writes ways and order a second time
- * and holds each offer to them.
+ * Where arrangements of what is in the machine times its slots are no more than 8192, each is tried
+ * (cure-arrange.c): any machine of six slots, eight slots with two sorts of modules and free ones,
+ * twelve with four modules alike. There the best of all is offered, whatever else the rule gives;
+ * test-cures-all judges them a second time and holds each offer to it.
  *
- * Known limits, held by test-cures-all, which judges all arrangements of machines of six slots: of
- * a hundred findings that moving clears, at most eight have a better way than the one offered, and
- * two are offered none. Most of those are of first-slot and larger-first: their rules give moves
- * themselves, which stand where they clear it, though another way takes fewer hands or leaves the
- * machine faster. */
+ * Larger machines have more arrangements than anybody waits for. There a rule's own moves stand
+ * where they clear it, and tried are only: those it names to free slots (of any processor, of each
+ * alone; where least lies, or by the order of fitting), all modules dealt out anew (inside each
+ * processor, by load or by order, but not where a module is not seen; over all, by load), one
+ * module to the first free slot of another channel or two that change places (where that makes no
+ * more than 96 to try), those it names for one sort of the tray, one to eight of one sort of the
+ * tray added. Where one of these clears it, the best of them is offered; test-cures-best writes
+ * ways and order a second time and holds each offer to them.
+ *
+ * Two findings that send one module to two places are given the moves of the one whose rule speaks
+ * first, where those clear both. */
 #include "checks/cure-private.h"
 
 #include "checks/assessment-private.h"
@@ -136,17 +138,23 @@ make_fitted (LidCureWork *cure)
       add_candidate (cure->fitted, lid_cure_fit (cure->check, sorts->pdata[i], n));
 }
 
+/* All arrangements where they are few; or ways that often do. */
 static void
 make_moved (LidCureWork *cure)
 {
-  g_autoptr (GPtrArray) nudges = lid_cure_nudges (cure->check);
+  g_autoptr (GPtrArray) moves = lid_cure_arrangements (cure->check);
 
   cure->moved = g_ptr_array_new_with_free_func (candidate_free);
-  add_candidate (cure->moved, lid_cure_spread (cure->check, TRUE, FALSE));
-  add_candidate (cure->moved, lid_cure_spread (cure->check, TRUE, TRUE));
-  add_candidate (cure->moved, lid_cure_spread (cure->check, FALSE, FALSE));
-  for (guint i = 0; i < nudges->len; i++)
-    add_candidate (cure->moved, g_array_ref (nudges->pdata[i]));
+  cure->all = moves != NULL;
+  if (!cure->all)
+    {
+      moves = lid_cure_nudges (cure->check);
+      add_candidate (cure->moved, lid_cure_spread (cure->check, TRUE, FALSE));
+      add_candidate (cure->moved, lid_cure_spread (cure->check, TRUE, TRUE));
+      add_candidate (cure->moved, lid_cure_spread (cure->check, FALSE, FALSE));
+    }
+  for (guint i = 0; i < moves->len; i++)
+    add_candidate (cure->moved, g_array_ref (moves->pdata[i]));
 }
 
 static void
@@ -184,7 +192,7 @@ make_exchanged (const LidCureWork *cure, const LidFinding *finding, GPtrArray *o
 /* What is in the machine is moved before the tray is touched. Candidates that are made for this
  * finding alone are kept in @own. */
 static LidCureCandidate *
-find_moves (LidCureWork *cure, const LidFinding *finding, GPtrArray *own)
+find_inside (LidCureWork *cure, const LidFinding *finding, GPtrArray *own)
 {
   guint32 cures = finding->rule->cures;
   LidCureCandidate *best = NULL;
@@ -194,13 +202,20 @@ find_moves (LidCureWork *cure, const LidFinding *finding, GPtrArray *own)
       make_settled (cure, finding, own);
       try_all (cure, finding, own, &best);
     }
-  if (cures & LID_CURE_SPREAD)
-    {
-      if (cure->moved == NULL)
-        make_moved (cure);
-      try_all (cure, finding, cure->moved, &best);
-    }
-  if (best == NULL && (cures & LID_CURE_EXCHANGE))
+  if (cures != 0 && cure->moved == NULL)
+    make_moved (cure);
+  if ((cures & LID_CURE_SPREAD) || (cures != 0 && cure->all))
+    try_all (cure, finding, cure->moved, &best);
+  return best;
+}
+
+static LidCureCandidate *
+find_on_tray (LidCureWork *cure, const LidFinding *finding, GPtrArray *own)
+{
+  guint32 cures = finding->rule->cures;
+  LidCureCandidate *best = NULL;
+
+  if (cures & LID_CURE_EXCHANGE)
     {
       make_exchanged (cure, finding, own);
       try_all (cure, finding, own, &best);
@@ -242,24 +257,20 @@ misleads (const LidCureWork *cure, const LidFinding *finding)
 }
 
 /* Whether the moves that its rule gave with a remedy do what they promise. Of those that only take
- * out, no more are kept than it takes. The price of them is said. */
+ * out, no more are kept than it takes. The price of them is said.
+ * @after: what the checker says then; whoever calls it frees that */
 static gboolean
-keeps_promise (const LidCureWork *cure, LidFinding *finding)
+keeps_promise (const LidCureWork *cure, LidFinding *finding, LidAssessment **after)
 {
   LidCureCandidate own = { NULL, NULL };
   g_autoptr (GArray) least = NULL;
   gboolean keeps;
 
-  if (finding->remedy->moves->len == 0)
-    return FALSE;
   if (only_takes_out (finding->remedy))
     {
-      least = lid_cure_least (cure, finding, &own.after);
+      least = lid_cure_least (cure, finding, after);
       if (least == NULL)
-        {
-          lid_assessment_free (own.after);
-          return FALSE;
-        }
+        return FALSE;
       if (least->len < finding->remedy->moves->len)
         {
           LidRemedy *fewer = lid_remedy_new_moves (cure->check, least);
@@ -268,12 +279,36 @@ keeps_promise (const LidCureWork *cure, LidFinding *finding)
           finding->remedy = fewer;
         }
     }
-  own.moves = finding->remedy->moves;
+  own = (LidCureCandidate){ finding->remedy->moves, *after };
   keeps = lid_cure_clears (cure, finding, &own, FALSE);
+  *after = own.after;
   if (keeps)
     lid_cure_say_price (cure, own.after, finding->remedy);
-  lid_assessment_free (own.after);
   return keeps;
+}
+
+/* Moves that failed go, and with them words that would mislead. */
+static void
+take_back (const LidCureWork *cure, LidFinding *finding)
+{
+  if (misleads (cure, finding))
+    lid_remedy_reword (finding->remedy, finding->rule->clears);
+  lid_remedy_drop_moves (finding->remedy);
+}
+
+/* What the rule gives itself stands where it clears it, unless all arrangements are looked at and
+ * one is better. */
+static LidCureCandidate *
+find_better (LidCureWork *cure, const LidFinding *finding, LidAssessment *after, GPtrArray *own)
+{
+  LidCureCandidate given = { finding->remedy->moves, after };
+  LidCureCandidate *best = NULL;
+
+  if (cure->moved == NULL)
+    make_moved (cure);
+  if (cure->all)
+    best = find_inside (cure, finding, own);
+  return best != NULL && lid_cure_is_better (best, &given) ? best : NULL;
 }
 
 /* A note need not be acted upon: it gets no search. Moves that only leave slots empty are looked at
@@ -282,31 +317,30 @@ static void
 cure_one (LidCureWork *cure, LidFinding *finding)
 {
   g_autoptr (GPtrArray) own = g_ptr_array_new_with_free_func (candidate_free);
+  g_autoptr (LidAssessment) after = NULL;
   gboolean search = finding->grade != LID_GRADE_NOTE, keeps = FALSE;
+  LidRemedy *remedy = finding->remedy;
   LidCureCandidate *best = NULL;
 
-  if (finding->remedy != NULL && finding->remedy->by_setting)
+  if (remedy != NULL && remedy->by_setting)
     return;
-  if (finding->remedy != NULL && !only_takes_out (finding->remedy))
-    {
-      keeps = keeps_promise (cure, finding);
-      search = search && !keeps;
-    }
-  if (search)
-    best = find_moves (cure, finding, own);
+  if (remedy != NULL && !only_takes_out (remedy))
+    keeps = keeps_promise (cure, finding, &after);
+  if (search && keeps)
+    best = find_better (cure, finding, after, own);
+  else if (search)
+    best = find_inside (cure, finding, own);
+  if (search && !keeps && best == NULL)
+    best = find_on_tray (cure, finding, own);
   if (best != NULL)
     {
       lid_remedy_free (finding->remedy);
       finding->remedy = lid_remedy_new_moves (cure->check, best->moves);
       lid_cure_say_price (cure, best->after, finding->remedy);
     }
-  else if (!keeps && finding->remedy != NULL
-           && !(only_takes_out (finding->remedy) && keeps_promise (cure, finding)))
-    {
-      if (misleads (cure, finding))
-        lid_remedy_reword (finding->remedy, finding->rule->clears);
-      lid_remedy_drop_moves (finding->remedy);
-    }
+  else if (!keeps && remedy != NULL && remedy->moves->len > 0
+           && !(only_takes_out (remedy) && keeps_promise (cure, finding, &after)))
+    take_back (cure, finding);
 }
 
 /* What a running machine shows is doubted, not judged; moved about, it is only a plan. */

@@ -8,13 +8,15 @@
  * A remedy with moves is a promise, so each is carried out on a copy and judged before it stands:
  * its finding is gone, and nothing stops that did not stop before. One that fails loses its moves
  * and keeps its words. Where a rule gives no moves by itself, or only says to leave slots empty,
- * the ways it names in .cures are tried, and of those that clear it the best by the planner's
- * measure is taken: usable capacity, reading all of it, hands. They may lose neither capacity nor
- * balance: that would be no remedy. What it lowers all the same it says. */
+ * the ways it names in .cures are tried (every arrangement, where they are few, and then against
+ * the rule's own moves too), and of those that clear it the best by the planner's measure is taken:
+ * usable capacity, reading all of it, hands. They may lose neither capacity nor balance: that would
+ * be no remedy. What it lowers all the same it says. */
 void lid_cure_all (const LidQuestion *question, LidCheck *check);
 
 /* Ways to move, for cure.c: each gives moves to try, or none. Modules are borrowed. */
 GArray *lid_cure_spread (const LidCheck *check, gboolean each_socket, gboolean by_order);
+GPtrArray *lid_cure_arrangements (const LidCheck *check);
 GPtrArray *lid_cure_nudges (const LidCheck *check);
 GArray *lid_cure_settle (
     const LidCheck *check, const guint *slots, guint n_slots, int socket, gboolean by_order);
@@ -22,4 +24,5 @@ GArray *lid_cure_fit (const LidCheck *check, const LidModule *like, guint count)
 GArray *
 lid_cure_exchange (const LidCheck *check, const guint *slots, guint n_slots, const LidModule *like);
 gboolean lid_cure_same (const LidModule *a, const LidModule *b);
+gboolean lid_cure_may_change (const LidCheck *check, guint slot);
 gboolean lid_cure_is_held (const LidCheck *check, guint slot);
