@@ -136,8 +136,9 @@ apply_remedies (const ChecksCase *c, const LidAssessment *assessment, JsonObject
   if (json_object_has_member (one, "remedy")
       && json_object_get_boolean_member (one, "remedy") != (n_moves > 0))
     g_test_fail_printf ("%s: moves offered: %u", name_of (one), n_moves);
-  if (json_object_has_member (one, "moves"))
-    g_assert_cmpuint (n_moves, ==, json_object_get_int_member (one, "moves"));
+  if (json_object_has_member (one, "moves")
+      && json_object_get_int_member (one, "moves") != (gint64)n_moves)
+    g_test_fail_printf ("%s: so many moves are offered: %u", name_of (one), n_moves);
 }
 
 /* No two findings send one module to two places. */

@@ -138,3 +138,35 @@ cures_arrangements (const LidQuestion *question, guint most)
   arrange (&all, 0, left, n_sorts);
   return all.ways;
 }
+
+/* Whether some channel or processor holds a module, afterwards if @moves is told. */
+static gboolean
+holds (const LidQuestion *q, const GArray *moves, int channel, int socket)
+{
+  for (guint i = 0; i < q->board->n_slots; i++)
+    {
+      gboolean here = q->population->slots[i].module != NULL;
+
+      for (guint k = 0; moves != NULL && k < moves->len; k++)
+        here = here && g_array_index (moves, LidMove, k).from != (int)i;
+      for (guint k = 0; moves != NULL && k < moves->len; k++)
+        here = here || g_array_index (moves, LidMove, k).to == (int)i;
+      if (here && (channel == LID_NOWHERE || q->board->slots[i].channel == channel)
+          && (socket == LID_NOWHERE || q->board->slots[i].socket == socket))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Fewer channels, or fewer processors, hold something. */
+gboolean
+cures_deal_empties (const LidQuestion *q, const GArray *moves)
+{
+  int channels = 0, sockets = 0;
+
+  for (int c = 0; c < (int)q->board->n_channels; c++)
+    channels += holds (q, moves, c, LID_NOWHERE) - holds (q, NULL, c, LID_NOWHERE);
+  for (int s = 0; s < (int)q->board->n_sockets; s++)
+    sockets += holds (q, moves, LID_NOWHERE, s) - holds (q, NULL, LID_NOWHERE, s);
+  return channels < 0 || sockets < 0;
+}

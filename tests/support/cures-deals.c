@@ -344,21 +344,6 @@ cures_deal_spread (const LidQuestion *q, gboolean each_socket, gboolean by_order
   return moves->len > 0 ? g_steal_pointer (&moves) : NULL;
 }
 
-/* The last module of its channel goes where there is one already. */
-static gboolean
-empties (const LidQuestion *q, guint from, guint to)
-{
-  guint here = 0, there = 0;
-
-  for (guint i = 0; i < q->board->n_slots; i++)
-    if (module_in (q, i) != NULL)
-      {
-        here += q->board->slots[i].channel == q->board->slots[from].channel;
-        there += q->board->slots[i].channel == q->board->slots[to].channel;
-      }
-  return here == 1 && there > 0 && q->board->slots[from].channel != q->board->slots[to].channel;
-}
-
 /* One module elsewhere, or two that change places; no more than 96 ways of it are looked at. */
 GPtrArray *
 cures_deal_nudged (const LidQuestion *q)
@@ -377,7 +362,7 @@ cures_deal_nudged (const LidQuestion *q)
           LidMove back = { q->population->slots[to].module, (int)to, (int)from };
           GArray *moves;
 
-          if (pass == 0 ? !is_next (&loads, to) || empties (q, from, to)
+          if (pass == 0 ? !is_next (&loads, to)
                         : !can_go (q, to) || cures_deal_alike (there.module, back.module))
             continue;
           moves = g_array_new (FALSE, FALSE, sizeof (LidMove));

@@ -174,6 +174,15 @@ try_moves (const CuresOracle *oracle, const LidFinding *finding, GArray *moves, 
   *best = g_steal_pointer (&one);
 }
 
+/* Takes @moves: of what is in the machine. */
+static void
+try_moved (const CuresOracle *oracle, const LidFinding *finding, GArray *moves, CuresTry **best)
+{
+  if (moves != NULL && cures_deal_empties (oracle->question, moves))
+    g_clear_pointer (&moves, g_array_unref);
+  try_moves (oracle, finding, moves, best);
+}
+
 /* The modules on the tray, sort by sort. */
 static GPtrArray *
 sort_tray (const GPtrArray *tray)
@@ -211,15 +220,15 @@ try_inside (const CuresOracle *oracle, const LidFinding *finding, CuresTry **bes
       try_moves (oracle, finding, cures_deal_settled (question, finding, s, TRUE), best);
     }
   for (guint i = 0; ways != 0 && all != NULL && i < all->len; i++)
-    try_moves (oracle, finding, g_array_ref (all->pdata[i]), best);
+    try_moved (oracle, finding, g_array_ref (all->pdata[i]), best);
   if (all != NULL || !(ways & LID_CURE_SPREAD))
     return;
-  try_moves (oracle, finding, cures_deal_spread (question, TRUE, FALSE), best);
-  try_moves (oracle, finding, cures_deal_spread (question, TRUE, TRUE), best);
-  try_moves (oracle, finding, cures_deal_spread (question, FALSE, FALSE), best);
+  try_moved (oracle, finding, cures_deal_spread (question, TRUE, FALSE), best);
+  try_moved (oracle, finding, cures_deal_spread (question, TRUE, TRUE), best);
+  try_moved (oracle, finding, cures_deal_spread (question, FALSE, FALSE), best);
   nudged = cures_deal_nudged (question);
   for (guint i = 0; i < nudged->len; i++)
-    try_moves (oracle, finding, g_array_ref (nudged->pdata[i]), best);
+    try_moved (oracle, finding, g_array_ref (nudged->pdata[i]), best);
 }
 
 /**

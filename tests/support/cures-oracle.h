@@ -46,6 +46,7 @@ GArray *cures_deal_exchanged (const LidQuestion *question,
                               const LidFinding *finding,
                               const GPtrArray *modules);
 guint cures_deal_place (const LidBoard *board, guint slot);
+gboolean cures_deal_empties (const LidQuestion *question, const GArray *moves);
 gboolean cures_deal_alike (const LidModule *a, const LidModule *b);
 
 /* cures-arrange.c */

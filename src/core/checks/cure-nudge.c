@@ -38,31 +38,16 @@ add (GPtrArray *nudges, const LidMove *moves, guint n)
   g_ptr_array_add (nudges, copy);
 }
 
-static guint
-count_on (const LidCheck *check, const LidBoardChannel *channel)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < channel->n_slots; i++)
-    n += lid_check_module (check, channel->slots[i]) != NULL;
-  return n;
-}
-
-/* One module in every channel before a second one in any (shared/facts/population.md P3): none is
- * emptied for that. */
 static void
 add_moves (const LidCheck *check, GPtrArray *nudges, guint from)
 {
   const LidBoardChannel *channels = check->board->channels;
-  gboolean alone = count_on (check, &channels[check->board->slots[from].channel]) == 1;
 
   for (guint c = 0; c < check->board->n_channels; c++)
     {
       int to = free_slot (check, &channels[c]);
 
-      if (to != LID_NOWHERE
-          && !(alone && (int)c != check->board->slots[from].channel
-               && count_on (check, &channels[c]) > 0))
+      if (to != LID_NOWHERE)
         add (nudges, (LidMove[]){ move_of (check, from, (guint)to) }, 1);
     }
 }
@@ -85,9 +70,8 @@ add_swaps (const LidCheck *check, GPtrArray *nudges, guint one)
  * @check: whose population
  *
  * Returns: (transfer full) (element-type GArray): moves to try, slot by slot: to the first free
- *   slot of each channel, unless its own is left empty for a second module elsewhere; then with
- * each later slot that holds another sort; none where channels are not told, or where they are more
- * than anybody waits for
+ *   slot of each channel, then with each later slot that holds another sort; none where channels
+ * are not told, or where they are more than anybody waits for
  */
 GPtrArray *
 lid_cure_nudges (const LidCheck *check)

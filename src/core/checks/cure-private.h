@@ -23,6 +23,14 @@ typedef struct
   GPtrArray *fitted; /* LidCureCandidate: what the tray can add; NULL: not made yet */
 } LidCureWork;
 
+/* cure-find.c */
+void lid_cure_candidate_free (gpointer candidate);
+void lid_cure_make_moved (LidCureWork *cure);
+LidCureCandidate *
+lid_cure_find_inside (LidCureWork *cure, const LidFinding *finding, GPtrArray *own);
+LidCureCandidate *
+lid_cure_find_on_tray (LidCureWork *cure, const LidFinding *finding, GPtrArray *own);
+
 /* cure-clears.c */
 gboolean lid_cure_clears (const LidCureWork *cure,
                           const LidFinding *finding,
