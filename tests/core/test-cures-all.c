@@ -173,7 +173,8 @@ try_population (const LidQuestion *question)
       = lid_assessment_new_how (question, (LidAssessmentHow){ .remedies = LID_REMEDIES_NOW });
   g_autoptr (LidAssessment) planned = lid_assessment_new_how (
       question, (LidAssessmentHow){ .remedies = LID_REMEDIES_NEVER, .only_planned = TRUE });
-  const CuresOracle oracle = { question, NULL, seen, planned };
+  g_autoptr (GPtrArray) all_tried = cures_all_tried (question);
+  const CuresOracle oracle = { question, NULL, seen, planned, all_tried };
   g_autoptr (GPtrArray) ways = cures_arrangements (question, G_MAXUINT);
   g_autoptr (GPtrArray) tries = g_ptr_array_new_with_free_func ((GDestroyNotify)cures_try_free);
   const Arranging all = { &oracle, tries };
@@ -183,8 +184,7 @@ try_population (const LidQuestion *question)
       g_ptr_array_add (tries, cures_try_new (&oracle, ways->pdata[i]));
   for (guint i = 0; i < seen->findings->len; i++)
     if (may_be_cured (seen->findings->pdata[i]))
-      write_down (seen->findings->pdata[i], look_at (&all, i),
-                  (ways->len + 1) * question->board->n_slots <= CURES_ALL_TRIED);
+      write_down (seen->findings->pdata[i], look_at (&all, i), all_tried != NULL);
 }
 
 static void

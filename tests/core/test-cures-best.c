@@ -243,7 +243,8 @@ try_population (const LidQuestion *question, const GPtrArray *tray)
       question, (LidAssessmentHow){ .remedies = LID_REMEDIES_NOW, .at_hand = tray });
   g_autoptr (LidAssessment) planned = lid_assessment_new_how (
       question, (LidAssessmentHow){ .remedies = LID_REMEDIES_NEVER, .only_planned = TRUE });
-  const CuresOracle oracle = { question, tray, seen, planned };
+  g_autoptr (GPtrArray) all = cures_all_tried (question);
+  const CuresOracle oracle = { question, tray, seen, planned, all };
   LidGrade worst = LID_GRADE_NOTE;
 
   for (guint i = 0; i < seen->findings->len; i++)

@@ -307,7 +307,7 @@ test_dealt (void)
       const LidQuestion question = { c->board, c->population, NULL };
       g_autoptr (LidAssessment) seen
           = lid_assessment_new_how (&question, (LidAssessmentHow){ .remedies = LID_REMEDIES_NOW });
-      const CuresOracle oracle = { &question, NULL, seen, seen };
+      const CuresOracle oracle = { &question, NULL, seen, seen, NULL };
 
       for (guint k = 0; k < seen->findings->len; k++)
         {

@@ -139,6 +139,13 @@ cures_arrangements (const LidQuestion *question, guint most)
   return all.ways;
 }
 
+/* The same where the core tries all of them, and NULL where it does not. */
+GPtrArray *
+cures_all_tried (const LidQuestion *question)
+{
+  return question->board->channels_told ? cures_arrangements (question, CURES_ALL_TRIED) : NULL;
+}
+
 /* Whether some channel or processor holds a module, afterwards if @moves is told. */
 static gboolean
 holds (const LidQuestion *q, const GArray *moves, int channel, int socket)

@@ -16,6 +16,33 @@ cures_try_free (CuresTry *one)
   g_free (one);
 }
 
+/* As a list of sorts each: what one channel has more of than another, they are not alike. */
+static guint
+count_alike (const LidQuestion *question, const LidPopulation *population)
+{
+  const LidBoard *board = question->board;
+  guint alike = 0;
+
+  for (guint a = 0; a < board->n_channels; a++)
+    for (guint b = a + 1; b < board->n_channels; b++)
+      {
+        gboolean same = TRUE;
+
+        for (guint i = 0; same && i < board->n_slots; i++)
+          {
+            int more = 0;
+
+            for (guint k = 0; population->slots[i].module != NULL && k < board->n_slots; k++)
+              if (population->slots[k].module != NULL
+                  && cures_deal_alike (population->slots[i].module, population->slots[k].module))
+                more += (board->slots[k].channel == (int)a) - (board->slots[k].channel == (int)b);
+            same = more == 0;
+          }
+        alike += same;
+      }
+  return alike;
+}
+
 CuresTry *
 cures_try_new (const CuresOracle *oracle, const GArray *moves)
 {
@@ -24,6 +51,7 @@ cures_try_new (const CuresOracle *oracle, const GArray *moves)
   CuresTry *one = g_new0 (CuresTry, 1);
 
   one->moves = g_array_ref ((GArray *)moves);
+  one->alike = oracle->all != NULL ? count_alike (oracle->question, after) : 0;
   one->after = lid_assessment_new_plain (
       &(LidQuestion){ oracle->question->board, after, oracle->question->as_found });
   return one;
@@ -124,6 +152,8 @@ cures_oracle_compare (const CuresTry *a, const CuresTry *b)
 {
   int gain = cures_oracle_compare_gain (a, b);
 
+  if (gain == 0)
+    gain = (int)a->alike - (int)b->alike;
   return gain != 0 ? gain : (int)b->moves->len - (int)a->moves->len;
 }
 
@@ -219,9 +249,9 @@ try_inside (const CuresOracle *oracle, const LidFinding *finding, CuresTry **bes
       try_moves (oracle, finding, cures_deal_settled (question, finding, s, FALSE), best);
       try_moves (oracle, finding, cures_deal_settled (question, finding, s, TRUE), best);
     }
-  for (guint i = 0; ways != 0 && all != NULL && i < all->len; i++)
-    try_moved (oracle, finding, g_array_ref (all->pdata[i]), best);
-  if (all != NULL || !(ways & LID_CURE_SPREAD))
+  for (guint i = 0; ways != 0 && oracle->all != NULL && i < oracle->all->len; i++)
+    try_moved (oracle, finding, g_array_ref (oracle->all->pdata[i]), best);
+  if (oracle->all != NULL || !(ways & LID_CURE_SPREAD))
     return;
   try_moved (oracle, finding, cures_deal_spread (question, TRUE, FALSE), best);
   try_moved (oracle, finding, cures_deal_spread (question, TRUE, TRUE), best);

@@ -11,6 +11,7 @@ typedef struct
   const GPtrArray *tray; /* nullable: LidModule */
   const LidAssessment *seen;
   const LidAssessment *planned;
+  const GPtrArray *all; /* nullable: moves to every arrangement, where all are tried */
 } CuresOracle;
 
 /* Moves that were tried, and what the checker says after them. */
@@ -18,6 +19,7 @@ typedef struct
 {
   GArray *moves;
   LidAssessment *after;
+  guint alike; /* pairs of channels that hold the same then; 0 where not all is tried */
 } CuresTry;
 
 void cures_try_free (CuresTry *one);
@@ -52,6 +54,7 @@ gboolean cures_deal_alike (const LidModule *a, const LidModule *b);
 /* cures-arrange.c */
 #define CURES_ALL_TRIED 8192u /* arrangements times slots: up to here all are tried */
 GPtrArray *cures_arrangements (const LidQuestion *question, guint most);
+GPtrArray *cures_all_tried (const LidQuestion *question);
 
 /* cures-machines.c */
 GPtrArray *cures_machine_tray (const LidPopulation *population);

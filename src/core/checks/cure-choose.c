@@ -19,16 +19,18 @@ compare_whole (const LidFigures *a, const LidFigures *b)
 
 /**
  * lid_cure_is_better:
+ * @cure: at work
  * @a: judged
  * @b: judged, made before @a
  *
  * By the planner's measure: usable capacity, then all of it read once, then hands; the one made
- * first stays where they are alike (product.md 6, settled reading 11).
+ * first stays where they are alike (product.md 6, settled reading 11). Where all arrangements are
+ * tried, channels that hold the same come before hands.
  *
  * Returns: whether @a is to be offered rather than @b
  */
 gboolean
-lid_cure_is_better (LidCureCandidate *a, LidCureCandidate *b)
+lid_cure_is_better (const LidCureWork *cure, LidCureCandidate *a, LidCureCandidate *b)
 {
   const LidFigures *x = &a->after->figures, *y = &b->after->figures;
   gint64 by = x->starts - y->starts;
@@ -37,6 +39,9 @@ lid_cure_is_better (LidCureCandidate *a, LidCureCandidate *b)
     by = x->usable_mib - y->usable_mib;
   if (by == 0)
     by = compare_whole (x, y);
+  if (by == 0 && cure->all)
+    by = (gint64)lid_cure_count_alike (cure->check, a->moves)
+         - lid_cure_count_alike (cure->check, b->moves);
   if (by == 0)
     by = (gint64)b->moves->len - a->moves->len;
   return by > 0;

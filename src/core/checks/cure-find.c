@@ -75,7 +75,7 @@ try_all (const LidCureWork *cure,
       LidCureCandidate *candidate = candidates->pdata[i];
 
       if (lid_cure_clears (cure, finding, candidate, TRUE)
-          && (*best == NULL || lid_cure_is_better (candidate, *best)))
+          && (*best == NULL || lid_cure_is_better (cure, candidate, *best)))
         *best = candidate;
     }
 }
@@ -182,13 +182,13 @@ lid_cure_find_inside (LidCureWork *cure, const LidFinding *finding, GPtrArray *o
   guint32 cures = finding->rule->cures;
   LidCureCandidate *best = NULL;
 
+  if (cures != 0)
+    lid_cure_make_moved (cure);
   if (cures & LID_CURE_SETTLE)
     {
       make_settled (cure, finding, own);
       try_all (cure, finding, own, &best);
     }
-  if (cures != 0)
-    lid_cure_make_moved (cure);
   if ((cures & LID_CURE_SPREAD) || (cures != 0 && cure->all))
     try_all (cure, finding, cure->moved, &best);
   return best;

@@ -38,7 +38,7 @@ gboolean lid_cure_clears (const LidCureWork *cure,
                           gboolean better);
 
 /* cure-choose.c */
-gboolean lid_cure_is_better (LidCureCandidate *a, LidCureCandidate *b);
+gboolean lid_cure_is_better (const LidCureWork *cure, LidCureCandidate *a, LidCureCandidate *b);
 void lid_cure_agree (const LidCureWork *cure, guint index);
 void lid_cure_say_price (const LidCureWork *cure, const LidAssessment *after, LidRemedy *remedy);
 

@@ -7,7 +7,8 @@
  * or its slowest part, is no slower (a memory mode that takes effect has its price, which is said).
  * 2. Moving what is in the machine comes before exchanging with the tray, and that before adding.
  * 3. Of several: the machine starts; most usable capacity; reading all of it fastest (where no rate
- *    is known: the largest even share, not known last); fewest moves; the one made first.
+ *    is known: the largest even share, not known last); where all arrangements are tried, the most
+ * pairs of channels that hold the same; fewest moves; the one made first.
  *
  * Where arrangements of what is in the machine times its slots are no more than 8192, each is tried
  * (cure-arrange.c): any machine of six slots, eight slots with two sorts of modules and free ones,
@@ -109,7 +110,7 @@ find_better (LidCureWork *cure, const LidFinding *finding, LidAssessment *after,
   lid_cure_make_moved (cure);
   if (cure->all)
     best = lid_cure_find_inside (cure, finding, own);
-  return best != NULL && lid_cure_is_better (best, &given) ? best : NULL;
+  return best != NULL && lid_cure_is_better (cure, best, &given) ? best : NULL;
 }
 
 /* A note need not be acted upon: it gets no search. Moves that only leave slots empty are looked at

@@ -25,5 +25,6 @@ GArray *
 lid_cure_exchange (const LidCheck *check, const guint *slots, guint n_slots, const LidModule *like);
 gboolean lid_cure_same (const LidModule *a, const LidModule *b);
 gboolean lid_cure_empties (const LidCheck *check, const GArray *moves);
+guint lid_cure_count_alike (const LidCheck *check, const GArray *moves);
 gboolean lid_cure_may_change (const LidCheck *check, guint slot);
 gboolean lid_cure_is_held (const LidCheck *check, guint slot);
