@@ -6,7 +6,6 @@
  * front: nothing may beat it (product.md 8, settled reading 11). */
 #include "checks/finding.h"
 #include "planner-large.h"
-#include "planner/columns.h"
 
 #define TRIES 10000u
 #ifdef __SANITIZE_ADDRESS__
@@ -360,30 +359,6 @@ test_very_many_channels (void)
   g_assert_cmpuint (plan->options->len, >=, 1);
 }
 
-/* Persistent memory stays where it is: with the same at each processor they are still filled alike,
- * with another at one of them they cannot be. */
-static void
-test_persistent (void)
-{
-  for (guint other = 0; other < 2; other++)
-    {
-      g_autoptr (PlannerLarge) q = planner_large_new (&planner_large_boards[1], 200, FALSE);
-      const LidBoard *board = q->machine->board;
-      g_autoptr (LidCandidates) candidates = NULL;
-
-      for (guint s = 0; s < board->n_sockets; s++)
-        {
-          const LidBoardChannel *channel = &board->channels[board->sockets[s].first_channel];
-          g_autoptr (LidModule) module = lid_module_copy (q->modules->pdata[s == 0 ? 0 : other]);
-
-          module->persistent = TRUE;
-          lid_population_put (q->machine->population, channel->slots[1], module);
-        }
-      candidates = lid_candidates_new (&q->question, &q->wish);
-      g_assert_cmpint (lid_plan_columns_sockets_match (&q->question, candidates), ==, other == 0);
-    }
-}
-
 int
 main (int argc, char **argv)
 {
@@ -394,7 +369,6 @@ main (int argc, char **argv)
   g_test_add_func ("/planner-large/not-told", test_not_told);
   g_test_add_func ("/planner-large/cancel", test_cancel);
   g_test_add_func ("/planner-large/options-as-found", test_options_as_found);
-  g_test_add_func ("/planner-large/persistent", test_persistent);
   g_test_add_func ("/planner-large/very-many-channels", test_very_many_channels);
   return g_test_run ();
 }

@@ -234,6 +234,23 @@ test_split (void)
   lid_edits_free (edits);
 }
 
+/* What was put by stays put by, whatever is undone: no step gives anything back to a shelf. */
+static void
+test_reserved (void)
+{
+  g_autoptr (LidEdits) edits = lid_edits_new (make_job ());
+  const LidJob *job = lid_edits_job (edits);
+
+  g_assert_true (lid_edits_become (edits, lid_stages_copy_job (job, NULL), "x", NULL));
+  lid_edits_set_reserved (edits, "shelf.csv", "job 7");
+  for (guint way = 0; way < 2; way++)
+    {
+      g_assert_true (way == 0 ? lid_edits_undo (edits) : lid_edits_redo (edits));
+      g_assert_cmpstr (job->reserved_in, ==, "shelf.csv");
+      g_assert_cmpstr (job->reserved_as, ==, "job 7");
+    }
+}
+
 /* Another plan is one visit again, whichever way it comes; undone, both visits are back. */
 static void
 test_another_plan (void)
@@ -358,5 +375,6 @@ main (int argc, char **argv)
   g_test_add_func ("/stage-parts/no-size", test_no_size);
   g_test_add_func ("/stage-parts/nothing-planned", test_nothing_planned);
   g_test_add_func ("/stage-parts/nothing-found", test_nothing_found);
+  g_test_add_func ("/stage-parts/reserved", test_reserved);
   return g_test_run ();
 }
