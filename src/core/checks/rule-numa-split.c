@@ -75,15 +75,30 @@ is_served (const LidCheck *check, guint socket, guint nodes)
   return TRUE;
 }
 
-/* A split that asks for nothing; 0: there is none. */
-static guint
-free_split (const LidBoard *board)
+/* The processors whose channels are not what a split into @nodes asks for. */
+static guint32
+find_uneven (LidCheck *check, guint nodes)
 {
+  guint32 uneven = 0;
+
+  if ((check->board->numa_equal >> MIN (nodes, 31) & 1) == 0)
+    return 0;
+  for (guint s = 0; s < check->board->n_sockets; s++)
+    if (lid_balance_is_sized (check, (int)s) && !is_served (check, s, nodes))
+      uneven |= 1u << s;
+  return uneven;
+}
+
+/* The split into the fewest nodes that what is fitted does for; 0: there is none. */
+static guint
+serving_split (LidCheck *check)
+{
+  const LidBoard *board = check->board;
   guint best = 0;
 
   for (guint i = 0; i < board->n_numa; i++)
-    if ((board->numa_equal >> board->numa[i] & 1) == 0)
-      best = MAX (best, board->numa[i]);
+    if ((best == 0 || board->numa[i] < best) && find_uneven (check, board->numa[i]) == 0)
+      best = board->numa[i];
   return best;
 }
 
@@ -93,14 +108,12 @@ check_counts (LidCheck *check)
 {
   guint nodes = MAX (check->population->numa_split, 1), other;
   g_autofree char *names = NULL;
-  guint32 uneven = 0;
+  guint32 uneven;
   LidFinding *finding;
 
-  if ((check->board->numa_equal >> MIN (nodes, 31) & 1) == 0 || !check->board->channels_told)
+  if (!check->board->channels_told)
     return;
-  for (guint s = 0; s < check->board->n_sockets; s++)
-    if (lid_balance_is_sized (check, (int)s) && !is_served (check, s, nodes))
-      uneven |= 1u << s;
+  uneven = find_uneven (check, nodes);
   if (uneven == 0)
     return;
   names = lid_names_sockets (check, uneven);
@@ -127,7 +140,7 @@ check_counts (LidCheck *check)
                                           (gulong)__builtin_popcount (uneven)),
                              nodes, names));
   finding->source = check->board->numa_equal_source;
-  other = free_split (check->board);
+  other = serving_split (check);
   lid_remedy_say (
       check, finding,
       other > 0 ? g_strdup_printf (_ ("Set the nodes of a processor to %u, or fill all channels of "
