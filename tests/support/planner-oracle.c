@@ -89,6 +89,8 @@ count (Oracle *o, PlannerPoint *point)
       guint in = 0, out = 0, used = 0, found = 0;
       gint64 cost;
 
+      if (((const LidModule *)o->kinds->pdata[k])->persistent)
+        continue;
       for (guint i = 0; i < n_slots; i++)
         {
           used += o->now[i] == (int)k;
@@ -233,6 +235,17 @@ judge (Oracle *o)
     g_array_append_val (o->points, point);
 }
 
+/* What is persistent stays where it is, and there is no more of it (product.md 9). */
+static gboolean
+may_be (const Oracle *o, guint slot, int kind)
+{
+  const LidModule *there = o->c->as_found->slots[slot].module;
+
+  if (there != NULL && there->persistent)
+    return kind == o->found[slot];
+  return kind < 0 || !((const LidModule *)o->kinds->pdata[kind])->persistent;
+}
+
 static void
 fill (Oracle *o, guint slot)
 {
@@ -242,10 +255,11 @@ fill (Oracle *o, guint slot)
       return;
     }
   for (int kind = -1; kind < (int)o->kinds->len; kind++)
-    {
-      o->now[slot] = kind;
-      fill (o, slot + 1);
-    }
+    if (may_be (o, slot, kind))
+      {
+        o->now[slot] = kind;
+        fill (o, slot + 1);
+      }
 }
 
 /* Whether @a is at least as good as @b in everything; only those of one sort of speed compare. */

@@ -6,7 +6,8 @@
  *   - what a lasting rule stops: it is stopped in every larger population
  * (rule.h, lasting);
  *   - a whole filling that a rule of scope module or channel stops: what it
- * looks at is all there (rule.h, scope);
+ * looks at is all there (rule.h, scope); not where it speaks of another channel, on which
+ * persistent or soldered memory stays while nothing is planned there yet;
  *   - a whole filling for which the rate table has no row, where no row asks
  * for a voltage: then the row hangs on the channel alone (rate-table.c).
  *
@@ -67,6 +68,19 @@ lid_plan_fillings_voltage_matters (const LidBoard *board)
   return FALSE;
 }
 
+/* Whether a finding names a slot of the column, or none. */
+static gboolean
+is_ours (const Filler *filler, const LidFinding *finding)
+{
+  const LidBoard *board = filler->judge->question->board;
+  gboolean ours = finding->n_slots == 0;
+
+  for (guint i = 0; i < finding->n_slots; i++)
+    for (guint c = 0; c < filler->column->n_channels; c++)
+      ours = ours || board->slots[finding->slots[i]].channel == (int)filler->column->channels[c];
+  return ours;
+}
+
 static gboolean
 is_stopped (const Filler *filler, const LidAssessment *assessment, gboolean whole)
 {
@@ -79,7 +93,8 @@ is_stopped (const Filler *filler, const LidAssessment *assessment, gboolean whol
       if (finding->rule->lasting
           || (whole
               && (finding->rule->scope == LID_SCOPE_MODULE
-                  || finding->rule->scope == LID_SCOPE_CHANNEL)))
+                  || finding->rule->scope == LID_SCOPE_CHANNEL)
+              && is_ours (filler, finding)))
         return TRUE;
     }
   for (guint c = 0; whole && !filler->by_voltage && c < filler->column->n_channels; c++)
