@@ -1,25 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* fillings.c: the ways to fill one column.
  *
- * Slot by slot, and the checker is asked about each beginning on the otherwise
- * empty board. Left out is
- *   - what a lasting rule stops: it is stopped in every larger population
- * (rule.h, lasting);
- *   - a whole filling that a rule of scope module or channel stops: what it
- * looks at is all there (rule.h, scope); not where it speaks of another channel, on which
- * persistent or soldered memory stays while nothing is planned there yet;
- *   - a whole filling for which the rate table has no row, where no row asks
- * for a voltage: then the row hangs on the channel alone (rate-table.c).
+ * Slot by slot, and the checker is asked about each beginning on the otherwise empty board. Left
+ * out is
+ *   - what a lasting rule stops: it is stopped in every larger population (rule.h, lasting);
+ *   - a whole filling that a rule of scope module or channel stops: what it looks at is all there
+ *     (rule.h, scope); not where it speaks of another channel, on which persistent or soldered
+ *     memory stays while nothing is planned there yet;
+ *   - a whole filling for which the rate table has no row, where no row asks for a voltage: then
+ *     the row hangs on the channel alone (rate-table.c).
  *
- * What a filling carries for the bounds: capacity; the rate the machine would
- * run at with nothing else in it, and whatever is added only adds limits
- * (running-rate.c), unless the table knows voltages, which all modules choose
- * together: then the ratings alone count; and hands. Where all that is found is
- * used again, each module that comes to another slot is one hand, and that is
- * exact. Where it may leave, a hand is each module found that leaves its slot,
- * and each module fitted of a kind that is not found at all; what is missing
- * from that (more of a found kind than there were) is added when all is known.
- */
+ * What a filling carries for the bounds: capacity; the rate the machine would run at with nothing
+ * else in it, and whatever is added only adds limits (running-rate.c), unless the table knows
+ * voltages, which all modules choose together: then the ratings alone count; and hands. Where all
+ * that is found is used again, each module that comes to another slot is one hand, and that is
+ * exact. Where it may leave, a hand is each module found that leaves its slot, and each module
+ * fitted of a kind that is not found at all; what is missing from that (more of a found kind than
+ * there were) is added when all is known. */
 #include "planner/fillings.h"
 
 #include "checks/rule.h"
@@ -56,8 +53,7 @@ lid_plan_fillings_put (const LidPlanColumn *column, const LidPlanFilling *fillin
 /**
  * lid_plan_fillings_voltage_matters:
  *
- * Returns: whether the board's rate table asks for a voltage, so that a
- * channel's row hangs on the modules of all others
+ * Returns: whether the board's rate table asks for a voltage: a row then hangs on all modules
  */
 gboolean
 lid_plan_fillings_voltage_matters (const LidBoard *board)
@@ -68,17 +64,19 @@ lid_plan_fillings_voltage_matters (const LidBoard *board)
   return FALSE;
 }
 
-/* Whether a finding names a slot of the column, or none. */
+/* Whether all that the rule of a finding looks at is in the column: it speaks of one module or one
+ * channel, and of one of these. */
 static gboolean
-is_ours (const Filler *filler, const LidFinding *finding)
+is_settled (const Filler *filler, const LidFinding *finding)
 {
-  const LidBoard *board = filler->judge->question->board;
+  const LidBoardSlot *slots = filler->judge->question->board->slots;
   gboolean ours = finding->n_slots == 0;
 
   for (guint i = 0; i < finding->n_slots; i++)
     for (guint c = 0; c < filler->column->n_channels; c++)
-      ours = ours || board->slots[finding->slots[i]].channel == (int)filler->column->channels[c];
-  return ours;
+      ours = ours || slots[finding->slots[i]].channel == (int)filler->column->channels[c];
+  return ours
+         && (finding->rule->scope == LID_SCOPE_MODULE || finding->rule->scope == LID_SCOPE_CHANNEL);
 }
 
 static gboolean
@@ -88,13 +86,8 @@ is_stopped (const Filler *filler, const LidAssessment *assessment, gboolean whol
     {
       const LidFinding *finding = assessment->findings->pdata[i];
 
-      if (finding->grade != LID_GRADE_STOPS)
-        continue;
-      if (finding->rule->lasting
-          || (whole
-              && (finding->rule->scope == LID_SCOPE_MODULE
-                  || finding->rule->scope == LID_SCOPE_CHANNEL)
-              && is_ours (filler, finding)))
+      if (finding->grade == LID_GRADE_STOPS
+          && (finding->rule->lasting || (whole && is_settled (filler, finding))))
         return TRUE;
     }
   for (guint c = 0; whole && !filler->by_voltage && c < filler->column->n_channels; c++)
@@ -110,14 +103,14 @@ least_rating (const Filler *filler, const LidPlanFilling *filling)
 
   for (guint i = 0; i < filler->column->n_slots; i++)
     {
-      const LidModule *module;
+      int kind = filling->kinds[i];
+      LidRate rated = kind == LID_NOWHERE
+                          ? LID_RATE_UNKNOWN
+                          : lid_module_rated (
+                              lid_candidates_kind (filler->judge->candidates, (guint)kind)->module);
 
-      if (filling->kinds[i] == LID_NOWHERE)
-        continue;
-      module = lid_candidates_kind (filler->judge->candidates, (guint)filling->kinds[i])->module;
-      if (lid_module_rated (module) != LID_RATE_UNKNOWN
-          && (least == LID_RATE_UNKNOWN || lid_module_rated (module) < least))
-        least = lid_module_rated (module);
+      if (rated != LID_RATE_UNKNOWN && (least == LID_RATE_UNKNOWN || rated < least))
+        least = rated;
     }
   return least;
 }
@@ -232,10 +225,8 @@ fill_from (Filler *filler, LidPlanFilling *filling, guint at)
       gboolean whole = at + 1 == filler->column->n_slots;
       g_autoptr (LidAssessment) assessment = NULL;
 
-      if (!may_hold (filler, at, kind))
-        continue;
       filling->kinds[at] = kind;
-      if (!within_supply (filler, filling, kind))
+      if (!may_hold (filler, at, kind) || !within_supply (filler, filling, kind))
         continue;
       if (kind != LID_NOWHERE || whole)
         {
@@ -313,13 +304,10 @@ compare_worth (gconstpointer a, gconstpointer b, gpointer data)
 static int
 compare_index (gconstpointer a, gconstpointer b)
 {
-  guint i = *(const guint *)a, k = *(const guint *)b;
-
-  return (i > k) - (i < k);
+  return (*(const guint *)a > *(const guint *)b) - (*(const guint *)a < *(const guint *)b);
 }
 
-/* So many kinds that their fillings stay in number; what is left out is told:
- * not complete. */
+/* So many kinds that their fillings stay in number; what is left out is told: not complete. */
 static void
 limit_kinds (Filler *filler, GArray *usable)
 {
