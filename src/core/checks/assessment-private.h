@@ -16,6 +16,7 @@ typedef struct
   LidRemediesWhen remedies;
   gboolean only_planned;    /* as if the population were not the one found running */
   const GPtrArray *at_hand; /* nullable: LidModule, what remedies may fit from the tray */
+  const guint64 *may_stop;  /* nullable: bits: index of the rules that may stop something */
   const LidRule *without;   /* nullable: a rule taken out of the table; only tests do */
 } LidAssessmentHow;
 

@@ -35,10 +35,12 @@ judge (LidCheck *check, LidAssessment *out, const LidRule *without)
   lid_running_rate_compute (check->survey, check->as_found, &out->figures);
   check->figures = &out->figures;
   lid_rules_run (check, LID_PHASE_FITTED, without);
+  if (check->refused)
+    return;
   lid_balance_init (&balance, check);
   check->balance = &balance;
   lid_rules_run (check, LID_PHASE_USABLE, without);
-  if (check->stopped)
+  if (check->stopped || check->refused)
     lid_figures_stop (check->survey, &out->figures);
   else
     lid_figures_compute (check->survey, check->unusable, &out->figures);
@@ -87,7 +89,8 @@ believe (const LidQuestion *question, gboolean only_planned, guint32 *belied)
  * @question: what to judge
  * @how: what to leave out
  *
- * Returns: (transfer full): as lid_assessment_new()
+ * Returns: (transfer full) (nullable): as lid_assessment_new(); where only some rules may stop
+ * something, without the room to grow, and NULL as soon as another one does
  */
 LidAssessment *
 lid_assessment_new_how (const LidQuestion *question, LidAssessmentHow how)
@@ -105,17 +108,21 @@ lid_assessment_new_how (const LidQuestion *question, LidAssessmentHow how)
   check.belied = belied;
   check.plain = how.remedies != LID_REMEDIES_NOW;
   check.at_hand = how.at_hand;
+  check.may_stop = how.may_stop;
   check.evidence = check.evidence && !how.only_planned;
   judge (&check, out, how.without);
   if (how.remedies == LID_REMEDIES_NOW && how.without == NULL)
     lid_cure_all (question, &check);
-  out->room = lid_room_compute (survey);
+  if (how.may_stop == NULL)
+    out->room = lid_room_compute (survey);
   out->findings = g_steal_pointer (&check.findings);
   out->unusable = g_steal_pointer (&check.unusable);
   lid_check_clear (&check);
   sort_findings (out->findings);
   if (how.remedies == LID_REMEDIES_LATER)
     promise_remedies (out, question, how.at_hand);
+  if (check.refused)
+    g_clear_pointer (&out, lid_assessment_free);
   return out;
 }
 

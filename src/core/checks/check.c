@@ -108,6 +108,9 @@ append (LidCheck *check, LidGrade grade, LidStops stops, const LidSlotSet *slots
   LidFinding *finding = g_new0 (LidFinding, 1);
   guint n = slots != NULL ? lid_slot_set_count (slots) : 0;
 
+  if (grade == LID_GRADE_STOPS && check->may_stop != NULL
+      && (check->may_stop[check->rule_index / 64] >> check->rule_index % 64 & 1) == 0)
+    check->refused = TRUE;
   finding->rule = check->rule;
   finding->fact = LID_NOWHERE;
   finding->grade = grade;

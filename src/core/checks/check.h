@@ -24,6 +24,8 @@ struct _LidCheck
   guint32 belied;           /* processors told as absent though memory of theirs is shown: bits */
   gboolean plain;           /* nobody asks for remedies */
   const GPtrArray *at_hand; /* nullable: LidModule on the tray */
+  const guint64 *may_stop;  /* nullable: bits: index of the rules that may; see refused */
+  gboolean refused;         /* another rule stops something: no more is looked at */
   gboolean stopped;         /* a finding stops the machine */
   GPtrArray *findings;
   guint8 *unusable;                  /* per slot */

@@ -123,7 +123,7 @@ disagree (const LidRemedy *a, const LidRemedy *b)
 static gboolean
 takes_over (const LidCureWork *cure, LidFinding *finding, const LidFinding *other)
 {
-  LidCureCandidate theirs = { other->remedy->moves, NULL };
+  LidCureCandidate theirs = { other->remedy->moves, NULL, FALSE };
   gboolean clears = lid_cure_clears (cure, finding, &theirs, TRUE);
   LidRemedy *remedy;
 

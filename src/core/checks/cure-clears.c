@@ -2,6 +2,7 @@
 /* Whether moves clear a finding, and at what price: they are carried out on a copy and judged. */
 #include "checks/cure-private.h"
 
+#include "checks/assessment-private.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 
@@ -35,21 +36,15 @@ count_slots (const GPtrArray *findings, const LidRule *rule, LidGrade least)
   return n;
 }
 
-/* Nothing stops that did not stop before. That nothing is left to start with is no news where
- * nothing worked before. */
-static gboolean
-stops_nothing_new (const LidCureWork *cure, const LidAssessment *after)
+/* Nothing may stop that does not stop now. That nothing is left to start with is no news where
+ * nothing works now. */
+void
+lid_cure_allow_stops (LidCureWork *cure)
 {
-  for (guint i = 0; i < after->findings->len; i++)
-    {
-      const LidFinding *finding = after->findings->pdata[i];
-
-      if (finding->grade == LID_GRADE_STOPS
-          && count (cure->findings, finding->rule, LID_GRADE_STOPS) == 0
-          && !(finding->rule == &lid_rule_no_memory && cure->figures->capacity_mib == 0))
-        return FALSE;
-    }
-  return TRUE;
+  for (guint i = 0; lid_rules[i] != NULL; i++)
+    if (count (cure->findings, lid_rules[i], LID_GRADE_STOPS) > 0
+        || (lid_rules[i] == &lid_rule_no_memory && cure->figures->capacity_mib == 0))
+      cure->may_stop[i / 64] |= G_GUINT64_CONSTANT (1) << i % 64;
 }
 
 static guint
@@ -58,17 +53,23 @@ count_loses (const GPtrArray *findings)
   return count (findings, NULL, LID_GRADE_LOSES) - count (findings, NULL, LID_GRADE_STOPS);
 }
 
-static void
+/* Once. Returns whether nothing stops that does not stop now: if something does, no more is known
+ * of it. */
+static gboolean
 judge (const LidCureWork *cure, LidCureCandidate *candidate)
 {
   const LidRemedy remedy = { .moves = candidate->moves };
   g_autoptr (LidPopulation) population = NULL;
 
-  if (candidate->after != NULL)
-    return;
-  population = lid_remedy_apply (&remedy, cure->check->population);
-  candidate->after = lid_assessment_new_plain (
-      &(LidQuestion){ cure->check->board, population, cure->question->as_found });
+  if (candidate->after == NULL && !candidate->refused)
+    {
+      population = lid_remedy_apply (&remedy, cure->check->population);
+      candidate->after = lid_assessment_new_how (
+          &(LidQuestion){ cure->check->board, population, cure->question->as_found },
+          (LidAssessmentHow){ .remedies = LID_REMEDIES_NEVER, .may_stop = cure->may_stop });
+      candidate->refused = candidate->after == NULL;
+    }
+  return !candidate->refused;
 }
 
 /* A memory mode that takes effect has its price, which is said; any other remedy that is searched
@@ -105,10 +106,10 @@ lid_cure_clears (const LidCureWork *cure,
   guint left, before = count (cure->check->findings, finding->rule, finding->grade);
   guint loses = count_loses (cure->check->findings) - (finding->grade == LID_GRADE_LOSES);
 
-  judge (cure, candidate);
+  if (!judge (cure, candidate))
+    return FALSE;
   left = count (candidate->after->findings, finding->rule, finding->grade);
-  if (left >= before || !stops_nothing_new (cure, candidate->after)
-      || unprotects (cure, &candidate->after->figures))
+  if (left >= before || unprotects (cure, &candidate->after->figures))
     return FALSE;
   if (finding->n_slots > 0
       && count_slots (candidate->after->findings, finding->rule, finding->grade)

@@ -18,7 +18,7 @@ compare_places (gconstpointer a, gconstpointer b, gpointer data)
 static gboolean
 does (const LidCureWork *cure, const LidFinding *finding, GArray *moves, LidAssessment **after)
 {
-  LidCureCandidate own = { moves, NULL };
+  LidCureCandidate own = { moves, NULL, FALSE };
   gboolean clears = lid_cure_clears (cure, finding, &own, FALSE) && own.after->figures.starts;
 
   lid_assessment_free (*after);

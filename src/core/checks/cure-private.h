@@ -2,12 +2,14 @@
 #pragma once
 
 #include "checks/cure.h"
+#include "checks/rules.h"
 
 /* Moves to try, and what the checker says after them. */
 typedef struct
 {
   GArray *moves;
-  LidAssessment *after; /* NULL: not judged yet */
+  LidAssessment *after; /* NULL: not judged yet, or refused */
+  gboolean refused;     /* something stops then that does not stop now */
 } LidCureCandidate;
 
 /* One population whose findings are being cured. */
@@ -18,7 +20,8 @@ typedef struct
   LidAssessment *planned;    /* what a running machine would be told if it were only planned */
   const GPtrArray *findings; /* of that, or the check's own */
   const LidFigures *figures; /* likewise */
-  gboolean all;              /* @moved is every arrangement there is */
+  guint64 may_stop[LID_RULE_WORDS]; /* bits: index of the rules that stop something already */
+  gboolean all;                     /* @moved is every arrangement there is */
   GPtrArray *moved;  /* LidCureCandidate: ways to move what is in the machine; NULL: not made yet */
   GPtrArray *fitted; /* LidCureCandidate: what the tray can add; NULL: not made yet */
 } LidCureWork;
@@ -32,6 +35,7 @@ LidCureCandidate *
 lid_cure_find_on_tray (LidCureWork *cure, const LidFinding *finding, GPtrArray *own);
 
 /* cure-clears.c */
+void lid_cure_allow_stops (LidCureWork *cure);
 gboolean lid_cure_clears (const LidCureWork *cure,
                           const LidFinding *finding,
                           LidCureCandidate *candidate,

@@ -47,7 +47,7 @@ only_takes_out (const LidRemedy *remedy)
 static gboolean
 misleads (const LidCureWork *cure, const LidFinding *finding)
 {
-  LidCureCandidate leaving = { finding->remedy->moves, NULL };
+  LidCureCandidate leaving = { finding->remedy->moves, NULL, FALSE };
   gboolean clears;
 
   if (!finding->remedy->leaving)
@@ -65,7 +65,7 @@ misleads (const LidCureWork *cure, const LidFinding *finding)
 static gboolean
 keeps_promise (const LidCureWork *cure, LidFinding *finding, LidAssessment **after)
 {
-  LidCureCandidate own = { NULL, NULL };
+  LidCureCandidate own = { NULL, NULL, FALSE };
   g_autoptr (GArray) least = NULL;
   gboolean keeps;
 
@@ -82,7 +82,7 @@ keeps_promise (const LidCureWork *cure, LidFinding *finding, LidAssessment **aft
           finding->remedy = fewer;
         }
     }
-  own = (LidCureCandidate){ finding->remedy->moves, *after };
+  own = (LidCureCandidate){ finding->remedy->moves, *after, FALSE };
   keeps = lid_cure_clears (cure, finding, &own, FALSE);
   *after = own.after;
   if (keeps)
@@ -104,7 +104,7 @@ take_back (const LidCureWork *cure, LidFinding *finding)
 static LidCureCandidate *
 find_better (LidCureWork *cure, const LidFinding *finding, LidAssessment *after, GPtrArray *own)
 {
-  LidCureCandidate given = { finding->remedy->moves, after };
+  LidCureCandidate given = { finding->remedy->moves, after, FALSE };
   LidCureCandidate *best = NULL;
 
   lid_cure_make_moved (cure);
@@ -181,6 +181,7 @@ lid_cure_all (const LidQuestion *question, LidCheck *check)
   LidCureWork cure = { .question = question, .check = check };
 
   prepare (&cure);
+  lid_cure_allow_stops (&cure);
   for (guint i = 0; i < check->findings->len; i++)
     if (check->belied == 0)
       {

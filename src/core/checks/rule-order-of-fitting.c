@@ -6,6 +6,7 @@
 #include "figures/regions.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 /* Slots of one processor, read in the board's order: the filled ones should come first. Each
  * processor is read by itself, because an order that names one processor after the other does not
@@ -18,6 +19,16 @@ typedef struct
   guint n;
   int from[LID_BOARD_MAX_SLOTS], to[LID_BOARD_MAX_SLOTS];
 } Disorder;
+
+/* Nothing yet. The lists are long and stay as they are: a check of a full machine is to take
+ * microseconds, and clearing them would be a good part of it. */
+static void
+start (Disorder *disorder)
+{
+  memset (&disorder->late, 0, sizeof disorder->late);
+  memset (&disorder->early, 0, sizeof disorder->early);
+  disorder->n = 0;
+}
 
 static gboolean
 is_movable (const LidCheck *check, guint slot)
@@ -237,16 +248,17 @@ static void
 check_order (LidCheck *check)
 {
   const LidBoard *board = check->board;
-  Disorder costs = { .n = 0 }, even = { .n = 0 };
+  Disorder costs, even, here;
 
   /* One alone is rule-lone-module.c's, where the board says where it belongs. */
   if (board->n_lone > 0 && check->n_live == 1)
     return;
+  start (&costs);
+  start (&even);
   for (int s = LID_NOWHERE; s < (int)board->n_sockets; s++)
     if (s == LID_NOWHERE || check->population->processors[s].fitted)
       {
-        Disorder here = { .n = 0 };
-
+        start (&here);
         read_socket (check, s, &here);
         if (here.n > 0)
           add (costs_nothing (check, s, &here) ? &even : &costs, &here);

@@ -71,11 +71,13 @@ G_STATIC_ASSERT (G_N_ELEMENTS (lid_rules) <= LID_MOST_RULES);
  * @check: the context
  * @phase: which rules
  * @without: (nullable): a rule to leave out; only tests do
+ *
+ * Ends where something stops that may not.
  */
 void
 lid_rules_run (LidCheck *check, LidPhase phase, const LidRule *without)
 {
-  for (guint i = 0; lid_rules[i] != NULL; i++)
+  for (guint i = 0; lid_rules[i] != NULL && !check->refused; i++)
     {
       if (lid_rules[i]->phase != phase || lid_rules[i] == without)
         continue;

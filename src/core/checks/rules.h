@@ -6,6 +6,7 @@
 /* The table of rules, in the order of the sheet: what stops first. A new rule is one file
  * rule-x.c, one declaration here and one line in rules.c. */
 #define LID_MOST_RULES 128u
+#define LID_RULE_WORDS (LID_MOST_RULES / 64u) /* of a set of rules, one bit each */
 
 extern const LidRule *const lid_rules[]; /* NULL-terminated */
 
