@@ -10,6 +10,7 @@ const LidCommand *const lid_commands[] = {
   &lid_command_sheet,
   &lid_command_steps,
   &lid_command_prove,
+  &lid_command_trace,
   &lid_command_stages,
   &lid_command_stock,
   &lid_command_boards,

@@ -14,4 +14,5 @@ extern const LidCommand lid_command_sheet;
 extern const LidCommand lid_command_stages;
 extern const LidCommand lid_command_steps;
 extern const LidCommand lid_command_prove;
+extern const LidCommand lid_command_trace;
 extern const LidCommand lid_command_stock;

@@ -225,6 +225,7 @@ def check_calls():
     check("a person is told", done.returncode == 0 and b"as planned" in done.stdout and b"64 GB" in done.stdout)
 
 
-for one in (check_verdicts, check_advice, check_processor, check_eye, check_left, check_calls):
-    one()
-leave()
+if __name__ == "__main__":
+    for one in (check_verdicts, check_advice, check_processor, check_eye, check_left, check_calls):
+        one()
+    leave()

@@ -89,6 +89,45 @@ replace (LidPopulation **population, const Move *move)
   *population = fresh;
 }
 
+static void
+carry_marks (const Move *move, const guint8 *old, guint8 *fresh)
+{
+  for (guint i = 0; i < move->from->n_slots; i++)
+    {
+      int slot = old[i] ? slot_on (move, i) : LID_NOWHERE;
+
+      if (slot != LID_NOWHERE)
+        fresh[slot] = TRUE;
+    }
+}
+
+static LidTrial *
+carry_trial (const Move *move, const LidTrial *old)
+{
+  g_autoptr (LidPopulation) population = carry_over (move, old->population);
+  LidTrial *fresh = lid_trial_new (population);
+
+  carry_marks (move, old->reseated, fresh->reseated);
+  carry_marks (move, old->at, fresh->at);
+  if (old->n_sockets == fresh->n_sockets)
+    memcpy (fresh->processor_of, old->processor_of, old->n_sockets * sizeof (guint));
+  fresh->eased = old->eased;
+  fresh->outcome = old->outcome;
+  return fresh;
+}
+
+static void
+carry_trials (const Move *move, GPtrArray *trials)
+{
+  for (guint i = 0; i < trials->len; i++)
+    {
+      LidTrial *old = trials->pdata[i];
+
+      trials->pdata[i] = carry_trial (move, old);
+      lid_trial_free (old);
+    }
+}
+
 /**
  * lid_job_board_move:
  * @job: a job, which stays as it is
@@ -115,6 +154,7 @@ lid_job_board_move (const LidJob *job, LidBoard *board, const int *slot_of, GErr
   replace (&moved->as_left, &move);
   for (guint i = 0; i < moved->stages->len; i++)
     replace (&((LidStage *)moved->stages->pdata[i])->population, &move);
+  carry_trials (&move, moved->trials);
   lid_board_unref (moved->board);
   moved->board = lid_board_ref (board);
   /* What was kept of the old definition as not understood is not the new one's. */

@@ -3,6 +3,7 @@
 
 #include "facts/module-json.h"
 #include "job/job-parts.h"
+#include "job/job-trials.h"
 
 #define MOST_STAGES 64u
 #define MOST_HISTORY 100000u
@@ -179,7 +180,7 @@ lid_job_members_read (LidJob *job, const LidJsonAt *at, GError **error)
          && read_modules (job, at, error)
          && read_optional (job, at, "as_found", &job->as_found, error)
          && read_stages (job, at, error) && read_optional (job, at, "as_left", &job->as_left, error)
-         && read_history (job, at, error);
+         && lid_job_trials_read (job, at, error) && read_history (job, at, error);
 }
 
 static JsonNode *
@@ -248,5 +249,6 @@ lid_job_members_write (const LidJob *job, JsonObject *object)
   json_object_set_array_member (object, "stages", write_stages (job));
   json_object_set_member (object, "as_left", population_or_null (job, job->as_left));
   json_object_set_boolean_member (object, "proved", job->proved);
+  json_object_set_array_member (object, "trials", lid_job_trials_write (job));
   json_object_set_array_member (object, "history", write_history (job));
 }

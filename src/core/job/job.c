@@ -50,6 +50,7 @@ lid_job_new (LidBoard *board)
   job->board = lid_board_ref (board);
   job->modules = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_module_unref);
   job->stages = lid_job_new_stages ();
+  job->trials = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_trial_free);
   job->history = g_ptr_array_new_with_free_func (history_free);
   return job;
 }
@@ -71,6 +72,7 @@ lid_job_free (LidJob *job)
   g_ptr_array_unref (job->stages);
   lid_population_free (job->as_left);
   g_ptr_array_unref (job->modules);
+  g_ptr_array_unref (job->trials);
   g_ptr_array_unref (job->history);
   g_clear_pointer (&job->original, json_node_unref);
   g_free (job->reserved_in);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "board/board-match.h"
+#include "job/trial.h"
 #include "population/population.h"
 
 #define LID_JOB_MAX_MODULES 8192u      /* more than any machine and its tray hold */
@@ -46,6 +47,7 @@ typedef struct
   LidPopulation *as_found; /* nullable */
   GPtrArray *stages;       /* LidStage: the planned populations in order; empty: nothing planned */
   LidPopulation *as_left;  /* nullable */
+  GPtrArray *trials;       /* LidTrial: starts while a fault was looked for, in order */
   GPtrArray *history;      /* LidHistoryEntry */
   JsonNode
       *original; /* the file as read: members not understood are written back from it; nullable */

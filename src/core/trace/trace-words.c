@@ -1,0 +1,216 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "base/text.h"
+#include "trace/trace-private.h"
+
+#include <glib/gi18n-lib.h>
+
+#define MOST_NAMES 8
+
+/**
+ * lid_next_to_text:
+ *
+ * Returns: the word in JSON
+ */
+const char *
+lid_next_to_text (LidNextKind kind)
+{
+  static const char *const words[LID_N_NEXTS]
+      = { "reseat", "swap", "replace", "back", "take-out", "ease", "processors" };
+
+  g_return_val_if_fail ((guint)kind < LID_N_NEXTS, NULL);
+  return words[kind];
+}
+
+static char *
+module_words (const LidJob *job, const char *id)
+{
+  const LidModule *module = lid_job_find_module (job, id);
+  g_autofree char *what = NULL;
+
+  if (module == NULL)
+    return g_strdup (id);
+  what = lid_module_describe (module);
+  if (module->serial != NULL)
+    return g_strdup_printf (_ ("%s, serial %s"), what, module->serial);
+  return g_strdup_printf (_ ("%s, called %s in the job"), what, id);
+}
+
+static const char *
+socket_name (const LidJob *job, int socket)
+{
+  return job->board->sockets[socket].name;
+}
+
+static char *
+channel_words (const LidJob *job, int channel)
+{
+  const LidBoardChannel *one = &job->board->channels[channel];
+
+  if (one->socket == LID_NOWHERE)
+    return g_strdup_printf (_ ("the channel %s"), one->name);
+  return g_strdup_printf (_ ("the channel %s of processor %s"), one->name,
+                          socket_name (job, one->socket));
+}
+
+/**
+ * lid_trace_words_suspect:
+ *
+ * Returns: (transfer full): what is at fault, as a noun
+ */
+char *
+lid_trace_words_suspect (const LidJob *job, const LidSuspect *suspect)
+{
+  const char *slot = suspect->slot != LID_NOWHERE
+                         ? lid_board_name_slot (job->board, (guint)suspect->slot)
+                         : NULL;
+  g_autofree char *module = suspect->module != NULL ? module_words (job, suspect->module) : NULL;
+
+  switch (suspect->kind)
+    {
+    case LID_SUSPECT_SEATING:
+      return g_strdup_printf (_ ("the contact in slot %s"), slot);
+    case LID_SUSPECT_MODULE:
+      return g_strdup_printf (_ ("the module (%s)"), module);
+    case LID_SUSPECT_SLOT:
+      return g_strdup_printf (_ ("the slot %s"), slot);
+    case LID_SUSPECT_PAIRING:
+      return g_strdup_printf (_ ("too little margin of that module in slot %s"), slot);
+    case LID_SUSPECT_CHANNEL:
+      return channel_words (job, suspect->channel);
+    case LID_SUSPECT_PROCESSOR:
+      return g_strdup_printf (_ ("the processor that was in socket %s at first, or how it is "
+                                 "seated"),
+                              socket_name (job, suspect->processor));
+    case LID_SUSPECT_COMMON:
+    case LID_N_SUSPECTS:
+    default:
+      return g_strdup (_ ("something common to all: rate, voltage, heat or firmware"));
+    }
+}
+
+/**
+ * lid_trace_words_explanation:
+ *
+ * Returns: (transfer full): one sentence's worth
+ */
+char *
+lid_trace_words_explanation (const LidJob *job, const LidExplanation *explanation)
+{
+  g_autofree char *one = lid_trace_words_suspect (job, &explanation->one);
+  g_autofree char *other
+      = explanation->two ? lid_trace_words_suspect (job, &explanation->other) : NULL;
+
+  return other != NULL ? g_strdup_printf (_ ("two at once: %s, and %s"), one, other)
+                       : g_steal_pointer (&one);
+}
+
+static char *
+name_marked (const LidJob *job, const guint8 *marks)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  for (guint i = 0; i < job->board->n_slots; i++)
+    if (marks[i])
+      g_ptr_array_add (names, (char *)lid_board_name_slot (job->board, i));
+  return lid_text_join ((const char *const *)names->pdata, names->len, MOST_NAMES);
+}
+
+/* The slots that are filled then, but for @but. */
+static char *
+name_filled (const LidJob *job, const LidTrial *trial, int but)
+{
+  g_autofree guint8 *in = g_new0 (guint8, job->board->n_slots + 1);
+
+  for (guint i = 0; i < job->board->n_slots; i++)
+    in[i] = trial->population->slots[i].module != NULL && (int)i != but
+            && trial->population->slots[i].state != LID_SLOT_SOLDERED;
+  return name_marked (job, in);
+}
+
+static char *
+words_take_out (const LidJob *job, const LidTrial *trial)
+{
+  g_autofree char *names = name_filled (job, trial, LID_NOWHERE);
+
+  return g_strdup_printf (_ ("Start with the modules of these slots alone, each in its place as at "
+                             "first: %s."),
+                          names);
+}
+
+static char *
+words_replace (const LidJob *job, const LidNextTrial *next)
+{
+  g_autofree char *names = name_filled (job, next->trial, next->a);
+  const char *where = lid_board_name_slot (job->board, (guint)next->a);
+  const char *from = lid_board_name_slot (job->board, (guint)next->b);
+
+  if (*names == 0)
+    return g_strdup_printf (
+        _ ("Start with one module alone: in %s the one that was in %s at first."), where, from);
+  return g_strdup_printf (
+      _ ("Start with the modules of these slots, each in its place: %s; and in %s "
+         "the one that was in %s at first."),
+      names, where, from);
+}
+
+/**
+ * lid_trace_words_next:
+ *
+ * Returns: (transfer full): one sentence for the hands
+ */
+char *
+lid_trace_words_next (const LidJob *job, const LidNextTrial *next)
+{
+  g_autofree char *names = NULL;
+
+  switch (next->kind)
+    {
+    case LID_NEXT_RESEAT:
+      names = name_marked (job, next->trial->reseated);
+      return g_strdup_printf (
+          _ ("Take out what is in %s and seat it again in the same place, until "
+             "both latches close by themselves; look at contacts and slot."),
+          names);
+    case LID_NEXT_SWAP:
+      return g_strdup_printf (_ ("Let the modules in %s and %s change places."),
+                              lid_board_name_slot (job->board, (guint)next->a),
+                              lid_board_name_slot (job->board, (guint)next->b));
+    case LID_NEXT_REPLACE:
+      return words_replace (job, next);
+    case LID_NEXT_BACK:
+      return g_strdup (_ ("Put every module back where it was when the fault showed first."));
+    case LID_NEXT_TAKE_OUT:
+      return words_take_out (job, next->trial);
+    case LID_NEXT_EASE:
+      return g_strdup (_ ("Every module where it was at first, set the memory rate a step lower in "
+                          "the setup, or load its defaults."));
+    case LID_NEXT_PROCESSORS:
+    case LID_N_NEXTS:
+    default:
+      return g_strdup_printf (_ ("Let the processors in sockets %s and %s change places; mind the "
+                                 "pins, and the machine maker's guide for paste and screws."),
+                              socket_name (job, next->a), socket_name (job, next->b));
+    }
+}
+
+/**
+ * lid_trace_words_answer:
+ * @explanations: LidExplanation that nothing allowed tells apart any more
+ *
+ * Returns: (transfer full): what it is
+ */
+char *
+lid_trace_words_answer (const LidJob *job, const GArray *explanations)
+{
+  g_autoptr (GPtrArray) words = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *all = NULL;
+
+  for (guint i = 0; i < explanations->len; i++)
+    g_ptr_array_add (
+        words, lid_trace_words_explanation (job, &g_array_index (explanations, LidExplanation, i)));
+  if (words->len == 1)
+    return g_strdup_printf (_ ("It is %s."), (const char *)words->pdata[0]);
+  all = lid_text_join ((const char *const *)words->pdata, words->len, MOST_NAMES);
+  return g_strdup_printf (_ ("No start that is allowed tells these apart; it is one of them: %s."),
+                          all);
+}
