@@ -53,6 +53,9 @@ def checks():
         if row["area"] in ("peak", "capacity", "identity") or row["area"].startswith("regions "):
             yield (strength_of(row["strength"]), "outside/test-handbook.c",
                    f"{row['input']}: {row['expected']} ({row['id']})", row["source"], "")
+        elif row["area"] == "isolate":
+            yield (strength_of(row["strength"]), "outside/test-trace.c",
+                   f"{row['input']}: {row['expected']} ({row['id']})", row["source"], "")
     for row in rows("handbook", "bandwidth_cases.csv"):
         yield ("arithmetic", "core/test-bandwidth-cases.c",
                f"{row['case']}: {row['peak_mb_s']} MB/s ({row['id']})",

@@ -356,6 +356,7 @@ test_every_row (void)
   g_assert_cmpuint (rows->len, ==, 115);
   for (guint i = 1; i < rows->len; i++)
     if (!g_hash_table_remove (answered, cell (i, "id")) && strcmp (cell (i, "area"), "peak") != 0
+        && strcmp (cell (i, "area"), "isolate") != 0 /* test-trace.c */
         && strcmp (cell (i, "area"), "capacity") != 0 && strcmp (cell (i, "area"), "identity") != 0
         && !g_str_has_prefix (cell (i, "area"), "regions "))
       g_test_fail_printf ("%s (%s) has no check", cell (i, "id"), cell (i, "input"));
