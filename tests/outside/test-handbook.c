@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The rows of tests/data/handbook/handbook_checks.csv whose input says all there is: peaks,
- * capacities, regions. Each is made a board and a population and goes through the figures as the
- * program runs them. Every row of the file is answered here, by a case of tests/outside/, or has
- * its reason in tests/outside/rows-elsewhere.csv. */
+/* The rows of tests/data/handbook/handbook_checks.csv whose input says all there is go through the
+ * figures as the program runs them. Every row of the file is answered here, by another test of
+ * tests/outside/, or has its reason in tests/outside/rows-elsewhere.csv. */
 #include "base/json-parse.h"
 #include "figures-case.h"
 #include "support.h"
