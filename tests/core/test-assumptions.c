@@ -100,6 +100,32 @@ uneven (void)
   g_assert_nonnull (find (list, "range"));
 }
 
+/* Where sets over controllers make the slow end, and nothing else is made of them, that is said. */
+static gboolean
+tells_matched (const char *put, const char *matched)
+{
+  g_autoptr (FiguresCase) c = figures_case_parse (
+      "{\"layout\": {\"sockets\": 1, \"controllers\": 2, \"slots\": [1, 1, 1, 1, 1, 1]}, "
+      "\"modules\": {\"m\": " MODULE "}, \"put\": {\"m\": \"%s\"}, \"board\": {\"interleave\": "
+      "{\"model\": \"ways\", \"ways\": [1, 2, 3, 4, 6]%s}}}",
+      put, matched);
+  g_autoptr (GPtrArray) list = lid_assumptions_new (c->board, &c->figures);
+
+  check_all_told (list);
+  return find (list, "matched") != NULL;
+}
+
+static void
+matched_sets (void)
+{
+  const char *told = ", \"matched\": {\"source\": \"invented\"}";
+
+  g_assert_true (tells_matched ("1-A1 1-B1 1-C1 1-D1", told));
+  g_assert_false (tells_matched ("1-A1 1-B1 1-D1 1-E1", told));
+  g_assert_false (tells_matched ("1-A1 1-B1 1-C1 1-D1", ""));
+  g_assert_false (tells_matched ("1-A1 1-B1 1-C1 1-D1 1-E1", ""));
+}
+
 /* Two processors of four channels, cut or not: whether the caveat of unlike nodes stands. */
 static gboolean
 tells_unlike (const char *put, guint nodes)
@@ -230,5 +256,6 @@ main (int argc, char **argv)
   g_test_add_func ("/assumptions/regions", regions);
   g_test_add_func ("/assumptions/more-ways", more_ways);
   g_test_add_func ("/assumptions/no-figure", no_figure);
+  g_test_add_func ("/assumptions/matched", matched_sets);
   return g_test_run ();
 }

@@ -138,6 +138,7 @@ typedef enum
   WHEN_UNEVEN,
   WHEN_PARTIAL,
   WHEN_UNLIKE,
+  WHEN_MATCHED,
   ON_THE_PAGE
 } When;
 
@@ -194,9 +195,15 @@ static const struct
   { "controllers", ON_THE_PAGE,
     N_ ("The same number of channels carries more when they hang on several memory controllers "
         "than on one, and some go together only with their counterparts on the other controller. "
-        "The model counts channels alone; where a board's definition tells of such sets, the "
-        "slow end of the range counts them."),
+        "The model counts channels alone."),
     "a maker's guide, not named (S11); Linux kernel and firmware, rules for interleave sets" },
+  { "matched", WHEN_MATCHED,
+    N_ ("Where a board's definition says that channels of several controllers go together only as "
+        "many of each, the slow end of the range counts that, and nothing else does: what all of "
+        "it reaches, the even share and the regions count channels alone, and plans are compared "
+        "by those. What the firmware makes of such an uneven machine is not published."),
+    "Linux kernel and firmware, rules for interleave sets; what is compared: product definition of "
+    "this program" },
   { "sparing", ON_THE_PAGE,
     N_ ("Sparing costs bandwidth too. The model counts none of it, only the capacity."),
     "a maker's guide, not named (S11)" },
@@ -252,15 +259,17 @@ is_unlike (const LidFigures *figures)
 }
 
 static void
-add_caveats (GPtrArray *list, const LidFigures *figures)
+add_caveats (GPtrArray *list, const LidBoard *board, const LidFigures *figures)
 {
   gboolean uneven = lid_ratio_compare (figures->worst_mbs, figures->best_mbs) != 0;
   gboolean partial = !uneven && figures->channels_in_use < figures->channels_of_fitted;
+  gboolean matched = uneven && board->matched_source != NULL;
 
   for (guint i = 0; i < G_N_ELEMENTS (caveats); i++)
     if (caveats[i].when == ALWAYS || (caveats[i].when == WHEN_UNEVEN && uneven)
         || (caveats[i].when == WHEN_PARTIAL && partial)
-        || (caveats[i].when == WHEN_UNLIKE && is_unlike (figures)))
+        || (caveats[i].when == WHEN_UNLIKE && is_unlike (figures))
+        || (caveats[i].when == WHEN_MATCHED && matched))
       add (list, caveats[i].id, TRUE, g_strdup (_ (caveats[i].text)), caveats[i].source);
 }
 
@@ -306,6 +315,6 @@ lid_assumptions_new (const LidBoard *board, const LidFigures *figures)
   if (figures->mode.effect == LID_EFFECT_TAKEN && figures->mode.asked == LID_MODE_PAIRED)
     add_fixed (list, LID_CONSTANT_PAIRED);
   add_regions (list, board, figures);
-  add_caveats (list, figures);
+  add_caveats (list, board, figures);
   return list;
 }
