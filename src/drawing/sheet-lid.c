@@ -179,19 +179,22 @@ word_of_fitted (const LidSheetSource *source)
 static void
 put_may (LidFlow *flow, const LidSheetSource *source)
 {
-  g_autofree char *kinds = say_kinds (source);
+  g_autofree char *kinds = say_kinds (source), *now = NULL;
+  const char *fitted = word_of_fitted (source);
 
   lid_sheet_flow_head (flow, _ ("May be added"));
   if (kinds[0] != 0)
     lid_sheet_flow_text (flow, kinds);
-  else if (word_of_fitted (source) != NULL)
-    {
-      g_autofree char *text = g_strdup_printf (
-          _ ("Not told for this board. What is in it now: %s."), word_of_fitted (source));
-      lid_sheet_flow_text (flow, text);
-    }
-  else
-    lid_sheet_flow_text (flow, _ ("Not told for this board: see the label of a module in it."));
+  /* A board made from an inventory tells generation and form, and not which kinds go in. */
+  if (kinds[0] != 0 && source->job->board->kinds == 0 && fitted != NULL)
+    now = g_strdup_printf (_ ("Which kind is not told for this board. What is in it now: %s."),
+                           fitted);
+  else if (kinds[0] == 0 && fitted != NULL)
+    now = g_strdup_printf (_ ("Not told for this board. What is in it now: %s."), fitted);
+  else if (kinds[0] == 0)
+    now = g_strdup (_ ("Not told for this board: see the label of a module in it."));
+  if (now != NULL)
+    lid_sheet_flow_text (flow, now);
 }
 
 /* What only @most different ones of may meet within @scope. */

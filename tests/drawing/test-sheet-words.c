@@ -119,6 +119,24 @@ test_may (void)
     }
 }
 
+/* A board made from an inventory knows what goes in by generation and form, and of the kind only
+ * what is in it. */
+static void
+test_kind_not_told (void)
+{
+  LidSheetOptions options = { LID_SHEET_LID, LID_PAPER_A4, FALSE, FALSE };
+  g_autoptr (LidJob) job = scenes_job (scenes_find ("tern"));
+  g_autoptr (LidSheet) sheet = NULL;
+
+  job->board->kinds = 0;
+  job->board->needs_ecc = FALSE;
+  job->board->form = LID_FORM_DIMM;
+  sheet = lid_sheet_layout_new (job, NULL, &options, &fake);
+  g_assert_true (says (sheet, "DDR4 DIMM"));
+  g_assert_true (
+      says (sheet, "Which kind is not told for this board. What is in it now: registered."));
+}
+
 /* product.md 11: which population a sheet shows, and what it is stamped. */
 /* Before a module that holds data is pulled the owner signs, and nobody is asked to sign for
  * others. */
@@ -267,5 +285,6 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet-words/placed", test_placed);
   g_test_add_func ("/sheet-words/mode", test_mode);
   g_test_add_func ("/sheet-words/lid-is-level", test_lid_is_level);
+  g_test_add_func ("/sheet-words/kind-not-told", test_kind_not_told);
   return g_test_run ();
 }
