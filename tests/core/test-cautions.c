@@ -81,7 +81,8 @@ static void
 cases (void)
 {
   g_autoptr (LidBoard) board = lid_board_new ();
-  const LidCaution *off = lid_cautions_find ("baffle-off"), *lid = lid_cautions_find ("lid-on");
+  const LidCaution *off = lid_cautions_find ("baffle-off"), *lid = lid_cautions_find ("lid-on"),
+                   *stays = lid_cautions_find ("data-stays");
   const LidCaution *blanks = lid_cautions_find ("blanks-back");
   g_autoptr (LidModule) module = lid_module_new ();
   g_autoptr (LidPopulation) empty = NULL, full = NULL;
@@ -104,6 +105,11 @@ cases (void)
   g_assert_true (lid_cautions_holds (off, lid_cautions_cases (board, empty)));
   g_assert_true (lid_cautions_holds (blanks, lid_cautions_cases (board, empty)));
   g_assert_false (lid_cautions_holds (blanks, lid_cautions_cases (board, full)));
+  /* What holds data and stays: its neighbours change, so its owner is asked too. */
+  g_assert_false (lid_cautions_holds (stays, lid_cautions_cases (board, full)));
+  module->persistent = TRUE;
+  g_assert_true (lid_cautions_holds (stays, lid_cautions_cases (board, full)));
+  g_assert_false (lid_cautions_holds (stays, lid_cautions_cases (board, empty)));
 }
 
 /* Figures a caution gives against their source: the strap's limit is ANSI/ESD S20.20-2021's (scope

@@ -30,6 +30,11 @@ static const LidCaution cautions[] = {
         "when one leaves, changes places or gets other neighbours, what they hold may not open "
         "again."),
     PRACTICE },
+  { "data-stays", LID_MOMENT_BEFORE, TRUE, LID_CASE_DATA_STAYS,
+    N_ ("Owner: what the persistent modules hold copied? They stay where they are."),
+    N_ ("Persistent modules are set up together with what is beside them: with other neighbours, "
+        "or with newer firmware, what they hold may not open again though nobody touched them."),
+    PRACTICE },
   { "record", LID_MOMENT_BEFORE, TRUE, 0, N_ ("Note error counters, firmware, mode."),
     N_ ("Without the state before, nobody can tell afterwards whether a fault is new."), PRACTICE },
 
@@ -202,6 +207,15 @@ lid_cautions_find (const char *id)
 }
 
 static gboolean
+has_persistent (const LidPopulation *population)
+{
+  for (guint i = 0; i < population->n_slots; i++)
+    if (population->slots[i].module != NULL && population->slots[i].module->persistent)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
 has_empty_slot (const LidPopulation *population)
 {
   for (guint i = 0; i < population->n_slots; i++)
@@ -226,6 +240,8 @@ lid_cautions_cases (const LidBoard *board, const LidPopulation *after)
 
   if ((board->has_blanks || board->derived) && has_empty_slot (after))
     cases |= LID_CASE_BLANKS;
+  if (has_persistent (after))
+    cases |= LID_CASE_DATA_STAYS;
   return cases;
 }
 

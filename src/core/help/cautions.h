@@ -27,6 +27,7 @@ typedef enum
   LID_CASE_NO_BAFFLE = 1 << 1, /* it is known to have none */
   LID_CASE_BLANKS = 1 << 2,    /* empty slots take blanks, or nobody says they take none */
   LID_CASE_DATA = 1 << 3,      /* a module that holds data is pulled */
+  LID_CASE_DATA_STAYS = 1 << 4 /* one stays in, and what is beside it may change */
 } LidCase;
 
 typedef struct
