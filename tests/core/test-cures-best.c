@@ -15,7 +15,7 @@
 #define SHUFFLES 16
 
 static GRand *dice;
-static guint n_best, n_none, n_over, n_least, n_belied;
+static guint n_best, n_none, n_over, n_least, n_belied, n_set;
 
 static char *
 write_moves (const LidBoard *board, const GArray *moves)
@@ -236,6 +236,26 @@ is_shared (const LidAssessment *in, const LidFinding *finding)
   return n > 1;
 }
 
+/* Whether setup's voltage, which is the cause of some finding, is the cause of this one too. */
+static gboolean
+goes_with_setting (const CuresOracle *oracle, const LidFinding *finding)
+{
+  g_autoptr (LidPopulation) automatic = lid_population_copy (oracle->question->population);
+  g_autoptr (LidAssessment) after = NULL;
+  gboolean set = FALSE;
+
+  for (guint i = 0; i < oracle->seen->findings->len; i++)
+    {
+      const LidRemedy *remedy = ((LidFinding *)oracle->seen->findings->pdata[i])->remedy;
+
+      set = set || (remedy != NULL && strstr (remedy->text, "Set the memory voltage") != NULL);
+    }
+  automatic->setup_mv = 0;
+  after = lid_assessment_new_plain (
+      &(LidQuestion){ oracle->question->board, automatic, oracle->question->as_found });
+  return set && cures_oracle_clears (oracle, finding, after, FALSE);
+}
+
 static void
 try_population (const LidQuestion *question, const GPtrArray *tray)
 {
@@ -251,6 +271,9 @@ try_population (const LidQuestion *question, const GPtrArray *tray)
     {
       const LidFinding *finding = seen->findings->pdata[i];
 
+      g_assert_true (goes_with_setting (&oracle, finding)
+                     == (finding->remedy != NULL && finding->remedy->by_setting));
+      n_set += finding->remedy != NULL && finding->remedy->by_setting;
       if (finding->remedy != NULL && finding->remedy->by_setting)
         continue;
       if (is_belied (question))
@@ -336,6 +359,7 @@ test_best (void)
   g_assert_cmpuint (n_none, >, 1000);
   g_assert_cmpuint (n_over, >, 50);
   g_assert_cmpuint (n_belied, >, 0);
+  g_assert_cmpuint (n_set, >, 50);
   g_assert_cmpuint (n_least, >, 50);
 }
 

@@ -3,9 +3,11 @@
  * out, a remedy takes its finding away and stops nothing that did not stop before; every module is
  * then in one place only. */
 #include "board/board-file.h"
+#include "checks/cure.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 #include "facts/label.h"
+#include "figures-case.h"
 
 #include <string.h>
 
@@ -193,10 +195,96 @@ test_promises (void)
   g_assert_cmpuint (n_tried, >, 1000);
 }
 
+/* Ways to move of a machine of one processor with @slots, by those of each channel; @put as in
+ * tests/cases/figures/README. */
+typedef struct
+{
+  FiguresCase *c;
+  LidQuestion question;
+  LidSurvey *survey;
+  LidCheck check;
+} Machine;
+
+static void
+machine_set_up (Machine *machine, const char *slots, const char *put)
+{
+  machine->c = figures_case_parse ("{\"layout\": {\"sockets\": 1, \"slots\": [%s]}, \"modules\": {"
+                                   "\"R32\": \"32GB 2Rx4 PC4-2666V-RB2-12\","
+                                   " \"R16\": \"16GB 2Rx4 PC4-2666V-RB2-12\"}, \"put\": {%s}}",
+                                   slots, put);
+  machine->question = (LidQuestion){ machine->c->board, machine->c->population, NULL };
+  machine->survey = lid_survey_new (machine->c->board, machine->c->population);
+  lid_check_init (&machine->check, &machine->question, machine->survey);
+}
+
+static void
+machine_clear (Machine *machine)
+{
+  lid_check_clear (&machine->check);
+  lid_survey_free (machine->survey);
+  figures_case_free (machine->c);
+}
+
+/* Where the module of the first slot goes: LID_NOWHERE, there is no place. */
+static int
+settle_first (const char *slots, const char *put)
+{
+  const guint first = 0;
+  g_autoptr (GArray) moves = NULL;
+  Machine machine;
+  int to = LID_NOWHERE;
+
+  machine_set_up (&machine, slots, put);
+  moves = lid_cure_settle (&machine.check, &first, 1, LID_NOWHERE, FALSE);
+  if (moves != NULL)
+    to = g_array_index (moves, LidMove, 0).to;
+  machine_clear (&machine);
+  return to;
+}
+
+/* The first slot of a channel first (shared/facts/population.md P1): nothing is sent behind a slot
+ * that the same moves empty. */
+static void
+test_behind (void)
+{
+  g_assert_cmpint (settle_first ("2, 2", "\"R16\": \"1-A1\", \"R32\": \"1-B1 1-B2\""), ==,
+                   LID_NOWHERE);
+  g_assert_cmpint (settle_first ("2, 2", "\"R16\": \"1-A1\", \"R32\": \"1-B1\""), ==, 3);
+}
+
+static guint
+count_nudges (const char *slots, const char *put)
+{
+  g_autoptr (GPtrArray) nudges = NULL;
+  Machine machine;
+  guint n;
+
+  machine_set_up (&machine, slots, put);
+  nudges = lid_cure_nudges (&machine.check);
+  n = nudges->len;
+  machine_clear (&machine);
+  return n;
+}
+
+/* In a full machine of two sorts each of the one may change places with each of the other
+ * (arithmetic): 8 × 12 are as many as are tried, 9 × 11 are more. */
+static void
+test_most_nudges (void)
+{
+  g_assert_cmpuint (count_nudges ("10, 10", "\"R32\": \"1-A1 1-A2 1-A3 1-A4 1-A5 1-A6 1-A7 1-A8\","
+                                            " \"R16\": \"*\""),
+                    ==, 96);
+  g_assert_cmpuint (count_nudges ("10, 10", "\"R32\": \"1-A1 1-A2 1-A3 1-A4 1-A5 1-A6 1-A7 1-A8"
+                                            " 1-A9\", \"R16\": \"*\""),
+                    ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/cures/promises", test_promises);
+  g_test_add_func ("/cures/behind", test_behind);
+  g_test_add_func ("/cures/most-nudges", test_most_nudges);
   return g_test_run ();
 }

@@ -23,7 +23,7 @@ TESTS += [("outside/test-outside", "tests/outside/" + name + ".json") for name i
           ("makers-rates", "makers-rules", "open-firmware", "handbook-modes", "kernel-interleave",
            "denneman", "power")]
 TESTS += [("core/test-" + name, None) for name in
-          ("unknown-facts", "boards", "archetypes", "remedy", "mode-pairs-least", "cures-best", "cures", "rule-declarations")]
+          ("unknown-facts", "boards", "archetypes", "remedy", "mode-pairs-least", "cures-all", "cures-best", "cures", "rule-declarations")]
 CLI = "src/cli/lidleaf-cli"
 TESTS += [(CLI, "tests/cli/model.py")]
 SWITCH = """#include <stdlib.h>

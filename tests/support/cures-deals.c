@@ -61,8 +61,9 @@ cures_deal_alike (const LidModule *a, const LidModule *b)
 typedef struct
 {
   const LidQuestion *q;
-  GArray *moves;  /* where each came to lie: from, to */
-  gboolean as_is; /* what sits in the machine counts too, or only what is soldered */
+  GArray *moves;            /* where each came to lie: from, to */
+  gboolean as_is;           /* what sits in the machine counts too, or only what is soldered */
+  const LidFinding *leaves; /* nullable: what it names goes, so that nothing may come behind it */
 } Loads;
 
 static gboolean
@@ -116,6 +117,15 @@ is_given (const Loads *loads, guint slot)
   return FALSE;
 }
 
+static gboolean
+does_leave (const Loads *loads, guint slot)
+{
+  for (guint i = 0; loads->leaves != NULL && i < loads->leaves->n_slots; i++)
+    if (loads->leaves->slots[i] == slot)
+      return TRUE;
+  return FALSE;
+}
+
 /* Whether the slot may take one more: free, and no free one before it on its channel. */
 static gboolean
 is_next (const Loads *loads, guint slot)
@@ -132,8 +142,8 @@ is_next (const Loads *loads, guint slot)
       gboolean taken = is_given (loads, here) || q->board->slots[here].soldered != NULL
                        || (loads->as_is ? module_in (q, here) != NULL : is_held (q, here));
 
-      if (!taken)
-        return here == slot;
+      if (!taken || does_leave (loads, here))
+        return !taken && here == slot;
     }
   return FALSE;
 }
@@ -164,7 +174,7 @@ GArray *
 cures_deal_settled (const LidQuestion *q, const LidFinding *finding, int socket, gboolean by_order)
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  const Loads loads = { q, moves, TRUE };
+  const Loads loads = { q, moves, TRUE, finding };
 
   for (guint i = 0; i < finding->n_slots; i++)
     {
@@ -185,7 +195,7 @@ GArray *
 cures_deal_fitted (const LidQuestion *q, const GPtrArray *modules, guint n)
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  const Loads loads = { q, moves, TRUE };
+  const Loads loads = { q, moves, TRUE, NULL };
 
   if (!q->board->channels_told || modules->len < n)
     return NULL;
@@ -275,7 +285,7 @@ static gboolean
 list_places (
     const LidQuestion *q, int socket, gboolean by_order, const GArray *slots, GArray *dealt)
 {
-  const Loads loads = { q, dealt, FALSE };
+  const Loads loads = { q, dealt, FALSE, NULL };
 
   for (guint i = 0; i < slots->len; i++)
     {
@@ -350,7 +360,7 @@ cures_deal_nudged (const LidQuestion *q)
 {
   GPtrArray *ways = g_ptr_array_new_with_free_func ((GDestroyNotify)g_array_unref);
   g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  const Loads loads = { q, none, TRUE };
+  const Loads loads = { q, none, TRUE, NULL };
   guint n = q->board->n_slots;
 
   /* places of the channels in turn, then partners; a slot of no channel is no place */

@@ -2,13 +2,15 @@
 /* Modules that come in: from the tray, or from slots of a processor that is not there. */
 #include "checks/cure.h"
 
+#define LEAVES 2u /* its module goes: nothing comes behind it */
+
 /* What channels and processors hold while slots are given away one after the other. */
 typedef struct
 {
   const LidCheck *check;
   int socket;         /* the only one slots are taken of; LID_NOWHERE: any */
   gboolean by_order;  /* as the board names them, whatever channels hold */
-  guint8 *taken;      /* by slot */
+  guint8 *taken;      /* by slot: TRUE, or LEAVES */
   gint64 *by_channel; /* MiB that counts, and what was given a slot since */
   gint64 *by_socket;  /* the same, at 1 + socket; at 0: of channels whose socket is not told */
 } Filling;
@@ -54,12 +56,13 @@ filling_start (const LidCheck *check)
   return filling;
 }
 
+/* The first free slot of a channel, unless one before it is left empty. */
 static int
 first_free (const Filling *filling, guint channel)
 {
   const LidBoardChannel *here = &filling->check->board->channels[channel];
 
-  for (guint i = 0; i < here->n_slots; i++)
+  for (guint i = 0; i < here->n_slots && filling->taken[here->slots[i]] != LEAVES; i++)
     if (!filling->taken[here->slots[i]])
       return (int)here->slots[i];
   return LID_NOWHERE;
@@ -138,6 +141,8 @@ lid_cure_settle (
 
   filling.socket = socket;
   filling.by_order = by_order;
+  for (guint i = 0; i < n_slots; i++)
+    filling.taken[slots[i]] = LEAVES;
   for (guint i = 0; i < n_slots; i++)
     {
       LidMove move = { check->population->slots[slots[i]].module, (int)slots[i], LID_NOWHERE };

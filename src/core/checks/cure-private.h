@@ -46,5 +46,8 @@ gboolean lid_cure_is_better (const LidCureWork *cure, LidCureCandidate *a, LidCu
 void lid_cure_agree (const LidCureWork *cure, guint index);
 void lid_cure_say_price (const LidCureWork *cure, const LidAssessment *after, LidRemedy *remedy);
 
+/* cure-setting.c */
+void lid_cure_by_setting (const LidCureWork *cure);
+
 /* cure-least.c */
 GArray *lid_cure_least (const LidCureWork *cure, const LidFinding *finding, LidAssessment **after);

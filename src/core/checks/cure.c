@@ -25,8 +25,9 @@
  * tray added. Where one of these clears it, the best of them is offered; test-cures-best writes
  * ways and order a second time and holds each offer to them.
  *
- * Two findings that send one module to two places are given the moves of the one whose rule speaks
- * first, where those clear both. */
+ * Where a setting is the cause (cure-setting.c), to change it is the remedy of all that goes with
+ * it. Two findings that send one module to two places are given the moves of the one whose rule
+ * speaks first, where those clear both. */
 #include "checks/cure-private.h"
 
 #include "checks/assessment-private.h"
@@ -182,6 +183,7 @@ lid_cure_all (const LidQuestion *question, LidCheck *check)
 
   prepare (&cure);
   lid_cure_allow_stops (&cure);
+  lid_cure_by_setting (&cure);
   for (guint i = 0; i < check->findings->len; i++)
     if (check->belied == 0)
       {

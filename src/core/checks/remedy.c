@@ -189,6 +189,23 @@ lid_remedy_new_moves (const LidCheck *check, const GArray *moves)
 }
 
 /**
+ * lid_remedy_new_setting:
+ * @text: what to set, one sentence
+ *
+ * Returns: (transfer full): a remedy without moves
+ */
+LidRemedy *
+lid_remedy_new_setting (const char *text)
+{
+  LidRemedy *remedy = g_new0 (LidRemedy, 1);
+
+  remedy->text = g_strdup (text);
+  remedy->moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
+  remedy->by_setting = TRUE;
+  return remedy;
+}
+
+/**
  * lid_remedy_reword:
  * @remedy: one whose words do not do
  * @text: what to do, in other words, marked for translation

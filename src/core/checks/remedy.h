@@ -7,6 +7,7 @@
 void lid_remedy_say (const LidCheck *check, LidFinding *finding, char *text);
 void lid_remedy_move (const LidCheck *check, LidFinding *finding, int from, int to);
 void lid_remedy_take_out (const LidCheck *check, LidFinding *finding, const LidSlotSet *slots);
+LidRemedy *lid_remedy_new_setting (const char *text);
 LidRemedy *lid_remedy_new_moves (const LidCheck *check, const GArray *moves);
 void lid_remedy_reword (LidRemedy *remedy, const char *text);
 void lid_remedy_drop_moves (LidRemedy *remedy);
