@@ -3,7 +3,7 @@
  * out, a remedy takes its finding away and stops nothing that did not stop before; every module is
  * then in one place only. */
 #include "board/board-file.h"
-#include "checks/cure.h"
+#include "checks/cure-private.h"
 #include "checks/remedy.h"
 #include "checks/rules.h"
 #include "facts/label.h"
@@ -279,11 +279,58 @@ test_most_nudges (void)
                     ==, 0);
 }
 
+/* Findings of one rule, as many as @slots has characters, each naming so many slots. */
+static GPtrArray *
+make_findings (const char *slots)
+{
+  GPtrArray *findings = g_ptr_array_new_with_free_func (g_free);
+
+  for (; *slots != 0; slots++)
+    {
+      LidFinding *finding = g_new0 (LidFinding, 1);
+
+      finding->rule = &lid_rule_exclusion;
+      finding->grade = LID_GRADE_STOPS;
+      finding->n_slots = (guint)(*slots - '0');
+      g_ptr_array_add (findings, finding);
+    }
+  return findings;
+}
+
+static gboolean
+is_cleared (const char *before, const char *after)
+{
+  g_autoptr (GPtrArray) were = make_findings (before), are = make_findings (after);
+  LidCheck check = { .findings = were };
+  const LidFigures figures = { 0 };
+  const LidCureWork cure = { .check = &check, .findings = were, .figures = &figures };
+  LidAssessment judged = { .findings = are };
+  LidCureCandidate candidate = { NULL, &judged, FALSE };
+
+  return lid_cure_clears (&cure, were->pdata[0], &candidate, FALSE);
+}
+
+/* By the head of checks/cure.c: fewer findings that name fewer slots; two that become one which
+ * names as many are no better. */
+static void
+test_fewer (void)
+{
+  g_assert_true (is_cleared ("1", ""));
+  g_assert_true (is_cleared ("11", "1"));
+  g_assert_false (is_cleared ("11", "2"));
+  g_assert_false (is_cleared ("12", "3"));
+  g_assert_true (is_cleared ("13", "3"));
+  g_assert_false (is_cleared ("2", "1"));
+  g_assert_true (is_cleared ("00", "0"));
+  g_assert_false (is_cleared ("0", "0"));
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/cures/promises", test_promises);
+  g_test_add_func ("/cures/fewer", test_fewer);
   g_test_add_func ("/cures/behind", test_behind);
   g_test_add_func ("/cures/most-nudges", test_most_nudges);
   return g_test_run ();

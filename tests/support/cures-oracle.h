@@ -52,7 +52,7 @@ gboolean cures_deal_empties (const LidQuestion *question, const GArray *moves);
 gboolean cures_deal_alike (const LidModule *a, const LidModule *b);
 
 /* cures-arrange.c */
-#define CURES_ALL_TRIED 8192u /* arrangements times slots: up to here all are tried */
+#define CURES_ALL_TRIED 8191u /* arrangements times slots: up to here all are tried */
 GPtrArray *cures_arrangements (const LidQuestion *question, guint most);
 GPtrArray *cures_all_tried (const LidQuestion *question);
 

@@ -10,7 +10,7 @@
  *    is known: the largest even share, not known last); where all arrangements are tried, the most
  * pairs of channels that hold the same; fewest moves; the one made first.
  *
- * Where arrangements of what is in the machine times its slots are no more than 8192, each is tried
+ * Where arrangements of what is in the machine times its slots are no more than 8191, each is tried
  * (cure-arrange.c): any machine of six slots, eight slots with two sorts of modules and free ones,
  * twelve with four modules alike. There the best of all is offered, whatever else the rule gives;
  * test-cures-all judges them a second time and holds each offer to it. No channel and no processor
