@@ -44,12 +44,12 @@ lid_cure_by_setting (const LidCureWork *cure)
 {
   const LidFinding *cause = find_setting (cure->check);
   g_autoptr (GArray) none = NULL;
-  LidCureCandidate candidate;
+  LidCureCandidate candidate = { 0 };
 
   if (cause == NULL)
     return;
-  none = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  candidate = (LidCureCandidate){ none, judge_automatic (cure), FALSE };
+  candidate.moves = none = g_array_new (FALSE, FALSE, sizeof (LidMove));
+  candidate.after = judge_automatic (cure);
   candidate.refused = candidate.after == NULL;
   for (guint i = 0; i < cure->check->findings->len; i++)
     {
