@@ -43,21 +43,25 @@ find_channels (const LidCheck *check, guint32 volt, Found *found)
     }
 }
 
+static gboolean
+have_rows (const LidCheck *check, const Found *found, guint32 volt, guint most)
+{
+  LID_SLOT_SET_EACH (&found->channels, c)
+    if (!has_row (check, (guint)c, MIN (most, check->survey->channels[c].n_fitted), volt))
+      return FALSE;
+  return TRUE;
+}
+
 /* So many modules on each of these channels, or fewer where they have fewer, have a row at @volt;
- * 0: no number has. */
+ * 0: no number has. An empty channel needs none. */
 static guint
 count_that_do (const LidCheck *check, const Found *found, guint32 volt)
 {
-  for (guint n = found->most_filled - 1; n > 0; n--)
-    {
-      gboolean all = TRUE;
+  guint n = found->most_filled;
 
-      LID_SLOT_SET_EACH (&found->channels, c)
-        all = all && has_row (check, (guint)c, MIN (n, check->survey->channels[c].n_fitted), volt);
-      if (all)
-        return n;
-    }
-  return 0;
+  while (!have_rows (check, found, volt, n))
+    n--;
+  return n;
 }
 
 static void
