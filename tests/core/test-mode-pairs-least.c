@@ -218,7 +218,7 @@ check_least (const FiguresCase *c, const LidFinding *finding)
 static void
 test_least (void)
 {
-  g_autoptr (GRand) rand = g_rand_new_with_seed (20261129);
+  g_autoptr (GRand) rand = g_rand_new_with_seed (2);
 
   for (guint i = 0; i < MACHINES; i++)
     {

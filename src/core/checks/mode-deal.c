@@ -2,7 +2,7 @@
 /* mode-deal.c: modules dealt out again so that the channels of each pair hold the same.
  *
  * Two alike at a time, within their processor, the largest first and first slots first. Then pairs
- * hand on what they have, up to four in a ring, as long as more modules stay where they are and
+ * hand on what they have, two or three in a ring, as long as more modules stay where they are and
  * every depth holds what it held. That longer rings are never needed is not proved:
  * tests/core/test-mode-pairs-least.c tries every dealing of small machines and finds no better. */
 #include "checks/mode-deal.h"
@@ -20,8 +20,8 @@ typedef struct
 
 /* Of two alike that are left: no depth. What they change for has to be as large. */
 #define LEFT G_MAXUINT
-/* With one that is left, no more than so many hand on. */
-#define LONGEST_RING 4u
+/* No more than so many hand on, what is left among them. */
+#define LONGEST_RING 3u
 
 /* What a remedy works with: the modules of the slots that differ are dealt out again, two alike at
  * a time, within their processor. */
