@@ -23,9 +23,10 @@ TESTS += [("outside/test-outside", "tests/outside/" + name + ".json") for name i
           ("makers-rates", "makers-rules", "open-firmware", "handbook-modes", "kernel-interleave",
            "denneman", "power")]
 TESTS += [("core/test-" + name, None) for name in
-          ("unknown-facts", "boards", "archetypes", "remedy", "mode-pairs-least", "cures-all", "cures-best", "cures", "rule-declarations")]
+          ("unknown-facts", "boards", "archetypes", "remedy", "rule-declarations", "cures", "cures-all")]
 CLI = "src/cli/lidleaf-cli"
 TESTS += [(CLI, "tests/cli/model.py")]
+TESTS += [("core/test-" + name, None) for name in ("mode-pairs-least", "cures-best")]
 SWITCH = """#include <stdlib.h>
 int lid_mutant;
 __attribute__ ((constructor)) static void
