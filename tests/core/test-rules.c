@@ -212,7 +212,8 @@ check_rest (const ChecksCase *c, const LidAssessment *assessment, JsonObject *on
           || strstr (first->text, json_object_get_string_member_with_default (one, "never", "\n"))
           || strstr (first->source, json_object_get_string_member_with_default (one, "told_by", ""))
                  == NULL)
-        g_test_fail_printf ("%s: “%s”", name_of (one), first != NULL ? first->text : "");
+        g_test_fail_printf ("%s: “%s”, told by “%s”", name_of (one),
+                            first != NULL ? first->text : "", first != NULL ? first->source : "");
       check_remedy_words (first, one);
     }
 }
