@@ -131,6 +131,15 @@ def check_halving():
         check(f"it is found: {blamed(line)}", blamed(line) == {f"m{at}"})
 
 
+def check_words():
+    """More slots than a sentence usually names: hands cannot go by "and 4 more"."""
+    board = board_of(TWO)
+    then = ask(job_of(board, {slot: (16384, "KW4R16-2400A") for slot in board["order"]["slots"]}),
+               "--fault-somewhere")["next"]
+    check(f"hands are told every slot: {then['text']}",
+          len(then["slots"]) > 8 and all(one["slot"] in then["text"] for one in then["slots"]))
+
+
 def check_inference():
     job = job_of(TERN, PLAN)
     ask(job, "--fault", "B1")
@@ -209,7 +218,7 @@ def check_kept_and_calls():
     check("a person is told", b"after 1 start" in done.stdout and b"cord" in done.stdout and b"B1" in done.stdout)
 
 
-for one in (check_swap_test, check_channel, check_halving, check_inference, check_two, check_kept_and_calls):
+for one in (check_swap_test, check_channel, check_halving, check_words, check_inference, check_two, check_kept_and_calls):
     one()
 check("the folder of the tests", os.path.isdir(FOLDER))
 leave()

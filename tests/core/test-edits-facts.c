@@ -178,6 +178,24 @@ test_drop (void)
   g_assert_nonnull (lid_job_find_module (lid_edits_job (edits), first));
 }
 
+/* A module that was at hand at a start noted is what that start proves: it stays in the job. */
+static void
+test_drop_tried (void)
+{
+  g_autoptr (LidEdits) edits = edits_sample_tern ();
+  const LidJob *job = lid_edits_job (edits);
+  g_autofree char *id = NULL;
+  LidTrial *trial = lid_trial_new (job->as_found);
+  GError *error = NULL;
+
+  lid_edits_add_from_text (edits, "32GB 2Rx4 PC4-3200AA-RB2-12", NULL, &id, NULL);
+  lid_population_put (trial->population, 0, lid_job_find_module (lid_edits_job (edits), id));
+  g_ptr_array_add (lid_edits_job (edits)->trials, trial);
+  g_assert_false (lid_edits_drop (edits, id, 1, &error));
+  g_assert_error (error, LID_ERROR, LID_ERROR_BAD_CALL);
+  g_clear_error (&error);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -188,5 +206,6 @@ main (int argc, char **argv)
   g_test_add_func ("/edits-facts/label", test_label);
   g_test_add_func ("/edits-facts/add", test_add);
   g_test_add_func ("/edits-facts/drop", test_drop);
+  g_test_add_func ("/edits-facts/drop-tried", test_drop_tried);
   return g_test_run ();
 }

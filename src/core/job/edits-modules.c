@@ -157,6 +157,9 @@ sits_somewhere (const LidJob *job, const LidModule *module)
   for (guint i = 0; i < job->stages->len; i++)
     if (holds (((const LidStage *)job->stages->pdata[i])->population, module->id))
       return TRUE;
+  for (guint i = 0; i < job->trials->len; i++)
+    if (holds (((const LidTrial *)job->trials->pdata[i])->population, module->id))
+      return TRUE;
   return FALSE;
 }
 
@@ -168,7 +171,7 @@ sits_somewhere (const LidJob *job, const LidModule *module)
  * @error: LID_ERROR_BAD_CALL where it sits in a slot of any population; no such module; a job open
  * for reading only
  *
- * Modules that sit in a slot of any population, as found too, stay in the job.
+ * Modules that sit in a slot of any population, as found and at a start noted too, stay in the job.
  *
  * Returns: whether the module left the job
  */
@@ -185,9 +188,11 @@ lid_edits_drop (LidEdits *edits, const char *module, guint most, GError **error)
     return FALSE;
   if (sits_somewhere (edits->job, found))
     {
-      g_set_error_literal (error, LID_ERROR, LID_ERROR_BAD_CALL,
-                           _ ("this module sits in a slot of this job, as found, planned or as "
-                              "left; only modules in no slot can be taken off the tray"));
+      g_set_error_literal (
+          error, LID_ERROR, LID_ERROR_BAD_CALL,
+          _ ("this module sits in a slot of this job, as found, planned, as left or at a "
+             "start that was noted; only modules in no slot can be taken off the "
+             "tray"));
       return FALSE;
     }
   modules = lid_edits_copy_modules (edits);

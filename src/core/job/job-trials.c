@@ -129,21 +129,6 @@ write_slots (const LidJob *job, const guint8 *marks)
   return list;
 }
 
-/* A module taken off the job takes the trials it was part of with it: they prove nothing without.
- */
-static gboolean
-is_whole (const LidJob *job, const LidTrial *trial)
-{
-  for (guint i = 0; i < trial->population->n_slots; i++)
-    {
-      const LidModule *module = trial->population->slots[i].module;
-
-      if (module != NULL && module->id != NULL && lid_job_find_module (job, module->id) == NULL)
-        return FALSE;
-    }
-  return TRUE;
-}
-
 /**
  * lid_job_trials_write:
  *
@@ -157,13 +142,9 @@ lid_job_trials_write (const LidJob *job)
   for (guint i = 0; i < job->trials->len; i++)
     {
       const LidTrial *trial = job->trials->pdata[i];
-      JsonObject *object;
-      JsonArray *processors;
+      JsonObject *object = json_object_new ();
+      JsonArray *processors = json_array_new ();
 
-      if (!is_whole (job, trial))
-        continue;
-      object = json_object_new ();
-      processors = json_array_new ();
       for (guint s = 0; s < trial->n_sockets; s++)
         json_array_add_int_element (processors, trial->processor_of[s] + 1);
       json_object_set_member (object, "population",

@@ -112,7 +112,8 @@ name_marked (const LidJob *job, const guint8 *marks)
   for (guint i = 0; i < job->board->n_slots; i++)
     if (marks[i])
       g_ptr_array_add (names, (char *)lid_board_name_slot (job->board, i));
-  return lid_text_join ((const char *const *)names->pdata, names->len, MOST_NAMES);
+  /* All of them: hands cannot go by "and 40 more". */
+  return lid_text_join ((const char *const *)names->pdata, names->len, MAX (names->len, 1));
 }
 
 /* The slots that are filled then, but for @but. */
