@@ -54,26 +54,6 @@ is_call_right (int n_arguments)
   return FALSE;
 }
 
-/* "A1, B1,C1" */
-static char **
-split_slots (void)
-{
-  char **slots = seen_slots != NULL ? g_strsplit (seen_slots, ",", -1) : NULL;
-  guint n = 0;
-
-  for (guint i = 0; slots != NULL && slots[i] != NULL; i++)
-    {
-      g_strstrip (slots[i]);
-      if (*slots[i] != 0)
-        slots[n++] = slots[i];
-      else
-        g_free (slots[i]);
-    }
-  if (slots != NULL)
-    slots[n] = NULL;
-  return slots;
-}
-
 /* A rate on a setup screen is a number rounded as the modules' standard rounds it. */
 static LidRate
 rate_by_eye (const LidPopulation *planned)
@@ -89,11 +69,8 @@ rate_by_eye (const LidPopulation *planned)
 static LidProof *
 prove_by_eye (const LidJob *job, const LidPopulation *planned, GError **error)
 {
-  g_auto (GStrv) slots = split_slots ();
-
   return lid_proof_new_by_eye (
-      job, planned,
-      &(LidSeenByEye){ seen_total, rate_by_eye (planned), (const char *const *)slots }, error);
+      job, planned, &(LidSeenByEye){ seen_total, rate_by_eye (planned), seen_slots }, error);
 }
 
 static LidExit

@@ -4,29 +4,10 @@
 #include "prove/proof.h"
 
 #include "base/error.h"
+#include "board/slot-list.h"
 #include "prove/proof-private.h"
 
 #include <glib/gi18n-lib.h>
-
-static gboolean
-mark_slots (const LidProof *proof, const char *const *names, guint8 *ticked, GError **error)
-{
-  for (guint i = 0; names[i] != NULL; i++)
-    {
-      int slot = lid_board_find_slot (proof->board, names[i]);
-
-      if (slot == LID_NOWHERE)
-        {
-          g_set_error (error, LID_ERROR, LID_ERROR_NOT_FOUND,
-                       _ ("the board has no slot “%s”, or several of that name; lidleaf-cli read "
-                          "and check name its slots"),
-                       names[i]);
-          return FALSE;
-        }
-      ticked[slot] = TRUE;
-    }
-  return TRUE;
-}
 
 static void
 judge (LidProofSlot *slot, gboolean ticked, gboolean by_total)
@@ -102,7 +83,7 @@ lid_proof_new_by_eye (const LidJob *job,
   proof = lid_proof_begin (job, planned);
   proof->seen_mib = eye->total_mib;
   proof->runs = eye->runs;
-  if (eye->slots != NULL && !mark_slots (proof, eye->slots, ticked, error))
+  if (eye->slots != NULL && !lid_slot_list_mark (job->board, eye->slots, ticked, error))
     return NULL;
   for (guint i = 0; eye->slots == NULL && i < job->board->n_slots; i++)
     ticked[i] = planned->slots[i].module != NULL;

@@ -38,9 +38,9 @@ typedef struct
 /* What a person reads on the setup screen; at least one of the first two is told. */
 typedef struct
 {
-  gint64 total_mib;         /* -1: not told */
-  LidRate runs;             /* LID_RATE_UNKNOWN: not told */
-  const char *const *slots; /* (nullable): ids or names of slots shown as filled, NULL-terminated */
+  gint64 total_mib;  /* -1: not told */
+  LidRate runs;      /* LID_RATE_UNKNOWN: not told */
+  const char *slots; /* (nullable): those shown as filled, as lid_slot_list_mark() reads them */
 } LidSeenByEye;
 
 LidProof *lid_proof_new (const LidJob *job, const LidPopulation *planned, LidInventory *inventory);

@@ -3,32 +3,10 @@
 #include "trace/trace-note.h"
 
 #include "base/error.h"
+#include "board/slot-list.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
-
-/* The words of a list with commas between them; FALSE with @error where one is no slot. */
-static gboolean
-mark_slots (const LidBoard *board, const char *list, guint8 *marks, GError **error)
-{
-  g_auto (GStrv) words = g_strsplit (list, ",", -1);
-
-  for (guint i = 0; words[i] != NULL; i++)
-    {
-      int slot = lid_board_find_slot (board, g_strstrip (words[i]));
-
-      if (slot == LID_NOWHERE)
-        {
-          g_set_error (error, LID_ERROR, LID_ERROR_NOT_FOUND,
-                       _ ("the board has no slot “%s”, or several of that name; lidleaf-cli check "
-                          "names its slots"),
-                       words[i]);
-          return FALSE;
-        }
-      marks[slot] = TRUE;
-    }
-  return TRUE;
-}
 
 static gboolean
 swap (LidTrial *trial, const LidBoard *board, const char *pair, GError **error)
@@ -36,7 +14,7 @@ swap (LidTrial *trial, const LidBoard *board, const char *pair, GError **error)
   g_autofree guint8 *marks = g_new0 (guint8, board->n_slots + 1);
   guint slots[2], n = 0;
 
-  if (!mark_slots (board, pair, marks, error))
+  if (!lid_slot_list_mark (board, pair, marks, error))
     return FALSE;
   for (guint i = 0; i < board->n_slots; i++)
     if (marks[i] && n++ < 2)
@@ -62,7 +40,7 @@ take_out (LidTrial *trial, const LidBoard *board, const char *list, GError **err
 {
   g_autofree guint8 *marks = g_new0 (guint8, board->n_slots + 1);
 
-  if (!mark_slots (board, list, marks, error))
+  if (!lid_slot_list_mark (board, list, marks, error))
     return FALSE;
   for (guint i = 0; i < board->n_slots; i++)
     if (marks[i] && board->slots[i].soldered == NULL)
@@ -156,9 +134,9 @@ lid_trace_note (LidJob *job, const LidTrialNote *note, GError **error)
       return FALSE;
   if ((note->out != NULL && !take_out (trial, job->board, note->out, error))
       || (note->reseated != NULL
-          && !mark_slots (job->board, note->reseated, trial->reseated, error))
+          && !lid_slot_list_mark (job->board, note->reseated, trial->reseated, error))
       || (note->exchange != NULL && !exchange (trial, note->exchange, error))
-      || (note->at != NULL && !mark_slots (job->board, note->at, trial->at, error)))
+      || (note->at != NULL && !lid_slot_list_mark (job->board, note->at, trial->at, error)))
     return FALSE;
   for (guint i = 0; i < job->board->n_slots; i++)
     if (trial->at[i] && trial->population->slots[i].module == NULL)
