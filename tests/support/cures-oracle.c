@@ -153,6 +153,9 @@ cures_oracle_compare (const CuresTry *a, const CuresTry *b)
   int gain = cures_oracle_compare_gain (a, b);
 
   if (gain == 0)
+    gain = (int)count (b->after, NULL, LID_GRADE_LOSES, LID_GRADE_STOPS, FALSE)
+           - (int)count (a->after, NULL, LID_GRADE_LOSES, LID_GRADE_STOPS, FALSE);
+  if (gain == 0)
     gain = (int)a->alike - (int)b->alike;
   return gain != 0 ? gain : (int)b->moves->len - (int)a->moves->len;
 }

@@ -64,7 +64,7 @@ lid_balance_is_sized (LidCheck *check, int socket)
   gboolean sized = TRUE;
 
   /* Where all are in slots, and all tell theirs, nobody has to look. */
-  if (check->n_dram == check->n_live && (check->missing & LID_FACT_BIT (LID_FACT_CAPACITY)) == 0)
+  if (check->n_dram == check->n_live && !(check->missing & LID_FACT_BIT (LID_FACT_CAPACITY)))
     return TRUE;
   for (guint i = 0; i < check->n_live; i++)
     {

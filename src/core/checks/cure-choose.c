@@ -24,8 +24,9 @@ compare_whole (const LidFigures *a, const LidFigures *b)
  * @b: judged, made before @a
  *
  * By the planner's measure: usable capacity, then all of it read once, then hands; the one made
- * first stays where they are alike (product.md 6, settled reading 11). Where all arrangements are
- * tried, channels that hold the same come before hands.
+ * first stays where they are alike (product.md 6, settled reading 11). Before hands come findings
+ * that are left, or the next remedy would move the same modules again; and where all arrangements
+ * are tried, channels that hold the same.
  *
  * Returns: whether @a is to be offered rather than @b
  */
@@ -39,6 +40,8 @@ lid_cure_is_better (const LidCureWork *cure, LidCureCandidate *a, LidCureCandida
     by = x->usable_mib - y->usable_mib;
   if (by == 0)
     by = compare_whole (x, y);
+  if (by == 0)
+    by = (gint64)lid_cure_count_faults (b->after) - lid_cure_count_faults (a->after);
   if (by == 0 && cure->all)
     by = (gint64)lid_cure_count_alike (cure->check, a->moves)
          - lid_cure_count_alike (cure->check, b->moves);

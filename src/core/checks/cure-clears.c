@@ -47,6 +47,13 @@ lid_cure_allow_stops (LidCureWork *cure)
       cure->may_stop[i / 64] |= G_GUINT64_CONSTANT (1) << i % 64;
 }
 
+/* How many findings say that something stops or loses. */
+guint
+lid_cure_count_faults (const LidAssessment *assessment)
+{
+  return count (assessment->findings, NULL, LID_GRADE_LOSES);
+}
+
 static guint
 count_loses (const GPtrArray *findings)
 {

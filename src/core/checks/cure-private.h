@@ -40,6 +40,7 @@ gboolean lid_cure_clears (const LidCureWork *cure,
                           const LidFinding *finding,
                           LidCureCandidate *candidate,
                           gboolean better);
+guint lid_cure_count_faults (const LidAssessment *assessment);
 
 /* cure-choose.c */
 gboolean lid_cure_is_better (const LidCureWork *cure, LidCureCandidate *a, LidCureCandidate *b);

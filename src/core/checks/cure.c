@@ -7,8 +7,9 @@
  * or its slowest part, is no slower (a memory mode that takes effect has its price, which is said).
  * 2. Moving what is in the machine comes before exchanging with the tray, and that before adding.
  * 3. Of several: the machine starts; most usable capacity; reading all of it fastest (where no rate
- *    is known: the largest even share, not known last); where all arrangements are tried, the most
- * pairs of channels that hold the same; fewest moves; the one made first.
+ *    is known: the largest even share, not known last); fewest findings left that stop or lose;
+ * where all arrangements are tried, the most pairs of channels that hold the same; fewest moves;
+ * the one made first.
  *
  * Where arrangements of what is in the machine times its slots are no more than 8191, each is tried
  * (cure-arrange.c): any machine of six slots, eight slots with two sorts of modules and free ones,

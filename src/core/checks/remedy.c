@@ -6,7 +6,7 @@
 
 #include <glib/gi18n-lib.h>
 
-#define MOST_MOVES 4u
+#define MOST_MOVES 8u
 
 /**
  * lid_remedy_say:
