@@ -209,8 +209,7 @@ test_remedy (void)
   g_assert_nonnull (finding);
   g_assert_true (lid_edits_apply_remedy (edits, LID_PLANNED, lid_finding_remedy (finding), &error));
   g_assert_no_error (error);
-  g_assert_cmpstr (lid_edits_undo_name (edits), ==,
-                   "Move the module to the first slot of its channel: A1");
+  g_assert_cmpstr (lid_edits_undo_name (edits), ==, "Move modules: A2 → A1 and B1 → C1");
   after = assess (edits, LID_PLANNED);
   g_assert_null (find (after, "first-slot"));
   g_assert_false (

@@ -26,24 +26,35 @@ stays (const LidQuestion *question, guint slot)
          || (socket != LID_NOWHERE && !question->population->processors[socket].fitted);
 }
 
-/* Each place that gets another sort takes it from the first place that loses that sort. */
+/* Each place that gets another sort takes it from the first place that loses that sort, those of
+ * its channel before all others. */
 static void
 add_way (Arranging *all)
 {
+  const LidQuestion *q = all->question;
   GArray *moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
+  guint source[MOST_PLACES] = { 0 }; /* 1 + place */
   gboolean used[MOST_PLACES] = { FALSE };
 
+  for (guint round = 0; round < 2; round++)
+    for (guint to = 0; to < all->n; to++)
+      for (guint from = 0; all->is[to] != 0 && all->is[to] != all->was[to] && from < all->n; from++)
+        if (source[to] == 0 && !used[from] && all->was[from] == all->is[to]
+            && all->is[from] != all->was[from]
+            && (round == 1
+                || q->board->slots[all->at[from]].channel == q->board->slots[all->at[to]].channel))
+          {
+            used[from] = TRUE;
+            source[to] = 1 + from;
+          }
   for (guint to = 0; to < all->n; to++)
-    for (guint from = 0; all->is[to] != 0 && all->is[to] != all->was[to] && from < all->n; from++)
-      if (!used[from] && all->was[from] == all->is[to] && all->is[from] != all->was[from])
-        {
-          LidMove move = { all->question->population->slots[all->at[from]].module,
-                           (int)all->at[from], (int)all->at[to] };
+    if (source[to] != 0)
+      {
+        guint from = all->at[source[to] - 1];
+        LidMove move = { q->population->slots[from].module, (int)from, (int)all->at[to] };
 
-          used[from] = TRUE;
-          g_array_append_val (moves, move);
-          break;
-        }
+        g_array_append_val (moves, move);
+      }
   if (moves->len > 0)
     g_ptr_array_add (all->ways, moves);
   else

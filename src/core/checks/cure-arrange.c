@@ -70,24 +70,47 @@ list_places (Arranging *all)
   return TRUE;
 }
 
-/* Who lies where one of its sort shall lie stays; each place that gets another takes the first that
- * has to go. */
+static gboolean
+gets_another (const Arranging *all, guint to)
+{
+  return all->is[to] != all->was[to] && all->is[to] != MOST_SORTS;
+}
+
+/* From where a place is filled: the first of its sort that has to go, on its channel where @near;
+ * then that is gone. LID_NOWHERE: there is none. */
+static int
+find_source (const Arranging *all, guint to, gboolean near, gboolean *gone)
+{
+  const LidBoardSlot *slots = all->check->board->slots;
+
+  for (guint from = 0; from < all->n; from++)
+    if (!gone[from] && all->was[from] == all->is[to] && all->is[from] != all->was[from]
+        && (!near || slots[all->places[from]].channel == slots[all->places[to]].channel))
+      {
+        gone[from] = TRUE;
+        return (int)all->places[from];
+      }
+  return LID_NOWHERE;
+}
+
+/* Who lies where one of its sort shall lie stays. Each place that gets another takes it from its
+ * own channel where it can: so hands have a shorter way, and the words are understood. */
 static void
 add_moves (Arranging *all)
 {
   GArray *moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
   g_autofree gboolean *gone = g_new0 (gboolean, all->n);
+  g_autofree int *from = g_new (int, all->n);
 
   for (guint to = 0; to < all->n; to++)
-    if (all->is[to] != all->was[to] && all->is[to] != MOST_SORTS)
+    from[to] = gets_another (all, to) ? find_source (all, to, TRUE, gone) : LID_NOWHERE;
+  for (guint to = 0; to < all->n; to++)
+    if (gets_another (all, to))
       {
-        guint from = 0;
-        LidMove move = { .to = (int)all->places[to] };
+        LidMove move = { .from = from[to], .to = (int)all->places[to] };
 
-        while (gone[from] || all->was[from] != all->is[to] || all->is[from] == all->was[from])
-          from++;
-        gone[from] = TRUE;
-        move.from = (int)all->places[from];
+        if (move.from == LID_NOWHERE)
+          move.from = find_source (all, to, FALSE, gone);
         move.module = all->check->population->slots[move.from].module;
         g_array_append_val (moves, move);
       }
