@@ -51,9 +51,12 @@ def socket_of(board, slot):
 # --- limits of capacity --------------------------------------------------------------------------
 
 def judge(board, rows, mib, level):
-    """(verdict, listed row or None, proven row or None); settled reading 7."""
-    documents = [r for r in rows if r["basis"] != "bench-proven"]
-    listed = max(documents, key=lambda r: r["mib"], default=None)
+    """(verdict, listed row or None, proven or assumed row or None); settled reading 7. What is assumed
+    counts as listed only where nothing is."""
+    def largest(basis):
+        return max((r for r in rows if r["basis"] == basis), key=lambda r: r["mib"], default=None)
+
+    listed = largest("listed") or largest("assumed")
     reach = [r for r in rows if r["basis"] == "bench-proven" and r["mib"] >= mib]
 
     def standing(row):
@@ -67,7 +70,8 @@ def judge(board, rows, mib, level):
     if not rows or (listed and mib <= listed["mib"]):
         return "within", None, None
     if not reach:
-        return "beyond", listed, None
+        guess = largest("assumed")
+        return ("supposed", listed, guess) if guess and mib <= guess["mib"] else ("beyond", listed, None)
     def named(row):
         """Among equals: the older firmware where it has to come, the nearest size, the latest."""
         needed = board.firmware_place(row["firmware"])
@@ -110,10 +114,12 @@ def limits(board, population):
             words = [f"{size_words(one['mib'])} is more", f"({size_words(one['listed']['mib'])})" if one["listed"] else "(nothing)"]
             if verdict == "proven":
                 words += [one["proven"]["who"], one["proven"]["when"]]
-            if one["proven"]:
+            if verdict == "supposed":
+                words += [f"Up to {size_words(one['proven']['mib'])} is only assumed"]
+            elif one["proven"]:
                 words += ["firmware " + one["proven"]["firmware"]]
-            grade = {"proven": "note", "unknown": "unsure", "newer": "stops", "beyond": "unsure"}[verdict]
-            basis = "bench-proven" if one["proven"] else "assumed" if one["listed"] and one["listed"]["basis"] == "assumed" else "listed"
+            grade = {"proven": "note", "unknown": "unsure", "newer": "stops"}.get(verdict, "unsure")
+            basis = (one["proven"] or one["listed"] or {"basis": "listed"})["basis"]
             yield (f"capacity-{what}", grade, in_order(board, one["slots"]), tuple(words),
                    (basis, (one["proven"] or one["listed"] or {}).get("source")), "slots" if grade == "stops" else None)
 

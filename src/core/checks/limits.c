@@ -2,6 +2,7 @@
 #include "checks/limits.h"
 
 #include "base/units.h"
+#include "board/board-words.h"
 #include "checks/names.h"
 #include "checks/remedy.h"
 
@@ -55,45 +56,77 @@ is_named_before (const LidBoard *board, LidVerdict verdict, const LidLimit *a, c
   return by < 0;
 }
 
+/* The largest limit of that basis among those that speak of one of @kinds; NULL: there is none. */
+static const LidLimit *
+find_largest (const LidBoard *board, LidLimitWhat what, LidLimitBasis basis, guint32 kinds)
+{
+  const LidLimit *largest = NULL;
+
+  for (guint i = 0; i < board->n_limits; i++)
+    {
+      const LidLimit *limit = &board->limits[i];
+
+      if (limit->what == what && limit->basis == basis
+          && (limit->kinds == 0 || (limit->kinds & kinds) != 0)
+          && (largest == NULL || limit->mib > largest->mib))
+        largest = limit;
+    }
+  return largest;
+}
+
+/* What was seen to carry @mib, the best of it; @proven stays NULL where nothing was. */
+static LidVerdict
+judge_proven (
+    const LidCheck *check, LidLimitWhat what, guint32 kinds, gint64 mib, const LidLimit **proven)
+{
+  LidVerdict verdict = LID_BEYOND;
+
+  *proven = NULL;
+  for (guint i = 0; i < check->board->n_limits; i++)
+    {
+      const LidLimit *limit = &check->board->limits[i];
+      LidVerdict now;
+
+      if (limit->what != what || limit->basis != LID_BENCH_PROVEN || limit->mib < mib
+          || (limit->kinds != 0 && !(limit->kinds & kinds)))
+        continue;
+      now = judge_firmware (check, limit);
+      if (now < verdict || (now == verdict && is_named_before (check->board, now, limit, *proven)))
+        {
+          *proven = limit;
+          verdict = now;
+        }
+    }
+  return verdict;
+}
+
 static LidVerdict
 judge (const LidCheck *check,
        LidLimitWhat what,
        guint32 kinds,
        gint64 mib,
        const LidLimit **listed,
-       const LidLimit **proven)
+       const LidLimit **other)
 {
-  LidVerdict verdict = LID_BEYOND;
-  gboolean any = FALSE;
+  const LidLimit *assumed = find_largest (check->board, what, LID_ASSUMED, kinds);
+  const LidLimit *proven = find_largest (check->board, what, LID_BENCH_PROVEN, kinds);
+  LidVerdict verdict = judge_proven (check, what, kinds, mib, other);
 
-  *listed = *proven = NULL;
-  for (guint i = 0; i < check->board->n_limits; i++)
+  *listed = find_largest (check->board, what, LID_LISTED, kinds);
+  if (*listed == NULL)
     {
-      const LidLimit *limit = &check->board->limits[i];
-
-      if (limit->what != what || (limit->kinds != 0 && !(limit->kinds & kinds)))
-        continue;
-      any = TRUE;
-      if (limit->basis != LID_BENCH_PROVEN)
-        {
-          if (*listed == NULL || limit->mib > (*listed)->mib)
-            *listed = limit;
-        }
-      else if (limit->mib >= mib)
-        {
-          LidVerdict now = judge_firmware (check, limit);
-
-          if (now < verdict
-              || (now == verdict && is_named_before (check->board, now, limit, *proven)))
-            {
-              *proven = limit;
-              verdict = now;
-            }
-        }
+      *listed = assumed;
+      assumed = NULL;
     }
-  if (!any || (*listed != NULL && mib <= (*listed)->mib)
-      || (*listed == NULL && verdict == LID_PROVEN))
+  if (*listed == NULL)
+    return proven == NULL || verdict == LID_PROVEN ? LID_WITHIN : verdict;
+  if (mib <= (*listed)->mib)
     return LID_WITHIN;
+  if (verdict == LID_BEYOND && assumed != NULL && mib <= assumed->mib)
+    {
+      *other = assumed;
+      return LID_SUPPOSED;
+    }
   return verdict;
 }
 
@@ -130,7 +163,7 @@ kinds_of (LidCheck *check, LidLimitWhat what, const guint *slots, guint n_slots)
 void
 lid_limits_tally (LidCheck *check, LidLimitTally *tally, guint *slots, guint n_slots)
 {
-  const LidLimit *listed, *proven;
+  const LidLimit *listed, *other;
   gint64 mib = 0, sum = 0;
   LidVerdict verdict;
   guint32 kinds;
@@ -144,7 +177,7 @@ lid_limits_tally (LidCheck *check, LidLimitTally *tally, guint *slots, guint n_s
       mib += lid_module_capacity (module);
     }
   kinds = kinds_of (check, tally->what, slots, n_slots);
-  verdict = judge (check, tally->what, kinds, mib, &listed, &proven);
+  verdict = judge (check, tally->what, kinds, mib, &listed, &other);
   if (verdict == LID_WITHIN)
     return;
   lid_check_sort_by_place (check, slots, n_slots);
@@ -158,42 +191,56 @@ lid_limits_tally (LidCheck *check, LidLimitTally *tally, guint *slots, guint n_s
     {
       tally->met[verdict].most_mib = mib;
       tally->met[verdict].listed = listed;
-      tally->met[verdict].proven = proven;
+      tally->met[verdict].other = other;
     }
 }
 
+/* What the sum is more than; whole sentences, one after the other. */
 static char *
-say (LidCheck *check, const LidLimitTally *tally, LidVerdict verdict, const char *names)
+say_beyond (const LidLimitTally *tally, LidVerdict verdict)
 {
-  const LidLimit *listed = tally->met[verdict].listed, *proven = tally->met[verdict].proven;
+  const LidLimit *listed = tally->met[verdict].listed;
   g_autofree char *most = lid_units_capacity (tally->met[verdict].most_mib);
   g_autofree char *subject = g_strdup_printf (_ (tally->subject), most);
   g_autofree char *list
       = listed != NULL ? lid_units_capacity (listed->mib) : g_strdup (_ ("nothing"));
 
+  if (listed != NULL && listed->basis == LID_ASSUMED)
+    return g_strdup_printf (_ ("%s is more than is assumed of the board (%s); its documents list "
+                               "nothing."),
+                            subject, list);
+  return g_strdup_printf (_ ("%s is more than the board's documents list (%s)."), subject, list);
+}
+
+static char *
+say_who (LidCheck *check, const LidLimitTally *tally, LidVerdict verdict, const char *names)
+{
+  const LidLimit *other = tally->met[verdict].other;
+  g_autofree char *size = other != NULL ? lid_units_capacity (other->mib) : NULL;
+
   switch (verdict)
     {
     case LID_PROVEN:
-      return g_strdup_printf (_ ("%s is more than the board's documents list (%s); %s saw it work "
-                                 "on %s with firmware %s."),
-                              subject, list, proven->who, proven->when, proven->firmware);
+      return g_strdup_printf (_ ("%s saw it work on %s with firmware %s."), other->who, other->when,
+                              other->firmware);
     case LID_PROVEN_UNKNOWN:
       return g_strdup_printf (
-          _ ("%s is more than the board's documents list (%s); it was seen to work with firmware "
-             "%s, and the fitted level is not told: setup shows it on its first page."),
-          subject, list, proven->firmware);
+          _ ("It was seen to work with firmware %s, and the fitted level is not "
+             "told: setup shows it on its first page."),
+          other->firmware);
     case LID_PROVEN_NEWER:
       return g_strdup_printf (
-          _ ("%s is more than the board's documents list (%s); it was seen to work from firmware "
-             "%s on, and %s is fitted. By the rules not seen: %s."),
-          subject, list, proven->firmware, check->population->firmware, names);
+          _ ("It was seen to work from firmware %s on, and %s is fitted. By the "
+             "rules not seen: %s."),
+          other->firmware, check->population->firmware, names);
+    case LID_SUPPOSED:
+      return g_strdup_printf (_ ("Up to %s is only assumed: nobody is known to have seen it work."),
+                              size);
     case LID_BEYOND:
     case LID_WITHIN:
     case LID_N_VERDICTS:
     default:
-      return g_strdup_printf (_ ("%s is more than the board's documents list (%s), and nobody is "
-                                 "known to have seen it work."),
-                              subject, list);
+      return g_strdup (_ ("Nobody is known to have seen it work."));
     }
 }
 
@@ -208,35 +255,34 @@ void
 lid_limits_report (LidCheck *check, const LidLimitTally *tally)
 {
   static const LidGrade grades[LID_N_VERDICTS] = {
-    [LID_PROVEN] = LID_GRADE_NOTE,
-    [LID_PROVEN_UNKNOWN] = LID_GRADE_UNSURE,
-    [LID_PROVEN_NEWER] = LID_GRADE_STOPS,
+    [LID_PROVEN] = LID_GRADE_NOTE,        [LID_PROVEN_UNKNOWN] = LID_GRADE_UNSURE,
+    [LID_PROVEN_NEWER] = LID_GRADE_STOPS, [LID_SUPPOSED] = LID_GRADE_UNSURE,
     [LID_BEYOND] = LID_GRADE_UNSURE,
   };
 
   for (LidVerdict verdict = LID_PROVEN; verdict < LID_N_VERDICTS; verdict++)
     {
       const LidSlotSet *slots = &tally->met[verdict].slots;
-      const LidLimit *limit = tally->met[verdict].proven;
-      g_autofree char *names = NULL;
+      const LidLimit *limit = tally->met[verdict].other;
+      g_autofree char *names = NULL, *beyond = NULL, *who = NULL;
       LidFinding *finding;
 
       if (lid_slot_set_is_empty (slots))
         continue;
-      names = lid_names_slots (check, slots);
-      finding = lid_check_add (check, grades[verdict], LID_STOPS_SLOTS, slots,
-                               say (check, tally, verdict, names));
-      finding->basis = limit != NULL ? "bench-proven" : "listed";
       if (limit == NULL)
         limit = tally->met[verdict].listed;
-      if (limit != NULL && limit->basis == LID_ASSUMED)
-        finding->basis = "assumed";
+      names = lid_names_slots (check, slots);
+      beyond = say_beyond (tally, verdict);
+      who = say_who (check, tally, verdict, names);
+      finding = lid_check_add (check, grades[verdict], LID_STOPS_SLOTS, slots,
+                               g_strjoin (" ", beyond, who, NULL));
+      finding->basis = limit != NULL ? lid_board_words_bases[limit->basis] : "listed";
       if (limit != NULL && limit->source != NULL)
         finding->source = limit->source;
       if (verdict == LID_PROVEN_NEWER)
         lid_remedy_say (
             check, finding,
             g_strdup_printf (_ ("Update the firmware to %s first, with the old modules still in."),
-                             tally->met[verdict].proven->firmware));
+                             tally->met[verdict].other->firmware));
     }
 }
