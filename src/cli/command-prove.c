@@ -15,13 +15,13 @@
 /* Of an input of which nothing can be told. */
 static const char *const nulls[] = { "matches", "slots", "advice", NULL };
 
-static gint64 seen_total = -1, seen_rate;
-static char *seen_slots, *out_path;
+static gint64 seen_mib = -1, seen_rate;
+static char *seen_total, *seen_slots, *out_path;
 static int stage;
 
 static const GOptionEntry entries[] = {
-  { "seen-total", 0, 0, G_OPTION_ARG_INT64, &seen_total,
-    N_ ("By eye: the total the setup screen shows, in MB"), N_ ("MB") },
+  { "seen-total", 0, 0, G_OPTION_ARG_STRING, &seen_total,
+    N_ ("By eye: the total the setup screen shows, in MB, or with its unit: 128GB"), N_ ("MB") },
   { "seen-rate", 0, 0, G_OPTION_ARG_INT64, &seen_rate,
     N_ ("By eye: the rate it shows (setup may call it MHz)"), N_ ("MTS") },
   { "seen-slots", 0, 0, G_OPTION_ARG_STRING, &seen_slots,
@@ -35,15 +35,60 @@ static const GOptionEntry entries[] = {
 static gboolean
 is_by_eye (void)
 {
-  return seen_total >= 0 || seen_rate != 0 || seen_slots != NULL;
+  return seen_total != NULL || seen_rate != 0 || seen_slots != NULL;
+}
+
+/* As a setup screen prints it: "98304", "98304 MB", "96 GB", "1.5TB"; a number alone is MB. */
+static gboolean
+read_total (void)
+{
+  static const struct
+  {
+    const char *unit;
+    gint64 mib;
+  } units[] = { { "", 1 },
+                { "M", 1 },
+                { "MB", 1 },
+                { "MiB", 1 },
+                { "G", 1024 },
+                { "GB", 1024 },
+                { "GiB", 1024 },
+                { "T", 1024 * 1024 },
+                { "TB", 1024 * 1024 },
+                { "TiB", 1024 * 1024 } };
+  char *end;
+  double number;
+
+  if (seen_total == NULL)
+    return TRUE;
+  number = g_ascii_strtod (seen_total, &end);
+  if (end == seen_total || !(number >= 0) || strpbrk (seen_total, "xXnN") != NULL)
+    return FALSE;
+  while (*end == ' ')
+    end++;
+  for (guint i = 0; i < G_N_ELEMENTS (units); i++)
+    if (g_ascii_strcasecmp (end, units[i].unit) == 0
+        && number * (double)units[i].mib <= (double)LID_JOB_MAX_TOTAL)
+      {
+        seen_mib = (gint64)(number * (double)units[i].mib + 0.5);
+        return TRUE;
+      }
+  return FALSE;
 }
 
 static gboolean
 is_call_right (int n_arguments)
 {
-  if (seen_total < -1 || seen_rate < 0 || seen_rate > LID_RATE_MAX_MTS)
-    lid_complain ("%s", _ ("--seen-total takes the MB and --seen-rate the MT/s that the setup "
-                           "screen shows; both are above zero"));
+  if (!read_total ())
+    lid_complain (_ ("--seen-total takes what the setup screen shows, in MB or with its unit: "
+                     "98304, 96GB; not “%s”"),
+                  seen_total);
+  else if (seen_rate != 0
+           && (seen_rate < 0 || seen_rate > LID_RATE_MAX_MTS
+               || !lid_inventory_rate_is_plausible ((guint)seen_rate)))
+    lid_complain ("%s",
+                  _ ("--seen-rate takes the MT/s that the setup screen shows; no memory runs at "
+                     "that number"));
   else if (is_by_eye () && n_arguments != 1)
     lid_complain ("%s", _ ("by eye, prove takes one job and no inventory"));
   else if (!is_by_eye () && n_arguments != 2)
@@ -70,7 +115,7 @@ static LidProof *
 prove_by_eye (const LidJob *job, const LidPopulation *planned, GError **error)
 {
   return lid_proof_new_by_eye (
-      job, planned, &(LidSeenByEye){ seen_total, rate_by_eye (planned), seen_slots }, error);
+      job, planned, &(LidSeenByEye){ seen_mib, rate_by_eye (planned), seen_slots }, error);
 }
 
 static LidExit
@@ -151,7 +196,8 @@ const LidCommand lid_command_prove = {
       "INVENTORY is the machine read after power-on, in any form that read takes; or tell what the "
       "setup screen shows. Each slot gets a verdict; where one differs, what to try is said, the "
       "cheapest first. With -o what was seen becomes as left of the job, and the lid sheet says "
-      "whether it was proved. The exit status is 3 where something is other than planned."),
+      "whether it was proved, and whether by eye. The exit status is 3 where something is other "
+      "than planned, or where too little was told to say that nothing is."),
   .entries = entries,
   .run = run,
 };

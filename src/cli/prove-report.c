@@ -2,6 +2,7 @@
 #include "prove-report.h"
 
 #include "json-line.h"
+#include "remarks.h"
 
 #include "base/units.h"
 #include "board/slot-names.h"
@@ -41,8 +42,9 @@ write_slot (LidJsonWriter *writer, const LidProof *proof, const LidProofSlot *sl
  * lid_prove_report_json:
  *
  * The contract of product.md 11, with more keys: per slot running_mts and text; beside them
- * planned_mib, fitted_mib, seen_mib, expected_mts, running_mts. "slots" is empty where nobody can
- * tell slot by slot.
+ * planned_mib, fitted_mib, seen_mib, expected_mts, running_mts; untold: why what was told is not
+ * enough to say that nothing differs, and then "matches" is false; notes: what to read before the
+ * verdicts; remarks: those of read. "slots" is empty where nobody can tell slot by slot.
  */
 void
 lid_prove_report_json (GString *out, const char *source, const LidProof *proof)
@@ -59,6 +61,12 @@ lid_prove_report_json (GString *out, const char *source, const LidProof *proof)
   for (guint i = 0; i < proof->advice->len; i++)
     lid_json_write_text (&writer, NULL, proof->advice->pdata[i]);
   lid_json_write_close (&writer, ']');
+  lid_json_write_text (&writer, "untold", proof->untold);
+  lid_json_write_open (&writer, "notes", '[');
+  for (guint i = 0; i < proof->notes->len; i++)
+    lid_json_write_text (&writer, NULL, proof->notes->pdata[i]);
+  lid_json_write_close (&writer, ']');
+  lid_remarks_json (&writer, proof->remarks);
   lid_json_write_int_or_null (&writer, "planned_mib", proof->planned_mib, proof->planned_mib >= 0);
   lid_json_write_int (&writer, "fitted_mib", proof->fitted_mib);
   lid_json_write_int_or_null (&writer, "seen_mib", proof->seen_mib, proof->seen_mib >= 0);
@@ -100,46 +108,76 @@ put_totals (GString *out, const LidProof *proof)
 static const char *
 headline (const LidProof *proof)
 {
-  if (!proof->matches)
+  if (proof->differs)
     return _ ("%s: other than planned\n");
+  if (!proof->matches)
+    return _ ("%s: not proved\n");
   return proof->seen != NULL ? _ ("%s: as planned\n") : _ ("%s: as planned, as far as was read\n");
+}
+
+/* By eye nobody read what sits in a slot: one line for all of them. */
+static gboolean
+is_counted (const LidProof *proof, const LidProofSlot *slot)
+{
+  return slot->verdict == LID_VERDICT_AS_PLANNED
+         || (proof->seen == NULL && slot->verdict == LID_VERDICT_AS_PLANNED_AS_FAR_AS_TOLD);
+}
+
+static void
+put_count (GString *out, guint n, const char *format)
+{
+  if (n > 0)
+    g_string_append_printf (out, format, n);
+}
+
+static void
+put_slots (GString *out, const LidProof *proof)
+{
+  guint as_planned = 0, as_told = 0;
+
+  for (guint i = 0; i < proof->slots->len; i++)
+    {
+      const LidProofSlot *slot = proof->slots->pdata[i];
+
+      if (!is_counted (proof, slot))
+        g_string_append_printf (out, "  %s  %s: %s\n", name_of (proof, slot),
+                                lid_verdict_to_words (slot->verdict), slot->text);
+      else if (slot->verdict == LID_VERDICT_AS_PLANNED)
+        as_planned++;
+      else
+        as_told++;
+    }
+  put_count (out, as_told,
+             g_dngettext (GETTEXT_PACKAGE, "  %u slot is as planned, as far as was read\n",
+                          "  %u slots are as planned, as far as was read\n", as_told));
+  put_count (out, as_planned,
+             g_dngettext (GETTEXT_PACKAGE, "  %u slot is as planned\n",
+                          "  %u slots are as planned\n", as_planned));
+  if (proof->slots->len == 0)
+    g_string_append_printf (out, "  %s\n", _ ("slot by slot nothing was read"));
 }
 
 /**
  * lid_prove_report_text:
  *
- * For a person: what differs first, slot by slot; what is as planned after it; then what to try.
+ * For a person: what speaks against its being this machine; what differs, slot by slot; what is as
+ * planned after it; then what to try, and what was odd in the inventory.
  */
 void
 lid_prove_report_text (GString *out, const char *source, const LidProof *proof)
 {
-  guint as_planned = 0;
-
   g_string_append_printf (out, headline (proof), source);
+  if (proof->untold != NULL)
+    g_string_append_printf (out, "  %s\n", proof->untold);
+  for (guint i = 0; i < proof->notes->len; i++)
+    g_string_append_printf (out, "  %s\n", (const char *)proof->notes->pdata[i]);
   put_totals (out, proof);
   if (lid_slot_names_caveat (proof->board) != NULL)
     g_string_append_printf (out, "%s\n", lid_slot_names_caveat (proof->board));
-  for (guint i = 0; i < proof->slots->len; i++)
-    {
-      const LidProofSlot *slot = proof->slots->pdata[i];
-
-      if (slot->verdict == LID_VERDICT_AS_PLANNED)
-        {
-          as_planned++;
-          continue;
-        }
-      g_string_append_printf (out, "  %s  %s: %s\n", name_of (proof, slot),
-                              lid_verdict_to_words (slot->verdict), slot->text);
-    }
-  if (as_planned > 0)
-    g_string_append_printf (out,
-                            g_dngettext (GETTEXT_PACKAGE, "  %u slot is as planned\n",
-                                         "  %u slots are as planned\n", as_planned),
-                            as_planned);
-  else if (proof->slots->len == 0)
-    g_string_append_printf (out, "  %s\n", _ ("slot by slot nothing was read"));
+  put_slots (out, proof);
   if (proof->advice->len > 0)
     g_string_append_printf (out, "\n%s\n", _ ("What to try, the cheapest first:"));
   for (guint i = 0; i < proof->advice->len; i++)
     g_string_append_printf (out, "%3u. %s\n", i + 1, (const char *)proof->advice->pdata[i]);
+  lid_remarks_text (out, proof->remarks);
 }

@@ -3,6 +3,7 @@
 
 #include "columns.h"
 #include "json-line.h"
+#include "remarks.h"
 
 #include "base/json-write.h"
 #include "base/units.h"
@@ -79,23 +80,6 @@ write_board (LidJsonWriter *writer, const LidMatch *match)
   lid_json_write_close (writer, '}');
 }
 
-static void
-write_remarks (LidJsonWriter *writer, const LidInventory *inventory)
-{
-  lid_json_write_open (writer, "remarks", '[');
-  for (guint i = 0; i < inventory->remarks->len; i++)
-    {
-      const LidRemark *remark = inventory->remarks->pdata[i];
-
-      lid_json_write_open (writer, NULL, '{');
-      lid_json_write_text (writer, "place", remark->place);
-      lid_json_write_text (writer, "what", remark->what);
-      lid_json_write_text (writer, "remedy", remark->remedy);
-      lid_json_write_close (writer, '}');
-    }
-  lid_json_write_close (writer, ']');
-}
-
 /**
  * lid_read_report_json:
  * @out: gets one line of JSON: product.md 11, "read"
@@ -113,7 +97,7 @@ lid_read_report_json (GString *out, const LidInventory *inventory, const LidMatc
   for (guint i = 0; i < inventory->devices->len; i++)
     write_device (&writer, inventory->devices->pdata[i]);
   lid_json_write_close (&writer, ']');
-  write_remarks (&writer, inventory);
+  lid_remarks_json (&writer, inventory->remarks);
   lid_json_line_close (&writer);
 }
 
@@ -220,15 +204,5 @@ lid_read_report_text (GString *out, const LidInventory *inventory, const LidMatc
       lid_columns_add (&columns, device->module != NULL ? device->module->part : NULL);
     }
   lid_columns_finish (&columns, out, "  ");
-  if (inventory->remarks->len > 0)
-    g_string_append_printf (out, "\n%s\n", _ ("Remarks"));
-  for (guint i = 0; i < inventory->remarks->len; i++)
-    {
-      const LidRemark *remark = inventory->remarks->pdata[i];
-
-      g_string_append_printf (out, "  %s: %s", remark->place, remark->what);
-      if (remark->remedy != NULL)
-        g_string_append_printf (out, " %s", remark->remedy);
-      g_string_append_c (out, '\n');
-    }
+  lid_remarks_text (out, inventory->remarks);
 }

@@ -59,6 +59,23 @@ say_stage (const LidSheetSource *source)
                           source->job->stages->len, stage->name);
 }
 
+/* A setup screen may have shown less than sits there. */
+static char *
+say_as_left (const LidSheetSource *source)
+{
+  gint64 shown = source->job->eye_mib, fitted = 0;
+  g_autofree char *words = NULL;
+
+  for (guint i = 0; i < source->population->n_slots; i++)
+    if (source->population->slots[i].module != NULL
+        && !source->population->slots[i].module->persistent)
+      fitted += lid_module_capacity (source->population->slots[i].module);
+  if (!source->job->is_read_by_eye || shown == 0 || shown == fitted)
+    return g_strdup (_ ("memory as left"));
+  words = lid_units_capacity (shown);
+  return g_strdup_printf (_ ("memory as left; the setup screen showed %s"), words);
+}
+
 static char *
 say_of (const LidSheet *sheet, const LidSheetSource *source)
 {
@@ -70,7 +87,7 @@ say_of (const LidSheet *sheet, const LidSheetSource *source)
   if (source->of == LID_PLANNED)
     return say_stage (source);
   if (source->of == LID_AS_LEFT)
-    return g_strdup (_ ("memory as left"));
+    return say_as_left (source);
   return g_strdup (source->job->stages->len == 0 ? _ ("memory as found, nothing planned")
                                                  : _ ("memory as found"));
 }
@@ -84,7 +101,9 @@ say_stamp (const LidSheet *sheet, const LidSheetSource *source)
     return _ ("planned, not yet proved");
   if (source->of == LID_AS_FOUND)
     return _ ("as found, not proved");
-  return source->job->proved ? NULL : _ ("as left, not proved");
+  if (!source->job->proved)
+    return _ ("as left, not proved");
+  return source->job->is_read_by_eye ? _ ("as left, read by eye") : NULL;
 }
 
 static void

@@ -145,8 +145,8 @@ def check_advice():
     job = job_of(TERN, PLAN)
     line, _ = answer(job, report_of(TERN, {**FITTED, "B1": None}))
     check("a black screen may be training: said first", "15 minutes" in line["advice"][0])
-    check("hands are told to be safe before they go in", "cord" in line["advice"][1])
-    check("seat again, then change places", is_said(line, "seat", "B1") and is_said(line, "change places"))
+    check_order(line, "disabled", "cord", "Seat once more", "change places")
+    check("it is said where", is_said(line, "disabled", "B1") and is_said(line, "Seat once more", "B1"))
     line, _ = answer(job, report_of(TERN, {**FITTED, "B1": None, "B2": FITTED["B1"]}))
     check("a module in the wrong slot", is_said(line, "planned for B1 sits in B2"))
     line, _ = answer(job, report_of(TERN, {s: w[:2] + (2133, 2) for s, w in FITTED.items()}))
@@ -154,7 +154,107 @@ def check_advice():
     line, _ = answer(job_of(TERN, {**PLAN, "B2": PLAN["B1"]}, "two.lidleaf"),
                      report_of(TERN, {**FITTED, "B1": None}))
     check("both modules of a channel at once are the channel", is_said(line, "channel B", "processor is seated"))
-    check("and no module of it is blamed", not is_said(line, "seat there"))
+    check("and no module of it is blamed", not is_said(line, "Seat once more"))
+
+
+def check_order(line, *words):
+    """population.md 7.2: the list in the setup costs nothing and comes first; cautions before hands."""
+    at = [next((i for i, advice in enumerate(line["advice"]) if word in advice), -1) for word in words]
+    check(f"in this order {words}: {at}", -1 not in at and at == sorted(at) and len(set(at)) == len(at))
+
+
+def check_hands():
+    """Each work with hands has its caution before it, once."""
+    job, left = job_of(TERN, PLAN), path("hands.lidleaf")
+    for change, words in (({"B1": None, "B2": FITTED["B1"]}, ("cord", "put it where it belongs")),
+                          ({"B1": (8192, "Q", 2400, 1)}, ("cord", "Compare the labels")),
+                          ({"B2": (16384, "Q", 2400, 2)}, ("cord", "plan once more"))):
+        line, _ = answer(job, report_of(TERN, {**FITTED, **change}))
+        check_order(line, *words)
+        check("the caution stands once", sum("cord" in advice for advice in line["advice"]) == 1)
+    line, _ = answer(job, report_of(TERN, {**FITTED, "B1": None, "B2": FITTED["B1"]}))
+    check("a slot whose module sits elsewhere is not seated again", not is_said(line, "Seat once more")
+          and not is_said(line, "plan once more"))
+    line, _ = answer(job, "--seen-total", "49152")
+    check_order(line, "short by exactly", "cord", "seat it once more")
+    line, _ = answer(job, "--seen-slots", "A1,B1,C1,D2", "--seen-total", "64GB")
+    check_order(line, "cord", "may sit in D2")
+    line, verdicts = answer(job, report_of(TERN, {**FITTED, "B1": (8192, "Q-8", 2400, 1)}))
+    check("the size is told before the ranks, with both part numbers", verdicts["B1"] == "smaller" and any(
+        "KW4R16-2400A" in s["text"] and "Q-8" in s["text"] and "capacity" in s["text"] for s in line["slots"]))
+    check("the job opens", call("prove", "-o", left, job, report_of(TERN, FITTED)).returncode == 0)
+
+
+def check_untold():
+    """What is not told proves nothing: exit 3, and it is said what is missing."""
+    job, left = job_of(TERN, PLAN), path("untold.lidleaf")
+    text = open(report_of(TERN, FITTED), encoding="utf-8").read()
+    first = text.replace("Size: 16 GB", "Size: Unknown", 1)
+    bare = text.split("\nHandle")[0] + "\n\nHandle 0x0001, DMI type 0, 26 bytes\nBIOS Information\n\tVersion: 1.2\n"
+    for what, other, words in (("a size", first, "size"), ("no device", bare, "no memory device")):
+        with open(path("untold.txt"), "w", encoding="utf-8") as file:
+            file.write(other)
+        line, verdicts = answer(job, path("untold.txt"), "-o", left)
+        check(f"{what} untold: {line['untold']}", not line["matches"] and words in line["untold"]
+              and not others(verdicts) and not json.load(open(left, encoding="utf-8"))["proved"])
+        check("no hands are sent in", not is_said(line, "eat"))
+    line, _ = answer(job, "--seen-rate", "2400", "-o", left)
+    check("a rate alone proves nothing", "rate" in line["untold"] and not json.load(open(left, encoding="utf-8"))["proved"])
+    line, _ = answer(job, "--seen-total", "48 GB", "-o", left)
+    kept = json.load(open(left, encoding="utf-8"))
+    check("the total read is kept", kept["by_eye"] == {"total_mib": 49152} and "49152" in kept["history"][-1]["text"])
+    answer(job, report_of(TERN, FITTED), "-o", left)
+    check("and gone once an inventory was read", json.load(open(left, encoding="utf-8"))["by_eye"] is None)
+    for told, mib in (("64GB", 65536), ("65536", 65536), ("65536 MB", 65536), ("0.0625TB", 65536)):
+        check(f"{told}", answer(job, "--seen-total", told)[0]["seen_mib"] == mib)
+    line, _ = answer(job, "--seen-total", "64")
+    check("GB told as MB", is_said(line, "64 MB", "64 GB"))
+    line, _ = answer(job, "--seen-total", str(65536 - 8192))
+    check("a module smaller than planned", is_said(line, "One module of 8 GB where one of 16 GB"))
+
+
+def with_serials(text, serials):
+    """@serials: one for each filled device, in the order listed."""
+    parts = text.split("\tPart Number")
+    return parts[0] + "".join(f"\tSerial Number: {serial}\n\tPart Number{part}" for serial, part in zip(serials, parts[1:]))
+
+
+def check_serials():
+    """A serial is one module's own: common practice, no source."""
+    own, left = ["3A1F0011", "3A1F0012", "3A1F0013", "3A1F0014"], path("serials.lidleaf")
+
+    def prove(job, serials, *args):
+        text = with_serials(open(report_of(TERN, FITTED), encoding="utf-8").read(), serials)
+        with open(path("serials.txt"), "w", encoding="utf-8") as file:
+            file.write(text)
+        line, _ = answer(job, path("serials.txt"), *args)
+        kept = json.load(open(left, encoding="utf-8"))
+        name = {m["id"]: m for m in kept["modules"]}
+        return line, {s["slot"]: name[s["module"]] for s in kept["as_left"]["slots"] if s["module"]}
+
+    line, sits = prove(job_of(TERN, PLAN), own, "-o", left)
+    check("a new module takes its serial over", line["matches"] and [sits[s]["serial"] for s in PLAN] == own)
+    line, after = prove(left, [own[1], own[0]] + own[2:], "-o", left)
+    check("two alike that changed places are where their serials are",
+          line["matches"] and [after[s]["id"] for s in PLAN] == [sits[s]["id"] for s in ("B1", "A1", "C1", "D1")])
+    line, _ = prove(left, ["5B0000" + one[-2:] for one in own])
+    check(f"another machine with the same modules: {line['untold']}", not line["matches"] and "another machine" in line["untold"])
+    short = path("short.txt")
+    whole = open(report_of(TERN, FITTED), encoding="utf-8").read()
+    with open(short, "w", encoding="utf-8") as file:
+        file.write("\nHandle".join(whole.split("\nHandle")[:-2]))
+    line, _ = answer(left, short)
+    check(f"another count of slots: {line['notes']}", any("slots" in note for note in line["notes"]))
+    line, _ = answer(left, report_of(TERN, FITTED, {s: (f"Riser {i}", "") for i, s in enumerate(slots_of(TERN))}))
+    check(f"names of another board: {line['notes']}", any("names" in note for note in line["notes"]))
+    for _ in range(3):
+        answer(left, report_of(TERN, {**FITTED, "D1": (8192, "Q", 2400, 2)}), "-o", left)
+        kept = json.load(open(left, encoding="utf-8"))
+        check(f"read again, no module more: {len(kept['modules'])}", len(kept["modules"]) == len(PLAN) + 1)
+    answer(left, report_of(TERN, {**FITTED, "D1": None, "D2": FITTED["D1"]}), "-o", left)
+    kept = json.load(open(left, encoding="utf-8"))
+    sits = {s["slot"]: s["module"] for s in kept["as_left"]["slots"] if s["module"]}
+    check(f"a module in the wrong slot is there alone: {sits}", len(sits) == len(PLAN) and "D1" not in sits and "D2" in sits)
 
 
 def check_processor():
@@ -194,7 +294,8 @@ def check_eye():
     check(f"ticked slots: {others(verdicts)}", others(verdicts) == {"C1": "missing", "D2": "not-planned"})
     check("firmware and graphics keep a little", answer(job, "--seen-total", "65024")[0]["matches"])
     check("a rate too low", not answer(job, "--seen-total", "65536", "--seen-rate", "2133")[0]["matches"])
-    check("the rate expected, by its name in the setup", answer(job, "--seen-rate", "2400")[0]["matches"])
+    check("the rate expected, by its name in the setup",
+          answer(job, "--seen-total", "65536", "--seen-rate", "2400")[0]["matches"])
 
 
 def check_left():
@@ -217,7 +318,8 @@ def check_calls():
     job, text = job_of(TERN, PLAN), report_of(TERN, FITTED)
     for args, status in (((), 1), ((job,), 1), ((job, text, text), 1), ((job, path("none.txt")), 2),
                          ((path("none"), text), 2), ((job, "--seen-slots", "Q9"), 1), ((job, "--seen-slots", ","), 3),
-                         ((job, text, "--seen-total", "1"), 1), ((job, "--seen-rate", "-3"), 1),
+                         ((job, text, "--seen-total", "1"), 1), ((job, "--seen-rate", "-3"), 1), ((job, "--seen-rate", "99999"), 1),
+                         ((job, "--seen-total", "128XB"), 1), ((job, "--seen-total", "-4"), 1), ((job, "--seen-total", "nan"), 1),
                          ((job, "--stage", "4", text), 1)):
         done = run(*args)
         check(f"{args}: {done.returncode}", done.returncode == status and (status == 3 or done.stderr))
@@ -226,6 +328,6 @@ def check_calls():
 
 
 if __name__ == "__main__":
-    for one in (check_verdicts, check_advice, check_processor, check_eye, check_left, check_calls):
+    for one in (check_verdicts, check_advice, check_hands, check_untold, check_serials, check_processor, check_eye, check_left, check_calls):
         one()
     leave()

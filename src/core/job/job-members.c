@@ -161,6 +161,40 @@ read_history (LidJob *job, const LidJsonAt *at, GError **error)
   return TRUE;
 }
 
+/* "by_eye": what a person read on the setup screen; null where an inventory was read. */
+static gboolean
+read_by_eye (LidJob *job, const LidJsonAt *at, GError **error)
+{
+  LidJsonAt by_eye = lid_json_member (at, "by_eye"), total;
+
+  if (lid_json_is_null (&by_eye))
+    return TRUE;
+  if (!lid_json_need_object (&by_eye, error))
+    return FALSE;
+  job->is_read_by_eye = TRUE;
+  total = lid_json_member (&by_eye, "total_mib");
+  return lid_json_is_null (&total)
+         || lid_json_get_int (&total, 1, LID_JOB_MAX_TOTAL, &job->eye_mib, error);
+}
+
+static JsonNode *
+write_by_eye (const LidJob *job)
+{
+  JsonNode *node = json_node_new (JSON_NODE_NULL);
+  JsonObject *object;
+
+  if (!job->is_read_by_eye)
+    return node;
+  object = json_object_new ();
+  if (job->eye_mib > 0)
+    json_object_set_int_member (object, "total_mib", job->eye_mib);
+  else
+    json_object_set_null_member (object, "total_mib");
+  json_node_init_object (node, object);
+  json_object_unref (object);
+  return node;
+}
+
 /**
  * lid_job_members_read:
  * @job: a job with its board
@@ -180,7 +214,8 @@ lid_job_members_read (LidJob *job, const LidJsonAt *at, GError **error)
          && read_modules (job, at, error)
          && read_optional (job, at, "as_found", &job->as_found, error)
          && read_stages (job, at, error) && read_optional (job, at, "as_left", &job->as_left, error)
-         && lid_job_trials_read (job, at, error) && read_history (job, at, error);
+         && read_by_eye (job, at, error) && lid_job_trials_read (job, at, error)
+         && read_history (job, at, error);
 }
 
 static JsonNode *
@@ -249,6 +284,7 @@ lid_job_members_write (const LidJob *job, JsonObject *object)
   json_object_set_array_member (object, "stages", write_stages (job));
   json_object_set_member (object, "as_left", population_or_null (job, job->as_left));
   json_object_set_boolean_member (object, "proved", job->proved);
+  json_object_set_member (object, "by_eye", write_by_eye (job));
   json_object_set_array_member (object, "trials", lid_job_trials_write (job));
   json_object_set_array_member (object, "history", write_history (job));
 }

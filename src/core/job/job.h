@@ -5,8 +5,9 @@
 #include "job/trial.h"
 #include "population/population.h"
 
-#define LID_JOB_MAX_MODULES 8192u      /* more than any machine and its tray hold */
-#define LID_JOB_MAX_TEXT (64u * 1024u) /* bytes of one text a person writes */
+#define LID_JOB_MAX_MODULES 8192u           /* more than any machine and its tray hold */
+#define LID_JOB_MAX_TOTAL ((gint64)1 << 40) /* MiB; more than any setup screen shows */
+#define LID_JOB_MAX_TEXT (64u * 1024u)      /* bytes of one text a person writes */
 
 /* One machine, one visit: the document. product.md 4. */
 typedef enum
@@ -51,10 +52,12 @@ typedef struct
   GPtrArray *history;      /* LidHistoryEntry */
   JsonNode
       *original; /* the file as read: members not understood are written back from it; nullable */
-  gboolean read_only; /* written by a newer version */
-  gboolean proved;    /* as left was proved against an inventory */
-  char *reserved_in;  /* nullable: the stock file of which modules were put by for the job */
-  char *reserved_as;  /* nullable: the name they were put by under */
+  gboolean read_only;      /* written by a newer version */
+  gboolean proved;         /* as left was proved, against an inventory or by eye */
+  gboolean is_read_by_eye; /* as left is what a setup screen showed */
+  gint64 eye_mib;          /* the total it showed; 0: nobody read it */
+  char *reserved_in;       /* nullable: the stock file of which modules were put by for the job */
+  char *reserved_as;       /* nullable: the name they were put by under */
 } LidJob;
 
 LidJob *lid_job_new (LidBoard *board);

@@ -47,9 +47,14 @@ slot_at (const LidProof *proof, guint slot)
   return proof->slots->len > slot ? proof->slots->pdata[slot] : NULL;
 }
 
-/* The slots of one verdict. */
-static guint
-mark (const LidProof *proof, LidVerdict verdict, guint8 *slots)
+/**
+ * lid_proof_mark:
+ * @slots: (out): per slot of the board: 1 for those of the verdict
+ *
+ * Returns: how many
+ */
+guint
+lid_proof_mark (const LidProof *proof, LidVerdict verdict, guint8 *slots)
 {
   guint n = 0;
 
@@ -73,12 +78,20 @@ say_wait (LidProof *proof)
          "change can be memory training and no fault."));
 }
 
-static void
-say_hands (LidProof *proof)
+/**
+ * lid_proof_say_hands:
+ *
+ * The cautions, once, before the first sentence that sends hands into the machine.
+ */
+void
+lid_proof_say_hands (LidProof *proof)
 {
+  if (proof->hands_told)
+    return;
+  proof->hands_told = TRUE;
   lid_proof_say (proof, "%s",
                  _ ("Before hands go in again: shut down, every cord out, wait until the standby "
-                    "lamp is out, strap on; the machine maker's service guide and local rules come "
+                    "lamp is out, strap on; the machine maker’s service guide and local rules come "
                     "first."));
 }
 
@@ -94,165 +107,113 @@ say_firmware (LidProof *proof)
                  proof->firmware, proof->planned->firmware);
 }
 
-/* Whether what is seen elsewhere is what is planned here: by its serial, else by its part. */
-static gboolean
-is_planned_for (const LidProofSlot *slot, const LidModule *seen)
-{
-  const LidModule *planned = slot->planned;
-  LidFact fact;
-
-  if (planned == NULL || !lid_verdict_is_difference (slot->verdict)
-      || lid_verdict_is_difference (lid_verdict_of (planned, seen, &fact)))
-    return FALSE;
-  if (planned->serial != NULL && seen->serial != NULL)
-    return strcmp (planned->serial, seen->serial) == 0;
-  return planned->part != NULL && g_strcmp0 (planned->part, seen->part) == 0;
-}
-
-/* A module in the wrong slot is no fault of the module. Each slot is named once. */
+/* A module in the wrong slot is no fault of the module. */
 static void
 say_moved (LidProof *proof)
 {
-  g_autofree guint8 *found = g_new0 (guint8, proof->board->n_slots + 1);
-
-  for (guint i = 0; i < proof->slots->len; i++)
+  for (guint k = 0; k < proof->board->n_slots; k++)
     {
-      const LidProofSlot *slot = proof->slots->pdata[i];
+      const LidProofSlot *slot = slot_at (proof, k);
 
-      if (slot->slot == LID_NOWHERE || slot->seen == NULL
-          || (slot->verdict != LID_VERDICT_NOT_PLANNED && slot->verdict != LID_VERDICT_ANOTHER
-              && slot->verdict != LID_VERDICT_SMALLER))
+      if (proof->seen_in[k] == LID_NOWHERE || !lid_verdict_is_difference (slot->verdict))
         continue;
-      for (guint k = 0; k < proof->board->n_slots; k++)
-        if (!found[k] && k != (guint)slot->slot && is_planned_for (slot_at (proof, k), slot->seen))
-          {
-            found[k] = TRUE;
-            lid_proof_say (proof, _ ("What is planned for %s sits in %s: put it where it belongs."),
-                           lid_board_name_slot (proof->board, k),
-                           lid_board_name_slot (proof->board, (guint)slot->slot));
-            break;
-          }
+      lid_proof_say_hands (proof);
+      lid_proof_say (proof, _ ("What is planned for %s sits in %s: put it where it belongs."),
+                     lid_board_name_slot (proof->board, k),
+                     lid_board_name_slot (proof->board, (guint)proof->seen_in[k]));
     }
 }
 
-/* How much of a group of slots is planned, and whether all of it is missing; takes those out of
- * @left that are. */
-static guint
-all_missing (const LidProof *proof, const guint8 *group, guint8 *left)
+/* By eye nobody reads what sits in a slot; with the total right, one empty and one too many are one
+ * module in the wrong slot. */
+static void
+say_maybe_moved (LidProof *proof)
 {
-  guint planned = 0;
+  g_autofree guint8 *missing = g_new0 (guint8, proof->board->n_slots + 1);
+  g_autofree guint8 *extra = g_new0 (guint8, proof->board->n_slots + 1);
+  g_autofree char *from = NULL, *to = NULL;
+  guint n = lid_proof_mark (proof, LID_VERDICT_MISSING, missing);
 
+  if (proof->seen != NULL || n == 0 || lid_proof_mark (proof, LID_VERDICT_NOT_PLANNED, extra) != n
+      || !lid_proof_is_total_as_planned (proof))
+    return;
+  from = lid_proof_names (proof->board, extra);
+  to = lid_proof_names (proof->board, missing);
+  lid_proof_say_hands (proof);
+  lid_proof_say (proof,
+                 _ ("What is planned for %s may sit in %s: look at the labels, and put it where it "
+                    "belongs, before anything is taken for missing."),
+                 to, from);
+}
+
+/* Whether what is seen in the slot is what is planned for another. */
+static gboolean
+holds_another (const LidProof *proof, guint slot)
+{
+  for (guint k = 0; k < proof->board->n_slots; k++)
+    if (proof->seen_in[k] == (int)slot)
+      return TRUE;
+  return FALSE;
+}
+
+/* The slots of a verdict that no module in the wrong slot explains; of a list that is cut, what is
+ * not listed may well be there. */
+static guint
+mark_unsettled (const LidProof *proof, LidVerdict verdict, guint8 *slots)
+{
+  guint left = 0;
+
+  lid_proof_mark (proof, verdict, slots);
   for (guint i = 0; i < proof->board->n_slots; i++)
     {
-      const LidProofSlot *slot = slot_at (proof, i);
-
-      if (!group[i] || slot->planned == NULL)
-        continue;
-      if (slot->verdict != LID_VERDICT_MISSING)
-        return 0;
-      planned++;
+      if (slots[i] && verdict == LID_VERDICT_MISSING)
+        slots[i]
+            = proof->seen_in[i] == LID_NOWHERE && (!proof->is_cut || slot_at (proof, i)->listed);
+      else if (slots[i])
+        slots[i] = !holds_another (proof, i);
+      left += slots[i];
     }
-  for (guint i = 0; planned > 1 && i < proof->board->n_slots; i++)
-    if (group[i])
-      left[i] = FALSE;
-  return planned;
-}
-
-/* A processor of several that shows none of its memory. */
-static void
-say_missing_sockets (LidProof *proof, guint8 *left)
-{
-  g_autofree guint8 *group = g_new0 (guint8, proof->board->n_slots + 1);
-
-  for (guint s = 0; proof->board->n_sockets > 1 && s < proof->board->n_sockets; s++)
-    {
-      for (guint i = 0; i < proof->board->n_slots; i++)
-        group[i] = proof->board->slots[i].socket == (int)s;
-      if (all_missing (proof, group, left) > 1)
-        lid_proof_say (proof,
-                       _ ("Nothing of the memory of processor %s is seen: is the processor fitted "
-                          "and seated, and its memory enabled in the setup?"),
-                       proof->board->sockets[s].name);
-    }
-}
-
-static void
-say_missing_channels (LidProof *proof, guint8 *left)
-{
-  g_autofree guint8 *group = g_new0 (guint8, proof->board->n_slots + 1);
-
-  for (guint c = 0; c < proof->board->n_channels; c++)
-    {
-      const LidBoardChannel *channel = &proof->board->channels[c];
-      gboolean open = FALSE;
-
-      memset (group, 0, proof->board->n_slots);
-      for (guint k = 0; k < channel->n_slots; k++)
-        {
-          group[channel->slots[k]] = TRUE;
-          open |= left[channel->slots[k]];
-        }
-      if (open && all_missing (proof, group, left) > 1)
-        lid_proof_say (
-            proof,
-            _ ("All modules of processor %s, channel %s are missing at once: that is the "
-               "channel and hardly the modules. Look at how the processor is seated, a "
-               "bent pin in its socket among it, before any module is blamed."),
-            proof->board->sockets[channel->socket].name, channel->name);
-    }
-}
-
-static gboolean
-is_any (const guint8 *slots, guint n)
-{
-  return memchr (slots, TRUE, n) != NULL;
-}
-
-static void
-say_missing (LidProof *proof)
-{
-  g_autofree guint8 *left = g_new0 (guint8, proof->board->n_slots + 1);
-  guint n = mark (proof, LID_VERDICT_MISSING, left);
-
-  if (n == 0)
-    return;
-  say_hands (proof);
-  say_missing_sockets (proof, left);
-  say_missing_channels (proof, left);
-  if (is_any (left, proof->board->n_slots))
-    {
-      g_autofree char *names = lid_proof_names (proof->board, left);
-
-      lid_proof_say (
-          proof,
-          _ ("Look whether the setup lists as disabled: %s. Then seat there once more, "
-             "until both latches close by themselves, and clean the slot if it is dirty."),
-          names);
-      lid_proof_say (proof, "%s",
-                     _ ("Still missing: change places with a module that is seen, in another "
-                        "channel, one change per start. A fault that goes along is the module’s, "
-                        "one that stays is the slot’s or lies behind it."));
-    }
+  return left;
 }
 
 static void
 say_others (LidProof *proof)
 {
   g_autofree guint8 *slots = g_new0 (guint8, proof->board->n_slots + 1);
-  guint n = mark (proof, LID_VERDICT_SMALLER, slots);
+  guint n = mark_unsettled (proof, LID_VERDICT_SMALLER, slots);
   g_autofree guint8 *more = g_new0 (guint8, proof->board->n_slots + 1);
   g_autofree char *names = NULL;
 
-  n += mark (proof, LID_VERDICT_ANOTHER, more);
+  n += mark_unsettled (proof, LID_VERDICT_ANOTHER, more);
   for (guint i = 0; i < proof->board->n_slots; i++)
     slots[i] |= more[i];
   if (n == 0)
     return;
   names = lid_proof_names (proof->board, slots);
+  lid_proof_say_hands (proof);
   lid_proof_say (proof,
                  _ ("Compare the labels of what sits in these slots with the pick list: %s. A "
                     "module taken from the wrong bin is the usual cause."),
                  names);
+}
+
+static void
+say_extra (LidProof *proof)
+{
+  g_autofree guint8 *slots = g_new0 (guint8, proof->board->n_slots + 1);
+  guint n = mark_unsettled (proof, LID_VERDICT_NOT_PLANNED, slots);
+  g_autofree char *names = NULL;
+
+  if (n == 0)
+    return;
+  names = lid_proof_names (proof->board, slots);
+  lid_proof_say_hands (proof);
+  lid_proof_say (
+      proof,
+      _ ("The plan leaves these slots empty: %s. Look at the pull list for a module that "
+         "was to come out, and take it out; or, if it is to stay, plan once more with "
+         "it."),
+      names);
 }
 
 /* Why the population seen cannot run faster, where it is its own doing. */
@@ -280,6 +241,8 @@ say_own_limits (LidProof *proof)
 
       if (!limit->binding || limit->rate != proof->runs || causes[limit->what] == NULL)
         continue;
+      if (limit->what == LID_CAP_MODULE)
+        lid_proof_say_hands (proof);
       lid_proof_say (proof, "%s", _ (causes[limit->what]));
       said = TRUE;
     }
@@ -291,23 +254,22 @@ say_slow (LidProof *proof)
 {
   g_autofree char *runs = NULL, *expected = NULL;
 
-  if (!lid_proof_is_slow (proof))
+  if (!lid_proof_is_slow (proof) || say_own_limits (proof))
     return;
   runs = lid_units_rate (proof->runs);
   expected = lid_units_rate (proof->expected);
-  lid_proof_say (proof, _ ("It runs at %s where %s is expected."), runs, expected);
-  if (!say_own_limits (proof))
-    lid_proof_say (
-        proof, "%s",
-        _ ("Look in the setup for a fixed memory rate (setup may call it MHz), a "
-           "power profile or a voltage; then for one slow module, for it holds all back."));
+  lid_proof_say (proof,
+                 _ ("It runs at %s where %s is expected: look in the setup for a fixed memory rate "
+                    "(setup may call it MHz), a power profile or a voltage; then for one slow "
+                    "module, for it holds all back."),
+                 runs, expected);
 }
 
 static void
 say_names (LidProof *proof)
 {
   g_autofree guint8 *slots = g_new0 (guint8, proof->board->n_slots + 1);
-  guint n = mark (proof, LID_VERDICT_OTHER_NAME, slots);
+  guint n = lid_proof_mark (proof, LID_VERDICT_OTHER_NAME, slots);
   g_autofree char *names = NULL;
 
   if (n == 0)
@@ -319,26 +281,52 @@ say_names (LidProof *proof)
                  names);
 }
 
+/* Something the slots do not tell: all of them pass and the sum does not. */
+static void
+say_sum (LidProof *proof)
+{
+  g_autofree char *seen = NULL, *planned = NULL;
+
+  for (guint i = 0; i < proof->slots->len; i++)
+    if (lid_verdict_is_difference (((const LidProofSlot *)proof->slots->pdata[i])->verdict))
+      return;
+  if (proof->seen == NULL || !proof->differs)
+    return;
+  seen = lid_units_capacity (proof->seen_mib);
+  planned = lid_units_capacity (proof->fitted_mib);
+  lid_proof_say (proof,
+                 _ ("Slot by slot nothing differs, and yet %s is seen where %s is planned: compare "
+                    "with the total of the setup screen."),
+                 seen, planned);
+}
+
 /**
  * lid_proof_advise:
  * @proof: all its slots judged
+ *
+ * What costs nothing first, the cautions before the first work with hands, parts last.
  */
 void
 lid_proof_advise (LidProof *proof)
 {
   gboolean is_short = proof->seen == NULL && !lid_proof_is_total_as_planned (proof);
   g_autofree guint8 *slots = g_new0 (guint8, proof->board->n_slots + 1);
-  gboolean is_missing = mark (proof, LID_VERDICT_MISSING, slots) > 0;
+  gboolean is_missing = lid_proof_mark (proof, LID_VERDICT_MISSING, slots) > 0;
 
   if (is_missing || (is_short && proof->seen_mib < proof->fitted_mib))
     say_wait (proof);
   if (!proof->matches)
     say_firmware (proof);
+  say_names (proof);
+  say_sum (proof);
+  mark_unsettled (proof, LID_VERDICT_MISSING, slots);
+  lid_proof_say_disabled (proof, slots);
+  say_slow (proof);
   if (is_short && !is_missing)
     lid_proof_say_short (proof);
   say_moved (proof);
-  say_missing (proof);
+  say_maybe_moved (proof);
   say_others (proof);
-  say_slow (proof);
-  say_names (proof);
+  say_extra (proof);
+  lid_proof_say_missing (proof, slots);
 }

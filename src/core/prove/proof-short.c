@@ -95,10 +95,10 @@ say_modules (LidProof *proof, gint64 missing)
                      g_dngettext (GETTEXT_PACKAGE,
                                   "The total is short by exactly %u module of %s: any of %s. Look "
                                   "at the list of slots in the setup, also for one that is "
-                                  "disabled, then seat that module once more.",
+                                  "disabled.",
                                   "The total is short by exactly %u modules of %s: any of %s. Look "
                                   "at the list of slots in the setup, also for those that are "
-                                  "disabled, then seat those modules once more.",
+                                  "disabled.",
                                   short_of),
                      short_of, size, names);
       return TRUE;
@@ -106,9 +106,53 @@ say_modules (LidProof *proof, gint64 missing)
   return FALSE;
 }
 
-static void
+/* One module is half or a quarter of what is planned: the wrong bin. */
+static gboolean
+say_smaller (LidProof *proof, gint64 missing)
+{
+  g_autofree guint8 *slots = g_new0 (guint8, proof->board->n_slots + 1);
+
+  for (gint64 mib = next_size (proof, G_MAXINT64); mib > 0; mib = next_size (proof, mib))
+    for (gint64 part = mib / 2; part >= mib / 4 && part > 0; part /= 2)
+      if (mib - part == missing)
+        {
+          g_autofree char *size = lid_units_capacity (part), *whole = lid_units_capacity (mib);
+          g_autofree char *names = NULL;
+
+          mark_size (proof, mib, slots);
+          names = lid_proof_names (proof->board, slots);
+          lid_proof_say (proof,
+                         _ ("One module of %s where one of %s is planned makes up exactly what is "
+                            "missing: any of %s. Look at the sizes in the list of slots in the "
+                            "setup."),
+                         size, whole, names);
+          return TRUE;
+        }
+  return FALSE;
+}
+
+/* A screen that shows GB, told as MB. */
+static gboolean
+say_unit (LidProof *proof)
+{
+  g_autofree char *told = NULL, *meant = NULL;
+
+  if (proof->seen_mib == 0 || proof->seen_mib * 1024 > 2 * proof->fitted_mib
+      || proof->seen_mib >= smallest (proof))
+    return FALSE;
+  told = lid_units_capacity_mb (proof->seen_mib);
+  meant = lid_units_capacity (proof->seen_mib * 1024);
+  lid_proof_say (proof,
+                 _ ("A total of %s was told: if the screen shows %s, say GB behind the number."),
+                 told, meant);
+  return TRUE;
+}
+
+static gboolean
 say_sockets (LidProof *proof, gint64 missing)
 {
+  guint before = proof->advice->len;
+
   for (guint s = 0; s < proof->board->n_sockets; s++)
     {
       gint64 mib = 0;
@@ -122,11 +166,14 @@ say_sockets (LidProof *proof, gint64 missing)
                           "processor fitted, and is its memory enabled in the setup?"),
                        proof->board->sockets[s].name);
     }
+  return proof->advice->len > before;
 }
 
-static void
+static gboolean
 say_channels (LidProof *proof, gint64 missing)
 {
+  guint before = proof->advice->len;
+
   for (guint c = 0; c < proof->board->n_channels; c++)
     {
       const LidBoardChannel *channel = &proof->board->channels[c];
@@ -145,6 +192,7 @@ say_channels (LidProof *proof, gint64 missing)
                           "before any module."),
                        n, proof->board->sockets[channel->socket].name, channel->name);
     }
+  return proof->advice->len > before;
 }
 
 /**
@@ -159,8 +207,10 @@ lid_proof_say_short (LidProof *proof)
   gint64 missing = proof->fitted_mib - proof->seen_mib;
   g_autofree char *seen = lid_units_capacity_mb (proof->seen_mib);
   g_autofree char *planned = lid_units_capacity_mb (proof->fitted_mib);
-  guint before;
+  gboolean is_told;
 
+  if (say_unit (proof))
+    return;
   if (missing < 0)
     {
       lid_proof_say (proof,
@@ -169,18 +219,26 @@ lid_proof_say_short (LidProof *proof)
                      seen, planned);
       return;
     }
-  before = proof->advice->len;
-  if (proof->fitted_mib == 2 * proof->seen_mib)
+  is_told = proof->fitted_mib == 2 * proof->seen_mib;
+  if (is_told)
     lid_proof_say (proof, "%s",
                    _ ("The total is half of what is planned: look first whether the setup mirrors "
                       "memory."));
-  say_sockets (proof, missing);
-  say_modules (proof, missing);
-  say_channels (proof, missing);
-  if (proof->advice->len == before)
+  is_told |= say_sockets (proof, missing);
+  is_told |= say_modules (proof, missing);
+  is_told |= say_smaller (proof, missing);
+  is_told |= say_channels (proof, missing);
+  if (!is_told)
     lid_proof_say (proof,
                    _ ("The total is %s where %s is planned, and no few modules of one size make up "
                       "the difference: read it slot by slot, and look whether ranks are kept as "
                       "spares in the setup."),
                    seen, planned);
+  else
+    {
+      lid_proof_say_hands (proof);
+      lid_proof_say (proof, "%s",
+                     _ ("What the list of slots then tells to be missing: seat it once more, until "
+                        "both latches close by themselves."));
+    }
 }

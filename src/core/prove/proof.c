@@ -30,7 +30,11 @@ lid_proof_free (LidProof *proof)
   lid_population_free (proof->planned);
   lid_population_free (proof->seen);
   g_free (proof->firmware);
+  g_free (proof->untold);
+  g_free (proof->seen_in);
   g_free (proof->expected_of);
+  g_clear_pointer (&proof->remarks, g_ptr_array_unref);
+  g_ptr_array_unref (proof->notes);
   g_ptr_array_unref (proof->slots);
   g_ptr_array_unref (proof->advice);
   g_free (proof);
@@ -68,6 +72,10 @@ lid_proof_begin (const LidJob *job, const LidPopulation *planned)
   proof->seen_mib = -1;
   proof->runs = LID_RATE_UNKNOWN;
   proof->expected_of = g_new0 (LidRate, job->board->n_sockets + 1);
+  proof->seen_in = g_new (int, job->board->n_slots + 1);
+  for (guint i = 0; i < job->board->n_slots; i++)
+    proof->seen_in[i] = LID_NOWHERE;
+  proof->notes = g_ptr_array_new_with_free_func (g_free);
   proof->slots = g_ptr_array_new_with_free_func (free_slot);
   proof->advice = g_ptr_array_new_with_free_func (g_free);
   expect (proof, job);
@@ -118,26 +126,6 @@ lid_proof_is_slow (const LidProof *proof)
          && proof->runs < proof->expected;
 }
 
-/**
- * lid_proof_finish:
- *
- * All slots are judged: does it match, and what to try.
- */
-void
-lid_proof_finish (LidProof *proof)
-{
-  proof->matches = proof->seen != NULL
-                   || (lid_proof_is_total_as_planned (proof) && !lid_proof_is_slow (proof));
-  for (guint i = 0; i < proof->slots->len; i++)
-    {
-      const LidProofSlot *slot = proof->slots->pdata[i];
-
-      if (lid_verdict_is_difference (slot->verdict))
-        proof->matches = FALSE;
-    }
-  lid_proof_advise (proof);
-}
-
 /* A module the machine knows of and does not use is not seen, whatever size it tells. */
 static gboolean
 is_seen (const LidProofSlot *slot)
@@ -146,7 +134,7 @@ is_seen (const LidProofSlot *slot)
 }
 
 static char *
-say_missing (const LidProofSlot *slot, gboolean listed)
+say_missing (const LidProofSlot *slot)
 {
   g_autofree char *words = lid_module_describe (slot->planned);
 
@@ -154,7 +142,7 @@ say_missing (const LidProofSlot *slot, gboolean listed)
     return g_strdup_printf (_ ("%s is planned; the machine reports a module here and does not use "
                                "it."),
                             words);
-  if (!listed)
+  if (!slot->listed)
     return g_strdup_printf (_ ("%s is planned; the machine does not list this slot."), words);
   return g_strdup_printf (_ ("%s is planned; the machine reports the slot as empty."), words);
 }
@@ -168,6 +156,10 @@ say_other (const LidProofSlot *slot, LidFact fact)
   if (fact == LID_N_FACTS)
     return g_strdup_printf (_ ("planned is %s, seen is %s; one of them keeps data without power."),
                             planned, seen);
+  if (slot->planned->part != NULL && slot->seen->part != NULL)
+    return g_strdup_printf (_ ("planned is %s (%s), seen is %s (%s); they differ in this: %s."),
+                            planned, slot->planned->part, seen, slot->seen->part,
+                            lid_fact_to_words (fact));
   return g_strdup_printf (_ ("planned is %s, seen is %s; they differ in this: %s."), planned, seen,
                           lid_fact_to_words (fact));
 }
@@ -183,6 +175,8 @@ say_as_planned (const LidProofSlot *slot)
                             seen, slot->name);
   if (slot->verdict == LID_VERDICT_AS_PLANNED)
     return g_strdup_printf (_ ("%s, as planned."), seen);
+  if (!lid_module_knows (slot->seen, LID_FACT_CAPACITY))
+    return g_strdup_printf (_ ("%s; the machine does not tell how large it is."), seen);
   if (slot->seen->part != NULL && slot->planned->part != NULL)
     return g_strdup_printf (_ ("%s; part number %s where %s is planned, and nothing told speaks "
                                "against it."),
@@ -206,9 +200,20 @@ judge_rate (const LidProof *proof, LidProofSlot *slot)
   slot->text = g_strdup_printf (_ ("runs at %s where %s is expected."), runs, wanted);
 }
 
-/* One slot of the board; @listed: the machine names it. */
+/* Which slot it is was told by the place alone: where it differs too, that may be the reason. */
 static void
-judge (const LidProof *proof, LidProofSlot *slot, gboolean listed, gboolean by_place)
+say_by_place (LidProofSlot *slot)
+{
+  g_autofree char *text = slot->text;
+
+  slot->text
+      = g_strdup_printf (_ ("%s The machine calls the slot “%s”; only the place in that name "
+                            "tells that it is this one."),
+                         text, slot->name);
+}
+
+static void
+judge (const LidProof *proof, LidProofSlot *slot)
 {
   LidFact fact;
 
@@ -229,7 +234,7 @@ judge (const LidProof *proof, LidProofSlot *slot, gboolean listed, gboolean by_p
   if (!is_seen (slot))
     {
       slot->verdict = LID_VERDICT_MISSING;
-      slot->text = say_missing (slot, listed);
+      slot->text = say_missing (slot);
       return;
     }
   slot->verdict = lid_verdict_of (slot->planned, slot->seen, &fact);
@@ -238,7 +243,7 @@ judge (const LidProof *proof, LidProofSlot *slot, gboolean listed, gboolean by_p
       slot->text = say_other (slot, fact);
       return;
     }
-  if (by_place)
+  if (slot->by_place)
     slot->verdict = LID_VERDICT_OTHER_NAME;
   slot->text = say_as_planned (slot);
   judge_rate (proof, slot);
@@ -331,19 +336,25 @@ lid_proof_new (const LidJob *job, const LidPopulation *planned, LidInventory *in
   for (guint i = 0; i < inventory->devices->len; i++)
     if (map[i] != LID_NOWHERE)
       device_of[map[i]] = (int)i;
-  for (guint i = 0; i < job->board->n_slots; i++)
+  for (guint i = 0; inventory->devices->len > 0 && i < job->board->n_slots; i++)
     {
       LidProofSlot *slot = lid_proof_add_slot (proof, (int)i);
-      gboolean listed = device_of[i] != LID_NOWHERE;
 
-      if (listed)
+      slot->listed = device_of[i] != LID_NOWHERE;
+      slot->by_place = slot->listed && by_place[device_of[i]];
+      if (slot->listed)
         look_at (slot, inventory->devices->pdata[device_of[i]]);
-      judge (proof, slot, listed, listed && by_place[device_of[i]]);
+      judge (proof, slot);
+      if (slot->by_place && lid_verdict_is_difference (slot->verdict) && slot->name != NULL)
+        say_by_place (slot);
     }
   add_strays (proof, inventory, map);
   proof->seen = populate (proof->board, inventory, map);
   proof->firmware = g_strdup (inventory->firmware);
-  sum_up (proof);
+  proof->remarks = g_ptr_array_ref (inventory->remarks);
+  if (inventory->devices->len > 0)
+    sum_up (proof);
+  lid_proof_look_whose (proof, inventory, map);
   lid_proof_finish (proof);
   return proof;
 }

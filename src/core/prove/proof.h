@@ -10,6 +10,8 @@ typedef struct
 {
   int slot;   /* of the board; LID_NOWHERE: the machine reports a slot the board does not have */
   char *name; /* as the machine spells it; NULL: it does not name it, or nobody read it */
+  gboolean listed;   /* the machine lists it */
+  gboolean by_place; /* only the place in the name tells which slot it is */
   LidVerdict verdict;
   LidModule *planned; /* nullable */
   LidModule *seen;    /* nullable; by eye only that one is there */
@@ -24,7 +26,9 @@ typedef struct
   LidPopulation *planned;
   LidPopulation *seen;  /* NULL: by eye */
   char *firmware;       /* level as reported, nullable */
-  gboolean matches;     /* nothing is other than planned */
+  gboolean differs;     /* something is other than planned */
+  gboolean matches;     /* nothing is, and enough was told to say so */
+  char *untold;         /* one sentence: why what was told is not enough; NULL: it is */
   gint64 planned_mib;   /* that can be used, under the planned mode; -1: not known */
   gint64 fitted_mib;    /* planned, modes left aside; persistent left out */
   gint64 seen_mib;      /* -1: not told */
@@ -32,6 +36,11 @@ typedef struct
   LidRate *expected_of; /* per socket of the board, likewise */
   LidRate runs;         /* the least reported; LID_RATE_UNKNOWN: not told */
   GPtrArray *slots;     /* LidProofSlot, in the board's order, then those the board does not have */
+  int *seen_in;         /* per slot of the board: where what is planned for it is seen instead */
+  gboolean is_cut;      /* the machine has more slots than are listed */
+  gboolean hands_told;  /* the cautions stand in the advice */
+  GPtrArray *remarks;   /* LidRemark, the inventory's; NULL: by eye */
+  GPtrArray *notes;     /* char *: sentences to read before the verdicts */
   GPtrArray *advice;    /* char *: sentences, the cheapest to try first */
 } LidProof;
 

@@ -56,14 +56,6 @@ lid_verdict_is_difference (LidVerdict verdict)
   return verdicts[verdict].difference;
 }
 
-/* What a module is rated and how large it is has verdicts of its own; how tall it is nothing reads.
- */
-static gboolean
-tells_another (LidFact fact)
-{
-  return fact != LID_FACT_CAPACITY && fact != LID_FACT_RATED && fact != LID_FACT_HEIGHT;
-}
-
 static gboolean
 differs (const LidModule *planned, const LidModule *seen, LidFact fact)
 {
@@ -78,33 +70,39 @@ differs (const LidModule *planned, const LidModule *seen, LidFact fact)
  * @fact: (out): the fact that tells them apart; LID_N_FACTS: none, or that one is persistent
  *
  * Only what both tell can speak against it; the same are two modules only by part number or with
- * every fact known and equal (product.md 3), else it is as planned as far as told. Some firmware
- * reports the running rate as a module's rating, so a lower rating is slower and not another module
- * (from memory).
+ * every fact known and equal (product.md 3), else it is as planned as far as told; so it is too
+ * where the machine does not tell the size, for then it may use less of it. What the machine cannot
+ * start with is named first, then the size, then the rest; how tall a module is nothing reads. Some
+ * firmware reports the running rate as a module's rating, so a lower rating is slower and not
+ * another module (from memory).
  */
 LidVerdict
 lid_verdict_of (const LidModule *planned, const LidModule *seen, LidFact *fact)
 {
+  static const LidFact order[]
+      = { LID_FACT_GENERATION, LID_FACT_KIND,          LID_FACT_FORM,  LID_FACT_CAPACITY,
+          LID_FACT_RANKS,      LID_FACT_LOGICAL_RANKS, LID_FACT_STACK, LID_FACT_CHIP_WIDTH,
+          LID_FACT_ECC,        LID_FACT_CHECK_BITS,    LID_FACT_DIE,   LID_FACT_VOLTAGE,
+          LID_FACT_RATED };
+
   *fact = LID_N_FACTS;
   if (planned->persistent != seen->persistent)
     return LID_VERDICT_ANOTHER;
-  for (guint f = 0; f < LID_N_FACTS; f++)
-    if (tells_another (f) && differs (planned, seen, f))
-      {
-        *fact = f;
-        return LID_VERDICT_ANOTHER;
-      }
-  for (guint i = 0; i < 2; i++)
+  for (guint i = 0; i < G_N_ELEMENTS (order); i++)
     {
-      LidFact f = i == 0 ? LID_FACT_CAPACITY : LID_FACT_RATED;
+      LidFact f = order[i];
 
       if (!differs (planned, seen, f))
         continue;
       *fact = f;
-      if (seen->value[f] > planned->value[f])
-        return LID_VERDICT_ANOTHER;
-      return i == 0 ? LID_VERDICT_SMALLER : LID_VERDICT_SLOWER;
+      if (f == LID_FACT_CAPACITY && seen->value[f] < planned->value[f])
+        return LID_VERDICT_SMALLER;
+      if (f == LID_FACT_RATED && seen->value[f] < planned->value[f])
+        return LID_VERDICT_SLOWER;
+      return LID_VERDICT_ANOTHER;
     }
+  if (lid_module_knows (planned, LID_FACT_CAPACITY) && !lid_module_knows (seen, LID_FACT_CAPACITY))
+    return LID_VERDICT_AS_PLANNED_AS_FAR_AS_TOLD;
   return lid_module_same (planned, seen) ? LID_VERDICT_AS_PLANNED
                                          : LID_VERDICT_AS_PLANNED_AS_FAR_AS_TOLD;
 }
