@@ -203,16 +203,24 @@ def order_of_fitting(load):
         last = [s for s in reversed(mine) if s in loose and not behind_empty(load, s)]
         moves = [(s, e) for s, e in zip(last, empty) if mine.index(e) < mine.index(s)]
         if moves:
-            late, early = found[costs_nothing(load, socket, moves)]
+            late, early = found[costs_nothing(load, socket, moves) or works_by_pairs(load)]
             late += [s for s, _ in moves]
             early += [e for _, e in moves]
     grade = board.d.get("order", {}).get("grade", "loses")
     for even, (late, early) in found.items():
         if late:
             yield ("order-of-fitting", "note" if even else grade, in_order(board, late),
-                   ("they would be read no faster" if even else "which the order names earlier.",
+                   ("keep each pair alike" if even and works_by_pairs(load) else
+                    "they would be read no faster" if even else "which the order names earlier.",
                     "still empty " + board_names(board, early)),
                    ("listed", board.d["order"].get("source", board.d.get("source"))))
+
+
+def works_by_pairs(load):
+    """A memory mode of pairs has an order of its own: the board's is only a note then."""
+    mode = load.population.get("mode", "plain")
+    return load.board.d.get("order", {}).get("grade", "loses") == "loses" and any(
+        m["id"] == mode and m.get("pairs") for m in load.board.d.get("modes", []))
 
 
 def board_names(board, slots):
@@ -302,6 +310,7 @@ def slowed(load):
         slots += there
         most = max(most, len(there))
         fewer = fewer or any(faster(load, channel, there, n, running) for n in range(1, len(there)))
+    fewer = fewer and not binding - {"table", "inventory"}
     places = sum(min(len(c["slots"]), most - 1) for c in board.channels if population["processors"][c["socket"]]["fitted"])
     loses = binding == {"table"} and fewer and len([s for s in load.live if s not in board.soldered]) <= places
     says = {"module": "Other modules, which are rated lower,", "processor": "The processor holds",

@@ -114,6 +114,9 @@ cures_oracle_clears (const CuresOracle *oracle,
       || (oracle->planned->figures.mode.effect == LID_EFFECT_TAKEN
           && after->figures.mode.effect != LID_EFFECT_TAKEN))
     return FALSE;
+  /* What refuses the mode is not cleared as long as it is refused. */
+  if (rule->refuses_mode && after->figures.mode.effect == LID_EFFECT_REFUSED)
+    return FALSE;
   for (guint i = 0; lid_rules[i] != NULL; i++)
     if (count (after, lid_rules[i], LID_GRADE_STOPS, LID_GRADE_STOPS, FALSE) > 0
         && count (oracle->planned, lid_rules[i], LID_GRADE_STOPS, LID_GRADE_STOPS, FALSE) == 0

@@ -95,11 +95,13 @@ slows (const LidCureWork *cure, const LidFigures *after)
          || (whole == 0 && lid_ratio_compare (after->worst_mbs, cure->figures->worst_mbs) < 0);
 }
 
-/* Nobody is sent to where the memory mode that protects the machine now is refused. */
+/* Nobody is sent to where the memory mode that protects the machine now is refused, nor to where
+ * one demand of it is met and another is not: that one would send the same modules elsewhere. */
 static gboolean
-unprotects (const LidCureWork *cure, const LidFigures *after)
+unprotects (const LidCureWork *cure, const LidFinding *finding, const LidFigures *after)
 {
-  return cure->figures->mode.effect == LID_EFFECT_TAKEN && after->mode.effect != LID_EFFECT_TAKEN;
+  return (cure->figures->mode.effect == LID_EFFECT_TAKEN && after->mode.effect != LID_EFFECT_TAKEN)
+         || (finding->rule->refuses_mode && after->mode.effect == LID_EFFECT_REFUSED);
 }
 
 /* Whether the moves clear the finding and stop nothing new; where @better, they also lose no
@@ -116,7 +118,7 @@ lid_cure_clears (const LidCureWork *cure,
   if (!judge (cure, candidate))
     return FALSE;
   left = count (candidate->after->findings, finding->rule, finding->grade);
-  if (left >= before || unprotects (cure, &candidate->after->figures))
+  if (left >= before || unprotects (cure, finding, &candidate->after->figures))
     return FALSE;
   if (finding->n_slots > 0
       && count_slots (candidate->after->findings, finding->rule, finding->grade)

@@ -43,9 +43,10 @@ only_takes_out (const LidRemedy *remedy)
   return TRUE;
 }
 
-/* Whether leaving out what the rule names is no advice: an empty machine has no fault, and where a
- * first slot stays empty another rule stops what is behind it. Where the machine only does not
- * start for another reason it stays one. */
+/* Whether the words of moves that failed are no advice. So are those that send a module elsewhere.
+ * What a rule would leave out is none where the machine is then empty, which has no fault, or where
+ * a first slot stays empty and another rule stops what is behind it; where the machine only does
+ * not start for another reason it stays one. */
 static gboolean
 misleads (const LidCureWork *cure, const LidFinding *finding)
 {
@@ -53,7 +54,7 @@ misleads (const LidCureWork *cure, const LidFinding *finding)
   gboolean clears;
 
   if (!finding->remedy->leaving)
-    return FALSE;
+    return !only_takes_out (finding->remedy);
   if (leaving.moves->len >= cure->check->n_live)
     return TRUE;
   clears = lid_cure_clears (cure, finding, &leaving, FALSE);

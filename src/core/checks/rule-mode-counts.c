@@ -123,6 +123,7 @@ const LidRule lid_rule_mode_counts = {
   .phase = LID_PHASE_FIGURES,
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
   .cures = LID_CURE_SPREAD | LID_CURE_FIT,
+  .refuses_mode = TRUE,
   .why = N_ ("Some boards offer a memory mode only with certain numbers of modules: six or twelve "
              "on a processor, two on a channel. With others the firmware stays in plain mode."),
   .clears = N_ ("Fit or take out modules until the number is one the board takes."),

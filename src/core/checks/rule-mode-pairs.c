@@ -7,6 +7,29 @@
 
 #include <glib/gi18n-lib.h>
 
+static LidRemedy *
+move_all (const LidCheck *check, const LidSlotSet *slots, const int *to)
+{
+  g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
+  LidRemedy *remedy;
+  g_autofree char *which = NULL;
+
+  LID_SLOT_SET_EACH (slots, slot)
+    if (to[slot] != slot)
+      {
+        LidMove move = { check->population->slots[slot].module, slot, to[slot] };
+
+        g_array_append_val (moves, move);
+      }
+  remedy = lid_remedy_new_moves (check, moves);
+  which = remedy->text;
+  remedy->text = g_strdup_printf ("%s %s",
+                                  _ ("Change modules over so that both channels of each pair hold "
+                                     "the same in the same places."),
+                                  which);
+  return remedy;
+}
+
 /* The same modules dealt out again within each processor, where that makes every pair alike. */
 static void
 add_remedy (const LidCheck *check, LidFinding *finding, const LidSlotSet *slots)
@@ -16,14 +39,7 @@ add_remedy (const LidCheck *check, LidFinding *finding, const LidSlotSet *slots)
   if (check->plain)
     return;
   if (lid_mode_deal_out (check, slots, to))
-    {
-      lid_remedy_say (check, finding,
-                      g_strdup (_ ("Change modules over so that both channels of each pair "
-                                   "hold the same in the same places.")));
-      LID_SLOT_SET_EACH (slots, slot)
-        if (to[slot] != slot)
-          lid_remedy_move (check, finding, slot, to[slot]);
-    }
+    finding->remedy = move_all (check, slots, to);
   else
     lid_remedy_say (
         check, finding,
@@ -90,6 +106,7 @@ const LidRule lid_rule_mode_pairs = {
            | LID_FACT_BIT (LID_FACT_RANKS) | LID_FACT_BIT (LID_FACT_CHIP_WIDTH),
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
   .cures = LID_CURE_SPREAD | LID_CURE_FIT,
+  .refuses_mode = TRUE,
   .why = N_ ("In mirrored and paired modes one channel answers for the other, so both hold the "
              "same modules in the same places. A pair that differs makes the firmware stay plain."),
   .clears = N_ ("Change modules over, or fit the missing ones, until both channels of each pair "

@@ -171,6 +171,15 @@ is_cut (const LidCheck *check)
          && lid_bandwidth_splits (check->board, check->population->numa_split);
 }
 
+/* The mode works with pairs of channels, and those come first: the order is that of plain mode. */
+static gboolean
+is_paired (const LidCheck *check)
+{
+  const LidBoardMode *mode = lid_board_find_mode (check->board, check->population->mode);
+
+  return mode != NULL && mode->n_pairs > 0;
+}
+
 /* Two modules on each of some channels can be as even as one more channel for some of them: eight
  * on six channels as 2 2 0 2 2 0 are one region, as 2 1 1 2 1 1 two, and read no faster
  * (shared/facts/archetypes.md, "Classing a count"; population.md 4.3). The order is then a matter
@@ -185,6 +194,8 @@ costs_nothing (const LidCheck *check, int socket, const Disorder *found)
   guint in_use, most, in_use_then, most_then;
   gboolean even, even_then;
 
+  if (check->board->order_grade == LID_GRADE_LOSES && is_paired (check))
+    return TRUE;
   if (socket == LID_NOWHERE || check->board->order_grade != LID_GRADE_LOSES
       || !check->board->channels_told || check->population->mode != LID_MODE_PLAIN
       || !weigh (check, &check->board->sockets[socket], &load))
@@ -198,29 +209,38 @@ costs_nothing (const LidCheck *check, int socket, const Disorder *found)
          && (in_use_then > in_use || (is_cut (check) && !even_then));
 }
 
+/* @even: it costs nothing */
+static char *
+say (const LidCheck *check, gboolean even, const char *late, const char *early)
+{
+  const char *words
+      = _ ("Out of the board's order of fitting: filled %s, still empty %s, which the order names "
+           "earlier.");
+
+  if (even && is_paired (check))
+    words = _ ("Out of the board's order of fitting: filled %s, still empty %s, which the order "
+               "names earlier. The memory mode works with pairs of channels, and they come before "
+               "the order: keep each pair alike.");
+  else if (even && is_cut (check))
+    words = _ ("Out of the board's order of fitting: filled %s, still empty %s, which the order "
+               "names earlier. In each node the channels in use hold the same, and in that order "
+               "they would be read no faster.");
+  else if (even)
+    words = _ ("Out of the board's order of fitting: filled %s, still empty %s, which the order "
+               "names earlier. All channels in use hold the same, and in that order they would be "
+               "read no faster.");
+  return g_strdup_printf (words, late, early);
+}
+
 static void
 speak (LidCheck *check, const Disorder *found, gboolean even)
 {
   const LidBoard *board = check->board;
   g_autofree char *late = lid_names_slots (check, &found->late),
                   *early = lid_names_slots (check, &found->early);
-  LidFinding *finding = lid_check_add (
-      check, even ? LID_GRADE_NOTE : board->order_grade,
-      even ? LID_STOPS_NOTHING : LID_STOPS_MACHINE, &found->late,
-      even ? g_strdup_printf (
-          is_cut (check)
-              ? _ (
-                  "Out of the board's order of fitting: filled %s, still empty %s, which the order "
-                  "names earlier. In each node the channels in use hold the same, and in that "
-                  "order they would be read no faster.")
-              : _ (
-                  "Out of the board's order of fitting: filled %s, still empty %s, which the order "
-                  "names earlier. All channels in use hold the same, and in that order they would "
-                  "be read no faster."),
-          late, early)
-           : g_strdup_printf (_ ("Out of the board's order of fitting: filled %s, still empty %s, "
-                                 "which the order names earlier."),
-                              late, early));
+  LidFinding *finding = lid_check_add (check, even ? LID_GRADE_NOTE : board->order_grade,
+                                       even ? LID_STOPS_NOTHING : LID_STOPS_MACHINE, &found->late,
+                                       say (check, even, late, early));
 
   finding->source = board->order_source != NULL ? board->order_source
                     : board->source != NULL     ? board->source
@@ -278,9 +298,11 @@ const LidRule lid_rule_order_of_fitting = {
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES) | LID_GRADE_BIT (LID_GRADE_NOTE),
   .board_decides = TRUE,
   .cures = LID_CURE_SPREAD,
-  .why = N_ ("The board's definition names the order in which slots are filled. It keeps channels "
-             "and processors as even as they can be with any number of modules. Where another "
-             "filling is as even and reads no slower, it is only noted."),
+  .why
+  = N_ ("The board's definition names the order in which slots are filled. It keeps channels "
+        "and processors as even as they can be with any number of modules. Where another "
+        "filling is as even and reads no slower, it is only noted, and so it is where a memory "
+        "mode works with pairs of channels: those come first."),
   .clears = N_ ("Move the modules to the slots that the order names earlier."),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

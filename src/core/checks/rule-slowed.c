@@ -33,8 +33,9 @@ faster_with_fewer (const LidCheck *check, guint channel)
   return FALSE;
 }
 
+/* @alone: nothing else holds it to the same rate; then fewer modules on the channel would help. */
 static void
-look_at_table (const LidCheck *check, Slowdown *slow)
+look_at_table (const LidCheck *check, Slowdown *slow, gboolean alone)
 {
   for (guint c = 0; c < check->board->n_channels; c++)
     {
@@ -43,7 +44,7 @@ look_at_table (const LidCheck *check, Slowdown *slow)
       if (check->figures->rates[c].row != LID_ROW_FOUND
           || check->figures->rates[c].table != check->figures->running)
         continue;
-      slow->by_population = slow->by_population || faster_with_fewer (check, c);
+      slow->by_population = slow->by_population || (alone && faster_with_fewer (check, c));
       slow->most_filled = MAX (slow->most_filled, channel->n_fitted);
       for (guint i = 0; i < channel->n_fitted; i++)
         lid_slot_set_add (&slow->slots, channel->fitted[i]);
@@ -147,6 +148,65 @@ faster_level (const LidCheck *check, LidRate *rate)
   return best;
 }
 
+/* Whether every module in use can run at a voltage, and tells so. */
+static gboolean
+all_can_run_at (const LidCheck *check, guint32 volt)
+{
+  for (guint i = 0; i < check->n_live; i++)
+    {
+      const LidModule *module = lid_check_module (check, check->live[i]);
+
+      if (!lid_module_knows (module, LID_FACT_VOLTAGE)
+          || ((guint32)module->value[LID_FACT_VOLTAGE] & volt) == 0)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* What it would run at with the modules at a voltage; LID_RATE_UNKNOWN where that is not told. */
+static LidRate
+at_voltage (const LidCheck *check, guint32 volt)
+{
+  LidRate least = without (check->figures, LID_CAP_TABLE);
+
+  if (!all_can_run_at (check, volt))
+    return LID_RATE_UNKNOWN;
+  for (guint c = 0; c < check->board->n_channels; c++)
+    {
+      const LidSurveyChannel *channel = &check->survey->channels[c];
+      LidChannelRate there = { 0 };
+
+      if (check->figures->rates[c].row != LID_ROW_FOUND)
+        continue;
+      lid_rate_table_look_up (check->survey, c, channel->n_fitted, volt, &there);
+      if (there.row != LID_ROW_FOUND)
+        return LID_RATE_UNKNOWN;
+      least = MIN (least, there.table);
+    }
+  return least;
+}
+
+/* Automatic takes the lower voltage of DDR3L, whatever it costs: a board may have faster rows at
+ * 1.5 V (shared/facts/population.md 2; JEDEC JESD79-3-1 lets such modules run at either). */
+static void
+say_voltage (LidCheck *check, LidFinding *finding)
+{
+  guint32 full = LID_VOLTAGE_1500;
+  g_autofree char *runs = NULL;
+  LidRate rate;
+
+  if (lid_rate_table_voltages (check->survey) == full)
+    return;
+  rate = at_voltage (check, full);
+  if (rate == LID_RATE_UNKNOWN || rate <= check->figures->running)
+    return;
+  runs = lid_units_rate (rate);
+  lid_remedy_say (check, finding,
+                  g_strdup_printf (_ ("Set the memory voltage to 1.5 V in setup, where it offers "
+                                      "that: it then runs at %s, and warmer."),
+                                   runs));
+}
+
 /* Newer firmware and a setting cost no part and no memory: who reads that they hold it down wants
  * to know which, and what for (shared/facts/population.md 2.2). */
 static void
@@ -173,6 +233,8 @@ say_what_helps (LidCheck *check, LidFinding *finding, guint32 binding)
                                           "at %s."),
                                        runs));
     }
+  else if (binding == 1u << LID_CAP_TABLE)
+    say_voltage (check, finding);
 }
 
 static void
@@ -196,7 +258,7 @@ check_slowed (LidCheck *check)
   if (slow.fastest <= figures->running)
     return;
   if (binding & (1u << LID_CAP_TABLE))
-    look_at_table (check, &slow);
+    look_at_table (check, &slow, (binding & ~(1u << LID_CAP_TABLE | 1u << LID_CAP_INVENTORY)) == 0);
   for (LidCap what = 0; what < LID_N_CAPS; what++)
     if (binding & (1u << what))
       sentences[n++] = sentence_of (what, &slow);

@@ -175,9 +175,9 @@ say_apart (const char *names, gulong n, const Span *span)
   return g_strdup_printf (
       g_dngettext (GETTEXT_PACKAGE,
                    "The nodes of processor %s hold from %s to %s: each is read by its own cores, "
-                   "and the fullest takes longest.",
+                   "and those of the smaller one sooner have to reach into another.",
                    "The nodes of each of the processors %s hold from %s to %s: each is read by its "
-                   "own cores, and the fullest takes longest.",
+                   "own cores, and those of the smaller one sooner have to reach into another.",
                    n),
       names, least, most);
 }

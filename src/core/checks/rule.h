@@ -30,6 +30,7 @@ typedef enum
  * unsure of what stops, and with @board_decides a board's definition names another grade.
  * @stops: what its stopping finding stops, where the board does not say otherwise.
  * @cures: bits of LidCure: how moves are looked for where its check gives none.
+ * @refuses_mode: it says why the memory mode is refused; moves that leave it refused clear nothing.
  * @no_moves: why no move of modules at hand clears it; NULL: there are such moves.
  * @why, @clears: for a person who asks. The window, the command line and the catalogue of rules
  * show these and nothing else. */
@@ -45,6 +46,7 @@ struct _LidRule
   LidStops stops;
   gboolean board_decides;
   guint32 cures;
+  gboolean refuses_mode;
   const char *no_moves; /* N_(), nullable: one sentence */
   const char *why;      /* N_(): one to three sentences */
   const char *clears;   /* N_(): what to do, or that nothing needs doing */
