@@ -20,6 +20,12 @@ static const struct
 } silent[] = {
   { "slowed", LID_FACT_RATED, &lid_rule_rate_not_known,
     "without a rating there is no running rate to be slower than" },
+  { "slowed", LID_FACT_KIND, &lid_rule_rate_not_known, "rows differ by kind: no running rate" },
+  { "slowed", LID_FACT_RANKS, &lid_rule_rate_not_known, "rows differ by ranks: no running rate" },
+  { "slowed", LID_FACT_LOGICAL_RANKS, &lid_rule_rate_not_known,
+    "rows differ by ranks: no running rate" },
+  { "slowed", LID_FACT_VOLTAGE, &lid_rule_rate_not_known,
+    "rows differ by voltage: no running rate" },
   { "memory-mode", LID_FACT_CAPACITY, &lid_rule_mode_pairs,
     "whether the mode takes effect hangs on the pairs" },
   { "memory-mode", LID_FACT_KIND, &lid_rule_mode_pairs, "likewise" },

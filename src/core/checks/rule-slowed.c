@@ -201,10 +201,11 @@ say_voltage (LidCheck *check, LidFinding *finding)
   if (rate == LID_RATE_UNKNOWN || rate <= check->figures->running)
     return;
   runs = lid_units_rate (rate);
-  lid_remedy_say (check, finding,
-                  g_strdup_printf (_ ("Set the memory voltage to 1.5 V in setup, where it offers "
-                                      "that: it then runs at %s, and warmer."),
-                                   runs));
+  lid_remedy_say (
+      check, finding,
+      g_strdup_printf (_ ("Where setup offers a memory voltage of 1.5 V, choose it: it then "
+                          "runs at %s, and warmer."),
+                       runs));
 }
 
 /* Newer firmware and a setting cost no part and no memory: who reads that they hold it down wants
