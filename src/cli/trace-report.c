@@ -5,6 +5,8 @@
 
 #include <glib/gi18n.h>
 
+#define MOST_TEXTS 16u
+
 static void
 write_suspect (LidJsonWriter *writer, const LidBoard *board, const LidSuspect *suspect)
 {
@@ -72,8 +74,9 @@ write_next (LidJsonWriter *writer, const LidBoard *board, const LidNextTrial *ne
 /**
  * lid_trace_report_json:
  *
- * The contract of product.md 11: explanations, next, answer; with two keys more, contradicted and
- * how many trials are noted.
+ * The contract of product.md 11: explanations, next, answer; with three keys more, contradicted,
+ * doubtful (only something common is left though slots were told, so a note may be wrong) and how
+ * many trials of this search are noted.
  */
 void
 lid_trace_report_json (GString *out,
@@ -91,21 +94,16 @@ lid_trace_report_json (GString *out,
     lid_json_write_null (&writer, "next");
   lid_json_write_text (&writer, "answer", trace->answer);
   lid_json_write_bool (&writer, "contradicted", trace->contradicted);
-  lid_json_write_int (&writer, "trials", trace->trials->len);
+  lid_json_write_bool (&writer, "doubtful", trace->doubtful);
+  lid_json_write_int (&writer, "trials", trace->n_trials);
   lid_json_line_close (&writer);
 }
 
-static gboolean
-is_by_hand (const LidNextTrial *next)
-{
-  return next->kind != LID_NEXT_EASE;
-}
-
 static void
-put_next (GString *out, const LidNextTrial *next)
+put_next (GString *out, const char *source, const LidNextTrial *next, gboolean untold)
 {
   g_string_append_printf (out, "\n%s\n", _ ("The next start that tells most:"));
-  if (is_by_hand (next))
+  if (next->by_hand)
     g_string_append_printf (out, "  %s\n",
                             _ ("[ ] Shut down, every cord out, wait until the standby lamp is out, "
                                "strap on. The machine "
@@ -117,9 +115,33 @@ put_next (GString *out, const LidNextTrial *next)
          "Memory training may take up to 15 minutes of that."));
   g_string_append_printf (
       out,
-      g_dngettext (GETTEXT_PACKAGE, "  It leaves at most %u explanation. Note it with --did.\n",
-                   "  It leaves at most %u explanations. Note it with --did.\n", next->worst),
+      g_dngettext (GETTEXT_PACKAGE, "  It leaves at most %u explanation. Note what it showed:\n",
+                   "  It leaves at most %u explanations. Note what it showed:\n", next->worst),
       next->worst);
+  g_string_append_printf (out, "    lidleaf-cli trace --did %s -o %s %s\n",
+                          untold ? "--fault-somewhere" : "--fault SLOT", source, source);
+  g_string_append_printf (out, "    lidleaf-cli trace --did --clean -o %s %s\n", source, source);
+}
+
+/* A large machine of which nobody can tell the slot has hundreds, all alike. */
+static void
+put_explanations (GString *out, const LidTrace *trace)
+{
+  guint shown = trace->texts->len > MOST_TEXTS ? MOST_TEXTS : trace->texts->len;
+  guint more = trace->texts->len - shown;
+
+  for (guint i = 0; i < shown; i++)
+    g_string_append_printf (out, "  %s\n", (const char *)trace->texts->pdata[i]);
+  if (more > 0)
+    g_string_append_printf (out,
+                            g_dngettext (GETTEXT_PACKAGE, "  and %u more, which --json lists\n",
+                                         "  and %u more, which --json lists\n", more),
+                            more);
+  if (trace->doubtful)
+    g_string_append_printf (
+        out, "  %s\n",
+        _ ("The slots named fit no one thing: if one was named wrongly, take that "
+           "start back with --forget-last."));
 }
 
 /**
@@ -135,7 +157,8 @@ lid_trace_report_text (GString *out, const char *source, const LidTrace *trace)
       g_string_append_printf (
           out, "%s: %s\n", source,
           _ ("no one thing and no two together explain all that was noted. A start may be noted "
-             "wrongly, or a clean one was too short: repeat the last, and wait longer."));
+             "wrongly, or a clean one was too short: take the last back with --forget-last, repeat "
+             "it, and wait longer; where the machine was mended since, begin with --new."));
       return;
     }
   if (trace->texts->len == 0)
@@ -147,12 +170,11 @@ lid_trace_report_text (GString *out, const char *source, const LidTrace *trace)
     }
   g_string_append_printf (out,
                           g_dngettext (GETTEXT_PACKAGE, "%s: after %u start it can be\n",
-                                       "%s: after %u starts it can be\n", trace->trials->len),
-                          source, trace->trials->len);
-  for (guint i = 0; i < trace->texts->len; i++)
-    g_string_append_printf (out, "  %s\n", (const char *)trace->texts->pdata[i]);
+                                       "%s: after %u starts it can be\n", trace->n_trials),
+                          source, trace->n_trials);
+  put_explanations (out, trace);
   if (trace->answer != NULL)
     g_string_append_printf (out, "\n%s\n", trace->answer);
   if (trace->next != NULL)
-    put_next (out, trace->next);
+    put_next (out, source, trace->next, trace->untold);
 }

@@ -194,6 +194,111 @@ def check_two():
             {s["module"] for s in one["of"]} == bad for one in line["explanations"]))
 
 
+def check_common():
+    """A machine that never starts, whatever is in it, may have no bad module; population.md 7.3, R3 and R8."""
+    board = board_of(TWO)
+    for job, processors in ((job_of(TERN, PLAN), (1,)),
+                            (job_of(board, {s: (16384, "KW4R16-2400A") for s in board["order"]["slots"][:8]}), (1, 2))):
+        line, starts = ask(job, "--fault-somewhere"), 0
+        while line["next"] is not None and starts < 20:
+            line, starts = ask(job, "--did", "--fault-somewhere"), starts + 1
+        check(f"never clean: {line['answer']}", "common" in kinds(line) and not line["answer"].startswith("It is"))
+    job = job_of(TERN, PLAN)
+    ask(job, "--fault-somewhere")
+    line = ask(job, "--swap", "B1,C1", "--clean")
+    check("one clean start rules it out", "common" not in kinds(line))
+    job = job_of(TERN, PLAN)
+    ask(job, "--fault", "B1")
+    line = ask(job, "--fault", "C1")
+    check(f"two slots that fit no one thing: {line['answer']}", kinds(line) == {"common"} and line["answer"] is None
+          and line["next"]["kind"] == "ease" and line["doubtful"])
+    text = call("trace", job).stdout.decode()
+    check(f"a wrong note can be taken back, and no hands go in: {text}", "--forget-last" in text and "cord" not in text)
+    line = ask(job, "--did", "--clean")
+    check(f"R8: easing cures it: {line['answer']}", "It is something common" in line["answer"] and "rate" in line["answer"])
+    job = job_of(TERN, PLAN)
+    ask(job, "--fault-somewhere")
+    line = ask(job, "--fault", "B1,C1")
+    check("then two slots: two faults or a common cause are among it", {"common"} <= kinds(line) and any(
+        {s["slot"] for s in one["of"]} == {"B1", "C1"} for one in line["explanations"]) and line["answer"] is None)
+
+
+def check_two_slots():
+    """Only two modules: an empty slot tells module from slot."""
+    for kind, what in (("module", "m1"), ("slot", "B1")):
+        job = job_of(TERN, {"A1": PLAN["A1"], "B1": PLAN["B1"]})
+        line, starts = hunt(job, Machine(TERN, kind, what, told=False), placed_of(job), (1,))
+        check(f"{kind} of two, nobody can tell where: {line['answer']} after {starts}",
+              kind in kinds(line) and ("module" in kinds(line)) == (kind == "module"))
+
+
+def check_back():
+    """A wrong note is taken back; a machine that was mended begins another search."""
+    job = job_of(TERN, PLAN)
+    ask(job, "--clean")
+    line = ask(job, "--fault", "B1")
+    check("a clean start before the first fault tells nothing", not line["contradicted"] and len(line["explanations"]) > 3)
+    left = len(line["explanations"])
+    check("a wrong note", ask(job, "--fault", "C1")["doubtful"])
+    line = ask(job, "--forget-last")
+    check("taken back", len(line["explanations"]) == left and line["trials"] == 2)
+    ask(job, "--swap", "B1,C1", "--fault", "B1")
+    line = ask(job, "--forget-last", "--swap", "B1,C1", "--fault", "C1")
+    check(f"noted otherwise: {line['answer']}", kinds(line) == {"module"} and "C1" in line["answer"])
+    line = ask(job, "--replaced", "C1", "--clean")
+    check(f"another in its place, and it is gone: {line['answer']}", kinds(line) == {"module"} and "out of the machine" in line["answer"])
+    line = ask(job, "--new", "--back", "--clean")
+    check("mended: another search begins", line["explanations"] == [] and not line["contradicted"] and line["trials"] == 1)
+    line = ask(job, "--fault", "D1")
+    check("a later fault is one of its own", "common" not in kinds(line) and line["trials"] == 2)
+    ask(job, "--new")
+    check("over", ask(job)["trials"] == 0 and len(json.load(open(job, encoding="utf-8"))["trials"]) == 6)
+
+
+def check_left():
+    """The lid sheet shows as left: it goes along with the modules, and a fault is no proof."""
+    job = job_of(TERN, PLAN)
+    call("prove", "--seen-total", "65536", "-o", job, job)
+    check("proved", json.load(open(job, encoding="utf-8"))["proved"])
+    ask(job, "--fault", "B1")
+    check("a fault, proved no more", not json.load(open(job, encoding="utf-8"))["proved"])
+    ask(job, "--swap", "B1,C1", "--fault", "C1")
+    kept = json.load(open(job, encoding="utf-8"))
+    sits = {s["slot"]: s["module"] for s in kept["as_left"]["slots"] if s["module"]}
+    check(f"as left goes along: {sits}", sits["B1"] == "m2" and sits["C1"] == "m1")
+    call("prove", "--seen-total", "65536", "-o", job, job)
+    check("proved once more, the search is over", ask(job)["trials"] == 0)
+
+
+def check_slots():
+    """Names as hands type them."""
+    job = job_of(TERN, PLAN)
+    check("case", ask(job, "--fault", "b1")["explanations"][0]["of"][0]["slot"] == "B1")
+    for name, words in (("Q9", b"A1, A2"), ("B", b"B1 and B2")):
+        done = call("trace", "--fault", name, "-o", job, job)
+        check(f"{name}: {done.stderr}", done.returncode == 1 and words in done.stderr)
+    done = call("trace", job)
+    check("the line to type stands whole", f"lidleaf-cli trace --did --fault SLOT -o {job} {job}".encode() in done.stdout)
+
+
+def check_readme():
+    """The lines of README, typed in order."""
+    job, folder = path("readme.lidleaf"), os.environ["LID_SOURCE"]
+    with open(os.path.join(folder, "resources", "example.lidleaf"), encoding="utf-8") as file:
+        text = file.read()
+    with open(job, "w", encoding="utf-8") as file:
+        file.write(text)
+    lines = [one.split("#")[0].split()[2:] for one in open(os.path.join(folder, "README.md"), encoding="utf-8")
+             if one.strip().startswith("lidleaf-cli trace ")]
+    check(f"README traces: {lines}", len(lines) >= 3)
+    for i, one in enumerate(lines):
+        done = call("trace", "--json", *(job if word == "left.lidleaf" else word for word in one))
+        line = json.loads(done.stdout)
+        check(f"{one}: {done.stderr}", done.returncode == 0 and not line["contradicted"] and not line["doubtful"])
+        if i == 2:
+            check(f"the third answers: {line['answer']}", kinds(line) == {"module"})
+
+
 def check_kept_and_calls():
     job = job_of(TERN, PLAN)
     ask(job, "--fault", "B1")
@@ -205,7 +310,12 @@ def check_kept_and_calls():
                          ((job, "-o", other), 1), ((job, "--swap", "A1,B1"), 1), ((job, "--clean", "--did", "--back", "-o", other), 1),
                          ((job, "--fault", "Q9", "-o", other), 1), ((job, "--fault", "A2", "-o", other), 1),
                          ((job, "--clean", "--swap", "A1", "-o", other), 1), ((job, "--clean", "--exchange", "1,3", "-o", other), 1),
-                         ((job, "--clean", "--fault", "B1", "-o", other), 1)):
+                         ((job, "--clean", "--fault", "B1", "-o", other), 1), ((job, "--fault", "", "-o", other), 1),
+                         ((job, "--fault", "A1", "--fault", "B1", "-o", other), 1), ((job, "--clean", "--swap", "A2,B2", "-o", other), 1),
+                         ((job, "--clean", "--out", "A2", "-o", other), 1), ((job, "--clean", "--reseat", "A2", "-o", other), 1),
+                         ((job, "--clean", "--exchange", "1,1", "-o", other), 1), ((job, "--forget-last"), 1),
+                         ((job, "--fault-somewhere", "--out", "A1,B1,C1,D1", "-o", other), 1),
+                         ((job, "--clean", "--replaced", "A2", "-o", other), 1), ((job, "--did", "--new", "--clean", "-o", other), 1)):
         done = call("trace", *args)
         check(f"{args}: {done.returncode}", done.returncode == status and done.stderr)
     check("nothing is written where something is wrong", not os.path.exists(other))
@@ -218,7 +328,8 @@ def check_kept_and_calls():
     check("a person is told", b"after 1 start" in done.stdout and b"cord" in done.stdout and b"B1" in done.stdout)
 
 
-for one in (check_swap_test, check_channel, check_halving, check_words, check_inference, check_two, check_kept_and_calls):
+for one in (check_swap_test, check_channel, check_halving, check_words, check_inference, check_two, check_common, check_two_slots,
+            check_back, check_left, check_slots, check_readme, check_kept_and_calls):
     one()
 check("the folder of the tests", os.path.isdir(FOLDER))
 leave()

@@ -65,6 +65,7 @@ read_trial (const LidJob *job, const LidJsonAt *at, GError **error)
 {
   LidJsonAt population_at = lid_json_member (at, "population");
   LidJsonAt eased = lid_json_member (at, "eased"), outcome = lid_json_member (at, "outcome");
+  LidJsonAt ended = lid_json_member (at, "ended");
   g_autoptr (LidPopulation) population = NULL;
   g_autoptr (LidTrial) trial = NULL;
   const char *text;
@@ -79,6 +80,7 @@ read_trial (const LidJob *job, const LidJsonAt *at, GError **error)
   if (!read_slots (job, at, "reseated", trial->reseated, error)
       || !read_slots (job, at, "at", trial->at, error) || !read_processors (trial, at, error)
       || (!lid_json_is_null (&eased) && !lid_json_get_bool (&eased, &trial->eased, error))
+      || (!lid_json_is_null (&ended) && !lid_json_get_bool (&ended, &trial->ended, error))
       || !lid_json_get_text (&outcome, &text, error))
     return NULL;
   trial->outcome = lid_outcome_from_text (text, &found);
@@ -154,6 +156,7 @@ lid_job_trials_write (const LidJob *job)
       json_object_set_boolean_member (object, "eased", trial->eased);
       json_object_set_string_member (object, "outcome", lid_outcome_to_text (trial->outcome));
       json_object_set_array_member (object, "at", write_slots (job, trial->at));
+      json_object_set_boolean_member (object, "ended", trial->ended);
       json_array_add_object_element (list, object);
     }
   return list;

@@ -23,6 +23,7 @@ typedef struct
   guint *processor_of; /* per socket: the processor in it, by the socket it was in at first */
   gboolean eased;      /* rate a step lower, or defaults in the setup */
   LidOutcome outcome;
+  gboolean ended; /* the search is over with it: what comes after is another */
 } LidTrial;
 
 LidTrial *lid_trial_new (const LidPopulation *population);

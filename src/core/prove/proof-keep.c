@@ -101,7 +101,8 @@ remember_read (const LidProof *proof, LidJob *job)
 /**
  * lid_proof_keep:
  * @proof: a proof of a population of @job
- * @job: gets "as left", whether that is proved and how, and a line in its history
+ * @job: gets "as left", whether that is proved and how, and a line in its history; a search for a
+ *   fault is over once it is proved
  */
 void
 lid_proof_keep (const LidProof *proof, LidJob *job)
@@ -111,6 +112,8 @@ lid_proof_keep (const LidProof *proof, LidJob *job)
   lid_population_free (job->as_left);
   job->as_left = left;
   job->proved = proof->matches;
+  if (proof->matches && job->trials->len > 0)
+    ((LidTrial *)job->trials->pdata[job->trials->len - 1])->ended = TRUE;
   job->is_read_by_eye = proof->seen == NULL;
   job->eye_mib = proof->seen == NULL && proof->seen_mib > 0 ? proof->seen_mib : 0;
   if (proof->seen == NULL)

@@ -18,7 +18,7 @@ const char *
 lid_suspect_to_text (LidSuspectKind kind)
 {
   static const char *const words[LID_N_SUSPECTS]
-      = { "seating", "module", "slot", "margin", "channel", "processor", "common" };
+      = { "seating", "module", "slot", "margin", "channel", "processor", "common", "common" };
 
   g_return_val_if_fail ((guint)kind < LID_N_SUSPECTS, NULL);
   return words[kind];
@@ -40,15 +40,18 @@ module_in (const LidTrial *trial, guint slot)
 
 /**
  * lid_suspects_case:
- * @about: (out): the trials, and which of them showed the fault first
+ * @about: (out): the trials, and which of them showed the fault first since the last search ended
  *
  * Returns: whether any did
  */
 gboolean
 lid_suspects_case (const LidBoard *board, GPtrArray *trials, LidTraceCase *about)
 {
-  *about = (LidTraceCase){ board, trials, 0 };
+  *about = (LidTraceCase){ board, trials, 0, 0 };
   for (guint i = 0; i < trials->len; i++)
+    if (((const LidTrial *)trials->pdata[i])->ended)
+      about->from = i + 1;
+  for (guint i = about->from; i < trials->len; i++)
     if (((const LidTrial *)trials->pdata[i])->outcome == LID_OUTCOME_FAULT)
       {
         about->first = i;
@@ -199,6 +202,12 @@ is_in_group (const LidTraceCase *about,
   return TRUE;
 }
 
+static gboolean
+is_common (const LidSuspect *suspect)
+{
+  return suspect->kind == LID_SUSPECT_COMMON || suspect->kind == LID_SUSPECT_MACHINE;
+}
+
 /* Wires and pins do not move with a module: as long as the slots that showed it first are filled
  * and the processor has not moved, it shows there. Elsewhere on the channel or the processor it
  * may. */
@@ -226,13 +235,13 @@ shows_group (const LidTraceCase *about,
     }
   if (!any)
     return LID_SHOWS_NOTHING;
-  *where = again && suspect->kind != LID_SUSPECT_COMMON ? same : filled;
+  *where = again && !is_common (suspect) ? same : filled;
   if (suspect->kind == LID_SUSPECT_PROCESSOR && told && !again)
     for (guint s = 0; s < trial->n_sockets; s++)
       if ((int)trial->processor_of[s] == suspect->processor
           && began->processor_of[s] != trial->processor_of[s])
         return LID_SHOWS_FAULT; /* it went along to another socket */
-  return again || !told || suspect->kind == LID_SUSPECT_COMMON ? LID_SHOWS_FAULT : LID_SHOWS_EITHER;
+  return again || !told || is_common (suspect) ? LID_SHOWS_FAULT : LID_SHOWS_EITHER;
 }
 
 /**
@@ -268,6 +277,7 @@ lid_suspects_shows (const LidTraceCase *about,
       return trial->eased ? LID_SHOWS_NOTHING : shows_group (about, suspect, trial, where);
     case LID_SUSPECT_CHANNEL:
     case LID_SUSPECT_PROCESSOR:
+    case LID_SUSPECT_MACHINE:
     case LID_N_SUSPECTS:
     default:
       return shows_group (about, suspect, trial, where);

@@ -13,7 +13,8 @@ typedef enum
   LID_SUSPECT_PAIRING,   /* that module in that slot at that rate: margin */
   LID_SUSPECT_CHANNEL,   /* stays with the channel */
   LID_SUSPECT_PROCESSOR, /* goes along with the processor */
-  LID_SUSPECT_COMMON,    /* rate, voltage, heat, firmware: anywhere */
+  LID_SUSPECT_COMMON,    /* rate, voltage, heat: anywhere, until the setup is eased */
+  LID_SUSPECT_MACHINE,   /* firmware, power, the board itself: anywhere, eased or not */
   LID_N_SUSPECTS
 } LidSuspectKind;
 
@@ -38,7 +39,8 @@ typedef struct
 {
   const LidBoard *board;
   GPtrArray *trials; /* LidTrial, borrowed */
-  guint first;       /* into trials */
+  guint from;        /* into trials: where this search begins */
+  guint first;       /* likewise: the first with the fault */
 } LidTraceCase;
 
 const char *lid_suspect_to_text (LidSuspectKind kind);

@@ -10,7 +10,7 @@
 static gboolean
 was_made (const LidTraceSearch *search, const LidTrial *trial)
 {
-  for (guint t = 0; t < search->about->trials->len; t++)
+  for (guint t = search->about->first; t < search->about->trials->len; t++)
     {
       const LidTrial *before = search->about->trials->pdata[t];
 
@@ -181,6 +181,7 @@ lid_trace_put_back (const LidTraceCase *about)
   LidNextTrial *next = g_new0 (LidNextTrial, 1);
 
   next->kind = LID_NEXT_BACK;
+  next->by_hand = TRUE;
   next->trial = all_back (about->trials->pdata[about->first]);
   next->a = next->b = LID_NOWHERE;
   next->worst = 1;
@@ -271,4 +272,59 @@ lid_trace_candidates_find (LidTraceSearch *search)
   think_of_back (search);
   think_of_taking_out (search);
   think_of_setup_and_processors (search);
+}
+
+/* A suspect goes to an empty slot: the way out where two modules are all there are. */
+static void
+think_of_moves (LidTraceSearch *search)
+{
+  const LidBoard *board = search->about->board;
+  g_autofree guint8 *places = g_new0 (guint8, board->n_slots + 1);
+
+  mark_places (search, places);
+  for (guint a = 0; a < board->n_slots; a++)
+    for (guint b = 0; places[a] && is_movable (search->now, a) && b < board->n_slots; b++)
+      {
+        LidTrial *trial;
+
+        if (search->now->population->slots[b].module != NULL || board->slots[b].soldered != NULL)
+          continue;
+        trial = lid_trial_next (search->now);
+        lid_trial_swap (trial, a, b);
+        think_of (search, LID_NEXT_MOVE, trial, (int)a, (int)b);
+      }
+}
+
+/* A suspect stays out, and in its slot is one that nobody suspects, whose own slot stays empty: so
+ * slot and module are told apart where the order of fitting lets neither be left out alone. */
+static void
+think_of_standing_in (LidTraceSearch *search)
+{
+  const LidPopulation *began = search->began->population;
+
+  for (guint a = 0; a < began->n_slots; a++)
+    for (guint good = 0; good < began->n_slots; good++)
+      {
+        LidTrial *trial;
+
+        if (!is_movable (search->began, a) || !is_suspected (search, began->slots[a].module)
+            || !is_movable (search->began, good)
+            || is_suspected (search, began->slots[good].module))
+          continue;
+        trial = all_back (search->began);
+        lid_population_put (trial->population, a, began->slots[good].module);
+        lid_population_take (trial->population, good);
+        think_of (search, LID_NEXT_REPLACE, trial, (int)a, (int)good);
+      }
+}
+
+/**
+ * lid_trace_candidates_find_more:
+ * @search: gets what goes further, for where nothing else tells more
+ */
+void
+lid_trace_candidates_find_more (LidTraceSearch *search)
+{
+  think_of_standing_in (search);
+  think_of_moves (search);
 }

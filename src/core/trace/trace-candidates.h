@@ -14,4 +14,5 @@ typedef struct
 } LidTraceSearch;
 
 void lid_trace_candidates_find (LidTraceSearch *search);
+void lid_trace_candidates_find_more (LidTraceSearch *search);
 guint lid_trace_worst_left (const LidTraceSearch *search, const LidTrial *trial, gboolean modules);

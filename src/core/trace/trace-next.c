@@ -177,6 +177,28 @@ is_allowed (const LidTraceSearch *search, const LidNextTrial *next)
   return !stops_more (now, then, next->trial);
 }
 
+static gboolean
+is_moved (const LidTrial *now, const LidTrial *then)
+{
+  return memcmp (now->processor_of, then->processor_of, now->n_sockets * sizeof (guint)) != 0
+         || !lid_population_equal (now->population, then->population);
+}
+
+static LidNextTrial *
+best_allowed (LidTraceSearch *search)
+{
+  g_ptr_array_sort_with_data (search->candidates, compare, (gpointer)search->about->board);
+  for (guint i = 0; i < search->candidates->len; i++)
+    if (is_allowed (search, search->candidates->pdata[i]))
+      {
+        LidNextTrial *next = g_ptr_array_steal_index (search->candidates, i);
+
+        next->by_hand = next->kind != LID_NEXT_EASE || is_moved (search->now, next->trial);
+        return next;
+      }
+  return NULL;
+}
+
 /**
  * lid_trace_find_next:
  * @left: LidExplanation, at least two
@@ -191,11 +213,13 @@ lid_trace_find_next (const LidTraceCase *about, const GArray *left)
       = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_trace_next_free);
   LidTraceSearch search = { about, left, about->trials->pdata[about->trials->len - 1],
                             about->trials->pdata[about->first], candidates };
+  LidNextTrial *next;
 
   lid_trace_candidates_find (&search);
-  g_ptr_array_sort_with_data (candidates, compare, (gpointer)about->board);
-  for (guint i = 0; i < candidates->len; i++)
-    if (is_allowed (&search, candidates->pdata[i]))
-      return g_ptr_array_steal_index (candidates, i);
-  return NULL;
+  next = best_allowed (&search);
+  if (next != NULL)
+    return next;
+  g_ptr_array_set_size (candidates, 0);
+  lid_trace_candidates_find_more (&search);
+  return best_allowed (&search);
 }

@@ -4,77 +4,10 @@
 
 #include "base/error.h"
 #include "board/slot-list.h"
+#include "trace/trace-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
-
-static gboolean
-swap (LidTrial *trial, const LidBoard *board, const char *pair, GError **error)
-{
-  g_autofree guint8 *marks = g_new0 (guint8, board->n_slots + 1);
-  guint slots[2], n = 0;
-
-  if (!lid_slot_list_mark (board, pair, marks, error))
-    return FALSE;
-  for (guint i = 0; i < board->n_slots; i++)
-    if (marks[i] && n++ < 2)
-      slots[n - 1] = i;
-  if (n != 2)
-    {
-      g_set_error (error, LID_ERROR, LID_ERROR_BAD_CALL,
-                   _ ("two slots change places, with a comma between them; not “%s”"), pair);
-      return FALSE;
-    }
-  if (board->slots[slots[0]].soldered != NULL || board->slots[slots[1]].soldered != NULL)
-    {
-      g_set_error (error, LID_ERROR, LID_ERROR_BAD_CALL,
-                   _ ("memory that is soldered in does not change places: “%s”"), pair);
-      return FALSE;
-    }
-  lid_trial_swap (trial, slots[0], slots[1]);
-  return TRUE;
-}
-
-static gboolean
-take_out (LidTrial *trial, const LidBoard *board, const char *list, GError **error)
-{
-  g_autofree guint8 *marks = g_new0 (guint8, board->n_slots + 1);
-
-  if (!lid_slot_list_mark (board, list, marks, error))
-    return FALSE;
-  for (guint i = 0; i < board->n_slots; i++)
-    if (marks[i] && board->slots[i].soldered == NULL)
-      lid_population_take (trial->population, i);
-  return TRUE;
-}
-
-static gboolean
-exchange (LidTrial *trial, const char *pair, GError **error)
-{
-  g_auto (GStrv) words = g_strsplit (pair, ",", -1);
-  guint sockets[2], kept;
-
-  for (guint i = 0; i < 2; i++)
-    {
-      guint64 number;
-
-      if (g_strv_length (words) != 2
-          || !g_ascii_string_to_unsigned (g_strstrip (words[i]), 10, 1, trial->n_sockets, &number,
-                                          NULL))
-        {
-          g_set_error (error, LID_ERROR, LID_ERROR_BAD_CALL,
-                       _ ("two sockets of the board, by number, with a comma between them; not "
-                          "“%s”"),
-                       pair);
-          return FALSE;
-        }
-      sockets[i] = (guint)number - 1;
-    }
-  kept = trial->processor_of[sockets[0]];
-  trial->processor_of[sockets[0]] = trial->processor_of[sockets[1]];
-  trial->processor_of[sockets[1]] = kept;
-  return TRUE;
-}
 
 /* Where hands begin: at the last start, at the first with the fault, or at what the trace proposed;
  * before any, with what the job holds last. */
@@ -82,6 +15,7 @@ static LidTrial *
 begin (const LidJob *job, const LidTrialNote *note, GError **error)
 {
   const LidPopulation *population = job->as_left;
+  const LidTrial *last = job->trials->len > 0 ? job->trials->pdata[job->trials->len - 1] : NULL;
   LidTraceCase about;
 
   if (note->did_next)
@@ -102,8 +36,10 @@ begin (const LidJob *job, const LidTrialNote *note, GError **error)
                            _ ("no start with a fault is noted yet to go back to"));
       return NULL;
     }
-  if (job->trials->len > 0)
-    return lid_trial_next (job->trials->pdata[job->trials->len - 1]);
+  if (last != NULL && !last->ended)
+    return lid_trial_next (last);
+  if (population == NULL && last != NULL)
+    population = last->population;
   if (population == NULL)
     population = lid_job_get_population (job, LID_PLANNED);
   if (population == NULL)
@@ -115,9 +51,68 @@ begin (const LidJob *job, const LidTrialNote *note, GError **error)
   return NULL;
 }
 
+/* Where the fault showed. */
+static gboolean
+mark_fault (LidTrial *trial, const LidJob *job, const LidTrialNote *note, GError **error)
+{
+  if (note->at == NULL)
+    return TRUE;
+  if (!lid_slot_list_mark (job->board, note->at, trial->at, error))
+    return FALSE;
+  for (guint i = 0; i < job->board->n_slots; i++)
+    if (trial->at[i] && trial->population->slots[i].module == NULL)
+      {
+        g_set_error (error, LID_ERROR, LID_ERROR_BAD_CALL,
+                     _ ("slot %s was empty at that start, so no fault shows there"),
+                     job->board->slots[i].id);
+        return FALSE;
+      }
+  if (lid_trial_is_told_where (trial))
+    return TRUE;
+  g_set_error_literal (error, LID_ERROR, LID_ERROR_BAD_CALL,
+                       _ ("no slot is named; where nobody can tell it, say --fault-somewhere"));
+  return FALSE;
+}
+
+static gboolean
+is_seated_alike (const LidPopulation *a, const LidPopulation *b)
+{
+  for (guint i = 0; i < a->n_slots; i++)
+    if (a->slots[i].module != b->slots[i].module)
+      return FALSE;
+  return TRUE;
+}
+
+/* Processors are told by the socket they were in at first, and that is now. */
+static void
+begin_anew (LidJob *job, LidTrial *trial)
+{
+  ((LidTrial *)job->trials->pdata[job->trials->len - 1])->ended = TRUE;
+  for (guint s = 0; s < trial->n_sockets; s++)
+    trial->processor_of[s] = s;
+  trial->eased = FALSE;
+}
+
+/* What is in the machine at that start is what is left in it; with a fault, or with a module moved,
+ * it is proved no more. */
+static void
+leave (LidJob *job, const LidTrial *trial)
+{
+  gboolean is_moved = job->as_left != NULL && !is_seated_alike (job->as_left, trial->population);
+
+  if (is_moved)
+    {
+      lid_population_free (job->as_left);
+      job->as_left = lid_population_copy (trial->population);
+    }
+  if (is_moved || trial->outcome == LID_OUTCOME_FAULT)
+    job->proved = FALSE;
+}
+
 /**
  * lid_trace_note:
- * @job: gets the trial
+ * @job: gets the trial; as left goes along with the modules, and is proved no more once one moved
+ * or a fault showed
  * @note: borrowed
  * @error: LID_ERROR_NOT_FOUND: no such slot; LID_ERROR_BAD_CALL: it cannot have been done;
  *   LID_ERROR_TOO_LARGE: as many as a job holds
@@ -129,35 +124,63 @@ lid_trace_note (LidJob *job, const LidTrialNote *note, GError **error)
 
   if (trial == NULL)
     return FALSE;
-  for (guint i = 0; note->swaps != NULL && note->swaps[i] != NULL; i++)
-    if (!swap (trial, job->board, note->swaps[i], error))
-      return FALSE;
-  if ((note->out != NULL && !take_out (trial, job->board, note->out, error))
-      || (note->reseated != NULL
-          && !lid_slot_list_mark (job->board, note->reseated, trial->reseated, error))
-      || (note->exchange != NULL && !exchange (trial, note->exchange, error))
-      || (note->at != NULL && !lid_slot_list_mark (job->board, note->at, trial->at, error)))
+  if (!lid_trace_hands (trial, job, note, error) || !mark_fault (trial, job, note, error))
     return FALSE;
-  for (guint i = 0; i < job->board->n_slots; i++)
-    if (trial->at[i] && trial->population->slots[i].module == NULL)
-      {
-        g_set_error (error, LID_ERROR, LID_ERROR_BAD_CALL,
-                     _ ("slot %s was empty at that start, so no fault shows there"),
-                     job->board->slots[i].id);
-        return FALSE;
-      }
   if (job->trials->len >= LID_JOB_MAX_TRIALS)
     {
       g_set_error (error, LID_ERROR, LID_ERROR_TOO_LARGE,
                    _ ("a job holds %u starts, and this one has as many"), LID_JOB_MAX_TRIALS);
       return FALSE;
     }
+  if (note->anew && job->trials->len > 0)
+    begin_anew (job, trial);
   trial->eased |= note->eased;
   trial->outcome = note->outcome;
+  leave (job, trial);
   g_ptr_array_add (job->trials, g_steal_pointer (&trial));
   lid_job_remember (job, "traced", "%s",
                     note->outcome == LID_OUTCOME_FAULT   ? _ ("a start with the fault")
                     : note->outcome == LID_OUTCOME_CLEAN ? _ ("a start without the fault")
                                                          : _ ("a start that tells nothing"));
+  return TRUE;
+}
+
+/**
+ * lid_trace_forget_last:
+ * @job: its last start was noted wrongly and is noted no more
+ * @error: LID_ERROR_BAD_CALL: none is noted
+ */
+gboolean
+lid_trace_forget_last (LidJob *job, GError **error)
+{
+  if (job->trials->len == 0)
+    {
+      g_set_error_literal (error, LID_ERROR, LID_ERROR_BAD_CALL,
+                           _ ("no start is noted that could be forgotten"));
+      return FALSE;
+    }
+  g_ptr_array_remove_index (job->trials, job->trials->len - 1);
+  if (job->trials->len > 0)
+    leave (job, job->trials->pdata[job->trials->len - 1]);
+  lid_job_remember (job, "traced", "%s", _ ("the start noted last is forgotten"));
+  return TRUE;
+}
+
+/**
+ * lid_trace_end:
+ * @job: what is noted from now on is another search
+ * @error: LID_ERROR_BAD_CALL: none is noted
+ */
+gboolean
+lid_trace_end (LidJob *job, GError **error)
+{
+  if (job->trials->len == 0)
+    {
+      g_set_error_literal (error, LID_ERROR, LID_ERROR_BAD_CALL,
+                           _ ("no start is noted, so the search is a new one already"));
+      return FALSE;
+    }
+  ((LidTrial *)job->trials->pdata[job->trials->len - 1])->ended = TRUE;
+  lid_job_remember (job, "traced", "%s", _ ("the search is over"));
   return TRUE;
 }

@@ -8,9 +8,11 @@ typedef struct
 {
   gboolean did_next;        /* what the trace proposed */
   gboolean back;            /* all as at the first start with the fault */
+  gboolean anew;            /* another search begins with it */
   const char *const *swaps; /* nullable, "A1,B1" each */
   const char *out;          /* nullable, "A1,B1": taken out */
   const char *reseated;     /* nullable, likewise */
+  const char *replaced;     /* nullable, likewise: another module of the kind went in */
   const char *exchange;     /* nullable, "1,2": sockets whose processors changed places */
   gboolean eased;
   LidOutcome outcome;
@@ -18,3 +20,5 @@ typedef struct
 } LidTrialNote;
 
 gboolean lid_trace_note (LidJob *job, const LidTrialNote *note, GError **error);
+gboolean lid_trace_forget_last (LidJob *job, GError **error);
+gboolean lid_trace_end (LidJob *job, GError **error);

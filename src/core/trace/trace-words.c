@@ -15,7 +15,7 @@ const char *
 lid_next_to_text (LidNextKind kind)
 {
   static const char *const words[LID_N_NEXTS]
-      = { "reseat", "swap", "replace", "back", "take-out", "ease", "processors" };
+      = { "reseat", "swap", "move", "replace", "back", "take-out", "ease", "processors" };
 
   g_return_val_if_fail ((guint)kind < LID_N_NEXTS, NULL);
   return words[kind];
@@ -52,6 +52,17 @@ channel_words (const LidJob *job, int channel)
                           socket_name (job, one->socket));
 }
 
+/* Whether channel and processor are suspects beside the slot; where the board does not tell them,
+ * or the channel has no other slot, nothing tells them from it. */
+static gboolean
+is_told_apart (const LidJob *job, guint slot)
+{
+  const LidBoardSlot *place = &job->board->slots[slot];
+
+  return place->socket != LID_NOWHERE && place->channel != LID_NOWHERE
+         && job->board->channels[place->channel].n_slots > 1;
+}
+
 /**
  * lid_trace_words_suspect:
  *
@@ -72,7 +83,9 @@ lid_trace_words_suspect (const LidJob *job, const LidSuspect *suspect)
     case LID_SUSPECT_MODULE:
       return g_strdup_printf (_ ("the module (%s)"), module);
     case LID_SUSPECT_SLOT:
-      return g_strdup_printf (_ ("the slot %s"), slot);
+      return is_told_apart (job, (guint)suspect->slot)
+                 ? g_strdup_printf (_ ("the slot %s"), slot)
+                 : g_strdup_printf (_ ("the slot %s or what lies behind it"), slot);
     case LID_SUSPECT_PAIRING:
       return g_strdup_printf (_ ("too little margin of that module in slot %s"), slot);
     case LID_SUSPECT_CHANNEL:
@@ -82,9 +95,13 @@ lid_trace_words_suspect (const LidJob *job, const LidSuspect *suspect)
                                  "seated"),
                               socket_name (job, suspect->processor));
     case LID_SUSPECT_COMMON:
+      return g_strdup (_ ("something common to all that a lower rate or the setup’s defaults cure: "
+                          "rate, voltage or a setting"));
+    case LID_SUSPECT_MACHINE:
     case LID_N_SUSPECTS:
     default:
-      return g_strdup (_ ("something common to all: rate, voltage, heat or firmware"));
+      return g_strdup (
+          _ ("something common to all that they do not cure: firmware, power, heat or the board"));
     }
 }
 
@@ -176,6 +193,10 @@ lid_trace_words_next (const LidJob *job, const LidNextTrial *next)
       return g_strdup_printf (_ ("Let the modules in %s and %s change places."),
                               lid_board_name_slot (job->board, (guint)next->a),
                               lid_board_name_slot (job->board, (guint)next->b));
+    case LID_NEXT_MOVE:
+      return g_strdup_printf (_ ("Move the module in %s to the empty slot %s."),
+                              lid_board_name_slot (job->board, (guint)next->a),
+                              lid_board_name_slot (job->board, (guint)next->b));
     case LID_NEXT_REPLACE:
       return words_replace (job, next);
     case LID_NEXT_BACK:
@@ -183,6 +204,9 @@ lid_trace_words_next (const LidJob *job, const LidNextTrial *next)
     case LID_NEXT_TAKE_OUT:
       return words_take_out (job, next->trial);
     case LID_NEXT_EASE:
+      if (!next->by_hand)
+        return g_strdup (_ ("Set the memory rate a step lower in the setup, or load its defaults; "
+                            "every module stays where it is."));
       return g_strdup (_ ("Every module where it was at first, set the memory rate a step lower in "
                           "the setup, or load its defaults."));
     case LID_NEXT_PROCESSORS:
@@ -197,11 +221,12 @@ lid_trace_words_next (const LidJob *job, const LidNextTrial *next)
 /**
  * lid_trace_words_answer:
  * @explanations: LidExplanation that nothing allowed tells apart any more
+ * @doubtful: a note may be wrong
  *
- * Returns: (transfer full): what it is
+ * Returns: (transfer full): what it is, and of one thing what to do about it
  */
 char *
-lid_trace_words_answer (const LidJob *job, const GArray *explanations)
+lid_trace_words_answer (const LidJob *job, const GArray *explanations, gboolean doubtful)
 {
   g_autoptr (GPtrArray) words = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *all = NULL;
@@ -209,9 +234,20 @@ lid_trace_words_answer (const LidJob *job, const GArray *explanations)
   for (guint i = 0; i < explanations->len; i++)
     g_ptr_array_add (
         words, lid_trace_words_explanation (job, &g_array_index (explanations, LidExplanation, i)));
-  if (words->len == 1)
+  if (words->len == 1 && doubtful)
+    return g_strdup_printf (_ ("It is %s; or a start was noted wrongly."),
+                            (const char *)words->pdata[0]);
+  if (words->len == 1 && g_array_index (explanations, LidExplanation, 0).two)
     return g_strdup_printf (_ ("It is %s."), (const char *)words->pdata[0]);
+  if (words->len == 1)
+    {
+      g_autofree char *remedy
+          = lid_trace_words_remedy (job, &g_array_index (explanations, LidExplanation, 0).one);
+
+      return g_strdup_printf (_ ("It is %s. %s"), (const char *)words->pdata[0], remedy);
+    }
   all = lid_text_join ((const char *const *)words->pdata, words->len, MOST_NAMES);
-  return g_strdup_printf (_ ("No start that is allowed tells these apart; it is one of them: %s."),
+  return g_strdup_printf (_ ("None of the starts this program thinks of tells these apart; it is "
+                             "one of them: %s."),
                           all);
 }

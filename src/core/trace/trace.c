@@ -17,10 +17,11 @@ lid_trace_free (LidTrace *trace)
   g_free (trace);
 }
 
+/* A clean start before the first with the fault tells nothing: the fault had not come yet. */
 static gboolean
 explains (const LidTraceCase *about, const LidSuspect *one, const LidSuspect *other)
 {
-  for (guint t = 0; t < about->trials->len; t++)
+  for (guint t = about->first; t < about->trials->len; t++)
     if (!lid_suspects_agree (about, one, other, about->trials->pdata[t]))
       return FALSE;
   return TRUE;
@@ -62,12 +63,13 @@ add_pairs (const LidTraceCase *about, const GArray *suspects, GArray *explanatio
       }
 }
 
-/* What could be anything explains anything, so it is looked at where nothing else does. */
+/* What could be anything explains anything, so it is looked at where nothing else does, where
+ * several slots showed it, and where nobody could tell the slot: a machine that never starts may
+ * have no bad module at all. One clean start with nothing eased rules it out. */
 static void
-add_common (const LidTraceCase *about, GArray *explanations)
+add_common (const LidTraceCase *about, LidSuspectKind kind, GArray *explanations)
 {
-  LidExplanation common
-      = { .one = { LID_SUSPECT_COMMON, LID_NOWHERE, LID_NOWHERE, LID_NOWHERE, NULL } };
+  LidExplanation common = { .one = { kind, LID_NOWHERE, LID_NOWHERE, LID_NOWHERE, NULL } };
 
   if (explains (about, &common.one, NULL))
     g_array_append_val (explanations, common);
@@ -93,16 +95,64 @@ must_come_back (const LidTraceCase *about, const GArray *explanations)
   return clean && !again;
 }
 
-/* One start that names several slots says as much of two modules as of what they share. */
+/* A start that names several slots says as much of two modules as of what they share. */
 static gboolean
 is_in_several (const LidTraceCase *about)
 {
-  const LidTrial *began = about->trials->pdata[about->first];
-  guint n = 0;
+  for (guint t = about->first; t < about->trials->len; t++)
+    {
+      const LidTrial *trial = about->trials->pdata[t];
+      guint n = 0;
 
-  for (guint i = 0; i < about->board->n_slots; i++)
-    n += began->at[i];
-  return n > 1;
+      for (guint i = 0; trial->outcome == LID_OUTCOME_FAULT && i < about->board->n_slots; i++)
+        n += trial->at[i];
+      if (n > 1)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+is_untold (const LidTraceCase *about)
+{
+  for (guint t = about->first; t < about->trials->len; t++)
+    {
+      const LidTrial *trial = about->trials->pdata[t];
+
+      if (trial->outcome == LID_OUTCOME_FAULT && !lid_trial_is_told_where (trial))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+add_all (const LidTraceCase *about, GArray *explanations)
+{
+  g_autoptr (GArray) suspects = lid_suspects_list (about);
+  gboolean several = is_in_several (about), untold = is_untold (about), none;
+
+  add_single (about, suspects, explanations);
+  none = explanations->len == 0;
+  if (none || several)
+    add_pairs (about, suspects, explanations);
+  if (none || several || untold)
+    add_common (about, LID_SUSPECT_COMMON, explanations);
+  if (none || untold)
+    add_common (about, LID_SUSPECT_MACHINE, explanations);
+}
+
+/* That the slots named fit no one thing may as well be one of them named wrongly. */
+static gboolean
+is_doubtful (const LidTraceCase *about, const GArray *explanations)
+{
+  for (guint i = 0; i < explanations->len; i++)
+    {
+      LidSuspectKind kind = g_array_index (explanations, LidExplanation, i).one.kind;
+
+      if (kind != LID_SUSPECT_COMMON && kind != LID_SUSPECT_MACHINE)
+        return FALSE;
+    }
+  return explanations->len > 0 && !is_untold (about);
 }
 
 /**
@@ -110,7 +160,8 @@ is_in_several (const LidTraceCase *about)
  * @job: with its trials
  *
  * One thing at fault is looked for first; two only where no one thing explains what was noted or
- * several slots showed it at once, and something common to all beside them (population.md 7.3, R3).
+ * several slots showed it at once, and something common to all beside them (population.md 7.3, R3);
+ * that too, as long as no start was clean, where nobody could tell the slot.
  *
  * Returns: (transfer full): what is known
  */
@@ -118,21 +169,18 @@ LidTrace *
 lid_trace_new (const LidJob *job)
 {
   LidTrace *trace = g_new0 (LidTrace, 1);
-  g_autoptr (GArray) suspects = NULL;
   LidTraceCase about;
+  gboolean any;
 
-  trace->trials = job->trials;
   trace->explanations = g_array_new (FALSE, TRUE, sizeof (LidExplanation));
   trace->texts = g_ptr_array_new_with_free_func (g_free);
-  if (!lid_suspects_case (job->board, job->trials, &about))
+  any = lid_suspects_case (job->board, job->trials, &about);
+  trace->n_trials = job->trials->len - about.from;
+  if (!any)
     return trace;
-  suspects = lid_suspects_list (&about);
-  add_single (&about, suspects, trace->explanations);
-  if (trace->explanations->len == 0 || is_in_several (&about))
-    {
-      add_pairs (&about, suspects, trace->explanations);
-      add_common (&about, trace->explanations);
-    }
+  add_all (&about, trace->explanations);
+  trace->untold = is_untold (&about);
+  trace->doubtful = is_doubtful (&about, trace->explanations);
   for (guint i = 0; i < trace->explanations->len; i++)
     g_ptr_array_add (
         trace->texts,
@@ -147,6 +195,6 @@ lid_trace_new (const LidJob *job)
   if (trace->next != NULL)
     trace->next->text = lid_trace_words_next (job, trace->next);
   else
-    trace->answer = lid_trace_words_answer (job, trace->explanations);
+    trace->answer = lid_trace_words_answer (job, trace->explanations, trace->doubtful);
   return trace;
 }
