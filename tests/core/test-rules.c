@@ -181,9 +181,7 @@ check_remedy_words (const LidFinding *first, JsonObject *one)
 static void
 check_rest (const ChecksCase *c, const LidAssessment *assessment, JsonObject *one)
 {
-  if (json_object_has_member (one, "starts"))
-    g_assert_cmpint (assessment->figures.starts, ==,
-                     json_object_get_boolean_member (one, "starts"));
+  checks_case_expect_machine (assessment, one);
   if (json_object_has_member (one, "unusable"))
     {
       g_autofree guint *slots = g_new (guint, c->figures->board->n_slots + 1);

@@ -194,3 +194,18 @@ checks_case_each (void (*visit) (JsonObject *file, JsonObject *one, const LidRul
         visit (file, json_array_get_object_element (cases, k), rule_of_file (paths->pdata[i]));
     }
 }
+
+/**
+ * checks_case_expect_machine:
+ * @assessment: of the case
+ * @one: the case: whether the machine starts, and what it has room for, where it says so
+ */
+void
+checks_case_expect_machine (const LidAssessment *assessment, JsonObject *one)
+{
+  if (json_object_has_member (one, "starts"))
+    g_assert_cmpint (assessment->figures.starts, ==,
+                     json_object_get_boolean_member (one, "starts"));
+  if (json_object_has_member (one, "room_mib"))
+    g_assert_cmpint (assessment->room.listed_mib, ==, json_object_get_int_member (one, "room_mib"));
+}

@@ -24,3 +24,4 @@ void checks_case_each (void (*visit) (JsonObject *file, JsonObject *one, const L
 char *checks_case_lines (JsonObject *one, const char *member);
 char *checks_case_asked (const ChecksCase *c, const LidAssessment *assessment);
 char *checks_case_slots (const LidBoard *board, const guint *slots, guint n_slots);
+void checks_case_expect_machine (const LidAssessment *assessment, JsonObject *one);

@@ -302,6 +302,8 @@ figures_case_new (JsonObject *file, JsonObject *one)
   FiguresCase *c = g_new0 (FiguresCase, 1);
   const char *unusable = json_object_get_string_member_with_default (one, "unusable", "");
   g_auto (GStrv) names = g_strsplit (unusable, " ", -1);
+  g_auto (GStrv) not_yet
+      = g_strsplit (json_object_get_string_member_with_default (one, "unusable_yet", ""), " ", -1);
 
   c->board = load_board (file);
   c->population = populate (file, one, c->board);
@@ -309,14 +311,16 @@ figures_case_new (JsonObject *file, JsonObject *one)
   c->survey = lid_survey_new (c->board, c->population);
   c->unusable = g_new0 (guint8, c->board->n_slots);
   for (guint i = 0; names[i] != NULL; i++)
-    c->unusable[slot_named (c->board, names[i])] = 1;
+    c->unusable[slot_named (c->board, names[i])] = LID_ROOM_NEVER;
+  for (guint i = 0; not_yet[i] != NULL; i++)
+    c->unusable[slot_named (c->board, not_yet[i])] = LID_ROOM_NOT_YET;
   lid_figures_init (&c->figures, c->board);
   lid_running_rate_compute (c->survey, c->as_found, &c->figures);
   if (json_object_get_boolean_member_with_default (one, "stopped", FALSE))
     lid_figures_stop (c->survey, &c->figures);
   else
     lid_figures_compute (c->survey, c->unusable, &c->figures);
-  c->room = lid_room_compute (c->survey);
+  c->room = lid_room_compute (c->survey, c->unusable);
   return c;
 }
 

@@ -84,6 +84,31 @@ believe (const LidQuestion *question, gboolean only_planned, guint32 *belied)
   return believed;
 }
 
+/* What stays stopped whatever is added is no room to grow; nor has a machine any that such a rule
+ * keeps from starting (product.md 6, settled readings 4 and 10). */
+static LidRoom
+compute_room (const LidCheck *check)
+{
+  g_autofree guint8 *stopped = g_new0 (guint8, check->board->n_slots);
+  gboolean starts = TRUE;
+  LidRoom room;
+
+  for (guint i = 0; i < check->findings->len; i++)
+    {
+      const LidFinding *finding = check->findings->pdata[i];
+      LidRoomStop stop = finding->rule->lasting ? LID_ROOM_NEVER : LID_ROOM_NOT_YET;
+
+      if (finding->stops == LID_STOPS_MACHINE && finding->rule->lasting)
+        starts = FALSE;
+      for (guint k = 0; finding->stops == LID_STOPS_SLOTS && k < finding->n_slots; k++)
+        stopped[finding->slots[k]] = (guint8)MAX (stopped[finding->slots[k]], stop);
+    }
+  room = lid_room_compute (check->survey, stopped);
+  if (!starts)
+    room.listed_mib = room.proven_mib = 0;
+  return room;
+}
+
 /**
  * lid_assessment_new_how:
  * @question: what to judge
@@ -114,7 +139,7 @@ lid_assessment_new_how (const LidQuestion *question, LidAssessmentHow how)
   if (how.remedies == LID_REMEDIES_NOW && how.without == NULL)
     lid_cure_all (question, &check);
   if (how.may_stop == NULL)
-    out->room = lid_room_compute (survey);
+    out->room = compute_room (&check);
   out->findings = g_steal_pointer (&check.findings);
   out->unusable = g_steal_pointer (&check.unusable);
   lid_check_clear (&check);

@@ -12,7 +12,7 @@
  *   … rules …
  *   lid_figures_compute (survey, unusable, &figures)          or, where the machine is stopped,
  *   lid_figures_stop (survey, &figures)
- *   lid_room_compute (survey)
+ *   lid_room_compute (survey, stopped)
  *   lid_figures_clear (&figures)
  */
 

@@ -11,7 +11,12 @@
  * speak of the kind the largest counts, as in the checker: later papers list more.
  * Limits of channel, socket, processor and machine cut the sum off: a smaller module then does.
  * What is bench-proven lifts a listed limit of the same scope only where it was proven for that
- * scope, so that the room never goes beyond what the checker calls listed or bench-proven. */
+ * scope, so that the room never goes beyond what the checker calls listed or bench-proven. Where
+ * the fitted modules are beyond it already there is no such room: nothing is told.
+ *
+ * Nor is a promise what a rule then stops: where no further capacity may be mixed in, more of what
+ * is fitted is added; modules that stay stopped whatever is added count for nothing, though they
+ * load their channels and stand in the way of the limits. */
 #include "figures/room.h"
 
 #include "figures/rate-table.h"
@@ -21,8 +26,19 @@ typedef struct
 {
   LidKind kind; /* LID_KIND_UNKNOWN: any */
   guint ranks;  /* as the board counts; 0: not told */
-  gint64 mib;
+  gint64 mib;   /* the largest */
 } Added;
+
+/* The capacity reachable by one basis, while it is worked out. */
+typedef struct
+{
+  const LidSurvey *survey;
+  const guint8 *stopped; /* nullable: LidRoomStop, by slot */
+  LidLimitBasis basis;
+  Added added;
+  gint64 out;      /* MiB that stay unusable */
+  gboolean beyond; /* what is fitted is more than the limits of that basis */
+} Reach;
 
 /* The limit of one scope and basis; 0: none told. */
 static gint64
@@ -41,20 +57,26 @@ limit_of (const LidBoard *board, LidLimitWhat what, LidLimitBasis basis, LidKind
   return most;
 }
 
-/* @mib, cut off at the limit of a scope; never below @fitted, which is there. */
+/* The limit of one scope that the room must keep; 0: none told. */
 static gint64
-cut_off (const LidBoard *board,
-         LidLimitWhat what,
-         LidLimitBasis basis,
-         LidKind kind,
-         gint64 fitted,
-         gint64 mib)
+most_of (const Reach *reach, LidLimitWhat what, LidKind kind)
 {
+  const LidBoard *board = reach->survey->board;
   gint64 limit = limit_of (board, what, LID_LISTED, kind);
 
-  if (basis == LID_BENCH_PROVEN)
+  if (reach->basis == LID_BENCH_PROVEN)
     limit = MAX (limit, limit_of (board, what, LID_BENCH_PROVEN, kind));
-  return limit != 0 ? MAX (fitted, MIN (mib, limit)) : mib;
+  return limit;
+}
+
+/* @mib, cut off at @limit, 0: there is none; never below @fitted, which is there. */
+static gint64
+cut_off (Reach *reach, gint64 limit, gint64 fitted, gint64 mib)
+{
+  if (limit == 0)
+    return mib;
+  reach->beyond = reach->beyond || fitted > limit;
+  return MAX (fitted, MIN (mib, limit));
 }
 
 /* Whether a row of the rank limits speaks of a module of that kind and so many ranks; where either
@@ -123,41 +145,109 @@ room_of_channel (const LidSurvey *survey, guint channel, const Added *added)
   return more;
 }
 
-static gint64
-fitted_of_channel (const LidSurvey *survey, guint channel)
+/* Whether the mixing rules look at what is in the slot. */
+static gboolean
+is_dram (const LidSurvey *survey, guint slot)
 {
-  const LidSurveyChannel *fitted = &survey->channels[channel];
+  return !lid_survey_module (survey, slot)->persistent
+         && survey->board->slots[slot].soldered == NULL && lid_survey_socket_fitted (survey, slot);
+}
+
+static LidRoomStop
+stop_of (const Reach *reach, guint slot)
+{
+  return reach->stopped != NULL ? (LidRoomStop)reach->stopped[slot] : LID_ROOM_COUNTS;
+}
+
+/* Whether modules in both slots are held together where capacities may not mix. */
+static gboolean
+is_one_unit (const LidBoard *board, LidScope scope, const LidBoardSlot *a, guint channel)
+{
+  if (scope == LID_SCOPE_CHANNEL)
+    return a->channel == (int)channel;
+  return scope != LID_SCOPE_SOCKET || a->socket == board->channels[channel].socket;
+}
+
+/* The largest module that may come onto a channel: the largest there is, or, where the board stops
+ * further capacities and there are as many as may be, the largest of those in use; 0: none. */
+static gint64
+size_for (const Reach *reach, guint channel)
+{
+  const LidSurvey *survey = reach->survey;
+  const LidMixRule *mix = &survey->board->mixes[LID_MIX_CAPACITIES];
+  gint64 seen[LID_MIX_MOST_CLASSES], largest = 0;
+  guint n = 0;
+
+  if (!mix->told || mix->allowed || mix->grade != LID_GRADE_STOPS)
+    return reach->added.mib;
+  for (guint i = 0; i < survey->n_fitted; i++)
+    {
+      guint slot = survey->fitted[i], at = 0;
+      gint64 mib = lid_module_capacity (lid_survey_module (survey, slot));
+
+      if (!is_dram (survey, slot)
+          || !is_one_unit (survey->board, mix->scope, &survey->board->slots[slot], channel))
+        continue;
+      while (at < n && seen[at] != mib)
+        at++;
+      if (at == n && n < LID_MIX_MOST_CLASSES)
+        seen[n++] = mib;
+      if (stop_of (reach, slot) != LID_ROOM_NEVER && mib <= reach->added.mib)
+        largest = MAX (largest, mib);
+    }
+  return n < MAX (mix->most_classes, 1) ? reach->added.mib : largest;
+}
+
+/* What is fitted on a channel, and what of it stays out; more than the limits take of one module is
+ * beyond them. */
+static gint64
+fitted_of_channel (Reach *reach, guint channel, guint more)
+{
+  const LidSurveyChannel *fitted = &reach->survey->channels[channel];
   gint64 mib = 0;
 
   for (guint i = 0; i < fitted->n_fitted; i++)
-    if (!lid_survey_module (survey, fitted->fitted[i])->persistent)
-      mib += lid_module_capacity (lid_survey_module (survey, fitted->fitted[i]));
+    {
+      guint slot = fitted->fitted[i];
+      const LidModule *module = lid_survey_module (reach->survey, slot);
+      LidRoomStop stop = stop_of (reach, slot);
+
+      if (module->persistent)
+        continue;
+      mib += lid_module_capacity (module);
+      if (stop == LID_ROOM_NEVER || (stop == LID_ROOM_NOT_YET && more == 0))
+        reach->out += lid_module_capacity (module);
+      if (is_dram (reach->survey, slot))
+        cut_off (reach, most_of (reach, LID_LIMIT_MODULE, lid_module_kind (module)),
+                 lid_module_capacity (module), 0);
+    }
   return mib;
 }
 
 static gint64
-reach_of_socket (
-    const LidSurvey *survey, guint socket, LidLimitBasis basis, const Added *added, gint64 *fitted)
+reach_of_socket (Reach *reach, guint socket, gint64 *fitted)
 {
-  const LidBoard *board = survey->board;
+  const LidBoard *board = reach->survey->board;
   const LidBoardSocket *place = &board->sockets[socket];
-  int model = survey->population->processors[socket].model;
-  gint64 reach = 0, own = 0;
+  int model = reach->survey->population->processors[socket].model;
+  LidKind kind = reach->added.kind;
+  gint64 mib = 0, own = 0;
 
   for (guint i = 0; i < place->n_channels; i++)
     {
       guint channel = place->first_channel + i;
-      gint64 there = fitted_of_channel (survey, channel);
-      gint64 more = room_of_channel (survey, channel, added) * added->mib;
+      gint64 size = size_for (reach, channel);
+      guint more = size > 0 ? room_of_channel (reach->survey, channel, &reach->added) : 0;
+      gint64 there = fitted_of_channel (reach, channel, more);
 
       own += there;
-      reach += cut_off (board, LID_LIMIT_CHANNEL, basis, added->kind, there, there + more);
+      mib += cut_off (reach, most_of (reach, LID_LIMIT_CHANNEL, kind), there, there + more * size);
     }
-  reach = cut_off (board, LID_LIMIT_SOCKET, basis, added->kind, own, reach);
-  if (model != LID_NOWHERE && board->processors[model].most_mib != 0)
-    reach = MAX (own, MIN (reach, board->processors[model].most_mib));
+  mib = cut_off (reach, most_of (reach, LID_LIMIT_SOCKET, kind), own, mib);
+  if (model != LID_NOWHERE)
+    mib = cut_off (reach, board->processors[model].most_mib, own, mib);
   *fitted += own;
-  return reach;
+  return mib;
 }
 
 /* The kind fitted, and the most ranks of a module of it. FALSE: kinds are mixed or a size is not
@@ -188,31 +278,35 @@ find_kind (const LidSurvey *survey, Added *added)
   return TRUE;
 }
 
+/* 0: nothing is told. */
 static gint64
-reach (const LidSurvey *survey, LidLimitBasis basis, Added added)
+reach_by (const LidSurvey *survey, const guint8 *stopped, LidLimitBasis basis, Added added)
 {
   const LidBoard *board = survey->board;
+  Reach reach = { survey, stopped, basis, added, 0, FALSE };
   gint64 sum = 0, fitted = 0;
 
-  added.mib = limit_of (board, LID_LIMIT_MODULE, basis, added.kind);
-  if (added.mib == 0)
+  reach.added.mib = limit_of (board, LID_LIMIT_MODULE, basis, added.kind);
+  if (reach.added.mib == 0)
     return 0;
   for (guint s = 0; s < board->n_sockets; s++)
     if (survey->population->processors[s].fitted)
-      sum += reach_of_socket (survey, s, basis, &added, &fitted);
-  return cut_off (board, LID_LIMIT_MACHINE, basis, added.kind, fitted, sum);
+      sum += reach_of_socket (&reach, s, &fitted);
+  sum = cut_off (&reach, most_of (&reach, LID_LIMIT_MACHINE, added.kind), fitted, sum);
+  return reach.beyond ? 0 : sum - reach.out;
 }
 
 /**
  * lid_room_compute:
  * @survey: a population
+ * @stopped: (nullable): LidRoomStop by slot; NULL: nothing is stopped
  *
  * Returns: empty slots of fitted processors, and the capacity in MiB reachable without pulling
  * anything: with what is listed, and with what is bench-proven; 0 where the board, or a module,
- * does not tell enough
+ * does not tell enough, and where what is fitted is beyond it already
  */
 LidRoom
-lid_room_compute (const LidSurvey *survey)
+lid_room_compute (const LidSurvey *survey, const guint8 *stopped)
 {
   const LidBoard *board = survey->board;
   Added added = { .kind = LID_KIND_UNKNOWN };
@@ -223,8 +317,8 @@ lid_room_compute (const LidSurvey *survey)
                         && lid_survey_socket_fitted (survey, i);
   if (board->channels_told && find_kind (survey, &added))
     {
-      room.listed_mib = reach (survey, LID_LISTED, added);
-      room.proven_mib = reach (survey, LID_BENCH_PROVEN, added);
+      room.listed_mib = reach_by (survey, stopped, LID_LISTED, added);
+      room.proven_mib = reach_by (survey, stopped, LID_BENCH_PROVEN, added);
     }
   return room;
 }
