@@ -48,7 +48,9 @@ def nominal(value):
 
 def expected(board, population, unusable):
     """The keys of `check --json` that the model reckons."""
-    f = model.figures(board, population, unusable)
+    wired = in_contact(board, population)
+    f = model.figures(board, wired, unusable)
+    f["fitted_mib"] += sum(m.get("capacity_mib") or 0 for s, m in population["slots"].items() if s not in wired["slots"])
     limits = {w: nominal(v) for w, v in f["limits"].items()}
     regions = f["regions"]
     share = f["even_share"]
@@ -84,6 +86,12 @@ def answered(one):
     return got
 
 
+def in_contact(board, population):
+    """Without the modules that do not go in."""
+    out = stops_model.outside(board, population)
+    return {**population, "slots": {s: m for s, m in population["slots"].items() if s not in out}}
+
+
 def refusals(one):
     """Findings that say the mode is refused."""
     return [f for f in one["findings"] if f["rule"].startswith("mode-") and f["rule"] != "mode-unused"
@@ -96,14 +104,16 @@ def compare(path, board, population, told, one):
     unusable = set(one["unusable"])
     stopped = [f for f in one["findings"] if f["stops"] == "machine"]
     if told:
-        slots, machine = stops_model.stops(board, population)
+        wired = in_contact(board, population)
+        slots, machine = stops_model.stops(board, wired)
+        slots |= set(population["slots"]) - set(wired["slots"])
         if machine != bool(stopped):
             faults.append(f"stopped: program {[f['rule'] for f in stopped]}, model {machine}")
         if slots != unusable:
             faults.append(f"unusable: program only {sorted(unusable - slots)}, model only {sorted(slots - unusable)}"
                           f" {[f['rule'] for f in one['findings'] if f['stops']]}")
         faults += findings_model.differences(
-            findings_model.findings(board, population, unusable, not stopped), one["findings"])
+            findings_model.findings(board, wired, unusable, not stopped), one["findings"])
     if stopped:
         nulls = ["capacity_mib", "usable_mib", "running_mts", "peak_mbs", "whole_mbs", "best_mbs", "worst_mbs",
                  "even_share", "channels_in_use"]

@@ -55,6 +55,14 @@ def stops(board, population):
     return slots, machine
 
 
+def outside(board, population):
+    """Slots whose module does not go in at all: it has no contact, so nothing else looks at it
+    (settled reading 2: that slot)."""
+    takes = board.d["takes"]
+    return {s for s, m in population["slots"].items()
+            if m["generation"] not in takes["generations"] or not fits(takes, m)}
+
+
 def own_modules(d):
     """How many modules every processor needs, where the board requires any (P8)."""
     return d.get("own_modules", {}).get("least", 1) if d.get("own_memory") == "required" else 0
@@ -65,9 +73,9 @@ def fits(takes, module):
     short = takes["kinds"][0].startswith("so-")
     plain, driven = ("unbuffered", "ecc-unbuffered", "clocked-unbuffered"), ("registered", "load-reduced", "multiplexed-rank")
     for mine, others in (plain, driven), (driven, plain):  # keys of DDR5 differ (ServeTheHome)
-        if module["generation"] == "DDR5" and module["kind"] in mine and not set(mine) & set(takes["kinds"]) and set(others) & set(takes["kinds"]):
+        if module["generation"] == "DDR5" and module.get("kind") in mine and not set(mine) & set(takes["kinds"]) and set(others) & set(takes["kinds"]):
             return False
-    return module["generation"] in takes["generations"] and module["kind"].startswith("so-") == short
+    return module["generation"] in takes["generations"] and module.get("kind", module["form"]).startswith("so-") == short
 
 
 def needs(gift, module):

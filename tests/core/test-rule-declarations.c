@@ -177,7 +177,7 @@ strip_others (GRand *rand, const LidBoard *board, const LidPopulation *populatio
       g_autofree char *with = NULL, *without = NULL;
 
       if (rule->scope != scope
-          || (rule->phase != LID_PHASE_FITTED && !same_usable (before, after, board, scope, of)))
+          || (rule->phase > LID_PHASE_FITTED && !same_usable (before, after, board, scope, of)))
         continue;
       with = said_of_unit (before, board, rule, of);
       without = said_of_unit (after, board, rule, of);

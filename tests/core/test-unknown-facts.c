@@ -40,6 +40,8 @@ static const struct
   { "mode-size", LID_FACT_CAPACITY, &lid_rule_capacity_machine,
     "half of what is not told is not known" },
   { "mixed-check-bits", LID_FACT_GENERATION, &lid_rule_mixed_generations, "only DDR5 differs so" },
+  { "first-slot", LID_FACT_GENERATION, &lid_rule_wrong_generation,
+    "whether the first slot is filled hangs on what goes into it" },
   { "mixed-voltages", LID_FACT_VOLTAGE, NULL,
     "where no module tells a voltage, none is known to be held up" },
   { "raised-voltage", LID_FACT_RANKS, &lid_rule_missing_rate_row,

@@ -198,7 +198,7 @@ checks_case_each (void (*visit) (JsonObject *file, JsonObject *one, const LidRul
 /**
  * checks_case_expect_machine:
  * @assessment: of the case
- * @one: the case: whether the machine starts, and what it has room for, where it says so
+ * @one: the case: whether the machine starts, how fast it runs and what it has room for, where it says so
  */
 void
 checks_case_expect_machine (const LidAssessment *assessment, JsonObject *one)
@@ -206,6 +206,9 @@ checks_case_expect_machine (const LidAssessment *assessment, JsonObject *one)
   if (json_object_has_member (one, "starts"))
     g_assert_cmpint (assessment->figures.starts, ==,
                      json_object_get_boolean_member (one, "starts"));
+  if (json_object_has_member (one, "running_mts"))
+    g_assert_cmpint (assessment->figures.running / 3, ==,
+                     json_object_get_int_member (one, "running_mts"));
   if (json_object_has_member (one, "room_mib"))
     g_assert_cmpint (assessment->room.listed_mib, ==, json_object_get_int_member (one, "room_mib"));
 }

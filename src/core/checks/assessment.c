@@ -5,6 +5,7 @@
 #include "checks/balance.h"
 #include "checks/cure.h"
 #include "checks/remedies.h"
+#include "checks/remedy.h"
 #include "checks/rules.h"
 #include "figures/room.h"
 #include "figures/running-rate.h"
@@ -25,10 +26,51 @@ sort_findings (GPtrArray *findings)
     findings->pdata[i] = sorted[i];
 }
 
-/* Rules see the fitted population; figures cover its usable part, in one pass (product.md 6). The
- * rate comes first because it is a matter of wires, which know no findings (settled reading 1). */
+/* The population without what does not go into its slot: it has no contact, so that it loads no
+ * channel, holds no rate down and is mixed with nothing (product.md 6, settled reading 2: that
+ * slot), and no more is asked about it. NULL: all of it goes in. @all: the population; what was
+ * found running where it is that. */
+static LidPopulation *
+leave_out (LidCheck *check, const LidPopulation *all)
+{
+  LidPopulation *left = NULL;
+
+  for (guint i = 0; i < check->board->n_slots; i++)
+    if (check->unusable[i])
+      {
+        left = left != NULL ? left : lid_population_copy (all);
+        lid_population_take (left, i);
+        for (guint fact = 0; fact < LID_N_FACTS; fact++)
+          lid_slot_set_drop (&check->asked[fact], i);
+      }
+  return left;
+}
+
+/* A rule that saw a slot as empty may send a module there: what does not go in comes out first, and
+ * that is another remedy. Its words stay true. */
 static void
-judge (LidCheck *check, LidAssessment *out, const LidRule *without)
+drop_moves_onto (const LidCheck *check, const LidPopulation *all)
+{
+  for (guint i = 0; i < check->findings->len; i++)
+    {
+      LidRemedy *remedy = ((LidFinding *)check->findings->pdata[i])->remedy;
+
+      for (guint k = 0; remedy != NULL && k < remedy->moves->len; k++)
+        {
+          int to = g_array_index (remedy->moves, LidMove, k).to;
+
+          if (to != LID_NOWHERE && all->slots[to].module != NULL
+              && check->population->slots[to].module == NULL)
+            lid_remedy_drop_moves (remedy);
+        }
+    }
+}
+
+/* Rules see the fitted population; figures cover its usable part, in one pass (product.md 6). The
+ * rate comes first because it is a matter of wires, which know no findings (settled reading 1).
+ * @survey: of all modules, those that do not go in too. */
+static void
+judge (LidCheck *check, const LidSurvey *survey, LidAssessment *out, const LidRule *without)
 {
   LidBalance balance;
 
@@ -41,9 +83,9 @@ judge (LidCheck *check, LidAssessment *out, const LidRule *without)
   check->balance = &balance;
   lid_rules_run (check, LID_PHASE_USABLE, without);
   if (check->stopped || check->refused)
-    lid_figures_stop (check->survey, &out->figures);
+    lid_figures_stop (survey, &out->figures);
   else
-    lid_figures_compute (check->survey, check->unusable, &out->figures);
+    lid_figures_compute (survey, check->unusable, &out->figures);
   lid_rules_run (check, LID_PHASE_FIGURES, without);
   lid_balance_clear (&balance);
 }
@@ -125,7 +167,9 @@ lid_assessment_new_how (const LidQuestion *question, LidAssessmentHow how)
   g_autoptr (LidPopulation) believed = believe (question, how.only_planned, &belied);
   const LidQuestion seen = { question->board, believed != NULL ? believed : question->population,
                              believed != NULL ? believed : question->as_found };
-  g_autoptr (LidSurvey) survey = lid_survey_new (seen.board, seen.population);
+  g_autoptr (LidSurvey) survey = lid_survey_new (seen.board, seen.population), of_wired = NULL;
+  g_autoptr (LidPopulation) wired = NULL;
+  gboolean evident = lid_population_is_evidence (seen.population, seen.as_found);
   LidCheck check;
 
   lid_figures_init (&out->figures, question->board);
@@ -135,11 +179,25 @@ lid_assessment_new_how (const LidQuestion *question, LidAssessmentHow how)
   check.at_hand = how.at_hand;
   check.may_stop = how.may_stop;
   check.evidence = check.evidence && !how.only_planned;
-  judge (&check, out, how.without);
-  if (how.remedies == LID_REMEDIES_NOW && how.without == NULL)
-    lid_cure_all (question, &check);
+  lid_rules_run (&check, LID_PHASE_GOES_IN, how.without);
+  wired = leave_out (&check, evident ? seen.as_found : seen.population);
+  if (wired != NULL)
+    {
+      of_wired = lid_survey_new (seen.board, wired);
+      lid_check_see (&check, wired, of_wired);
+      check.as_found = evident ? wired : seen.as_found;
+    }
+  judge (&check, survey, out, how.without);
   if (how.may_stop == NULL)
     out->room = compute_room (&check);
+  if (wired != NULL)
+    {
+      drop_moves_onto (&check, seen.population);
+      lid_check_see (&check, seen.population, survey);
+      check.as_found = seen.as_found;
+    }
+  if (how.remedies == LID_REMEDIES_NOW && how.without == NULL)
+    lid_cure_all (question, &check);
   out->findings = g_steal_pointer (&check.findings);
   out->unusable = g_steal_pointer (&check.unusable);
   lid_check_clear (&check);

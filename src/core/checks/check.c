@@ -19,8 +19,7 @@ summarize_module (LidCheck *check, const LidModule *module, gint32 *seen, guint3
       check->varying |= 1u << f;
 }
 
-/* Which facts vary and which are missing, over the DRAM modules; one pass, in which modules equal
- * to the one before cost a comparison. */
+/* Which facts vary or are missing among DRAM modules; equal to the one before cost a comparison. */
 static void
 summarize (LidCheck *check)
 {
@@ -45,6 +44,34 @@ summarize (LidCheck *check)
 }
 
 /**
+ * lid_check_see:
+ * @check: the context
+ * @population: borrowed; of the board
+ * @survey: borrowed; of @population
+ *
+ * What the rules see from here on; what was found stays.
+ */
+void
+lid_check_see (LidCheck *check, const LidPopulation *population, const LidSurvey *survey)
+{
+  check->population = population;
+  check->survey = survey;
+  check->n_live = check->n_dram = 0;
+  check->missing = check->varying = 0;
+  for (guint i = 0; i < check->board->n_slots; i++)
+    {
+      const LidModule *module = population->slots[i].module;
+
+      if (module == NULL || !lid_survey_socket_fitted (survey, i))
+        continue;
+      check->live[check->n_live++] = i;
+      if (check->board->slots[i].soldered == NULL && !module->persistent)
+        check->dram[check->n_dram++] = i;
+    }
+  summarize (check);
+}
+
+/**
  * lid_check_init:
  * @check: a context to set up
  * @question: borrowed
@@ -58,9 +85,7 @@ lid_check_init (LidCheck *check, const LidQuestion *question, const LidSurvey *s
 
   memset (check, 0, sizeof *check);
   check->board = board;
-  check->population = question->population;
   check->as_found = question->as_found;
-  check->survey = survey;
   check->evidence = lid_population_is_evidence (question->population, question->as_found);
   check->findings = g_ptr_array_new_with_free_func ((GDestroyNotify)lid_finding_free);
   check->unusable = g_new0 (guint8, n);
@@ -68,16 +93,7 @@ lid_check_init (LidCheck *check, const LidQuestion *question, const LidSurvey *s
   check->dram = g_new (guint, n);
   check->place = g_new (guint32, n);
   for (guint i = 0; i < n; i++)
-    {
-      const LidModule *module = check->population->slots[i].module;
-
-      check->place[i] = board->slots[i].soldered != NULL ? i : n + board->n_order + i;
-      if (module == NULL || !lid_survey_socket_fitted (survey, i))
-        continue;
-      check->live[check->n_live++] = i;
-      if (board->slots[i].soldered == NULL && !module->persistent)
-        check->dram[check->n_dram++] = i;
-    }
+    check->place[i] = board->slots[i].soldered != NULL ? i : n + board->n_order + i;
   for (guint i = board->n_order; i-- > 0;)
     check->place[board->order[i]] = n + i;
   for (guint kind = 1; kind < LID_N_KINDS; kind++)
@@ -85,7 +101,7 @@ lid_check_init (LidCheck *check, const LidQuestion *question, const LidSurvey *s
       check->forms |= 1u << lid_kind_form (kind);
   if (board->form != LID_FORM_UNKNOWN)
     check->forms |= 1u << board->form;
-  summarize (check);
+  lid_check_see (check, question->population, survey);
 }
 
 /**

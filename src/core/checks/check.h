@@ -48,6 +48,7 @@ struct _LidCheck
 };
 
 void lid_check_init (LidCheck *check, const LidQuestion *question, const LidSurvey *survey);
+void lid_check_see (LidCheck *check, const LidPopulation *population, const LidSurvey *survey);
 void lid_check_clear (LidCheck *check);
 
 LidFinding *lid_check_add (

@@ -8,9 +8,10 @@ typedef struct _LidCheck LidCheck;
 /* When a rule speaks: product.md 6, first paragraph. */
 typedef enum
 {
-  LID_PHASE_FITTED, /* sees every fitted module and may stop some */
-  LID_PHASE_USABLE, /* sees what the fitted phase left */
-  LID_PHASE_FIGURES /* sees the figures too */
+  LID_PHASE_GOES_IN, /* sees every module of the population: whether it goes into its slot at all */
+  LID_PHASE_FITTED,  /* sees every one that goes in and may stop some */
+  LID_PHASE_USABLE,  /* sees what the fitted phase left */
+  LID_PHASE_FIGURES  /* sees the figures too */
 } LidPhase;
 
 /* Ways in which moves that clear a finding are looked for: checks/cure.h. */

@@ -175,7 +175,7 @@ size_for (const Reach *reach, guint channel)
 {
   const LidSurvey *survey = reach->survey;
   const LidMixRule *mix = &survey->board->mixes[LID_MIX_CAPACITIES];
-  gint64 seen[LID_MIX_MOST_CLASSES], largest = 0;
+  gint64 seen[LID_BOARD_MAX_SLOTS], largest = 0;
   guint n = 0;
 
   if (!mix->told || mix->allowed || mix->grade != LID_GRADE_STOPS)
@@ -190,7 +190,7 @@ size_for (const Reach *reach, guint channel)
         continue;
       while (at < n && seen[at] != mib)
         at++;
-      if (at == n && n < LID_MIX_MOST_CLASSES)
+      if (at == n)
         seen[n++] = mib;
       if (stop_of (reach, slot) != LID_ROOM_NEVER && mib <= reach->added.mib)
         largest = MAX (largest, mib);
