@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import figures_model as model
 import modes_model
-from limits_model import in_order
+from limits_model import in_order, place
 
 
 def time_of(regions):
@@ -17,18 +17,6 @@ def speed_words(mbs):
     mbs = model.rounded(mbs)
     tenths = (mbs + 50) // 100
     return f"{(mbs + 500) // 1000} GB/s" if tenths >= 1000 else f"{tenths // 10}.{tenths % 10} GB/s"
-
-
-def widest(board, used, n):
-    """The @n channels of those alike that are read as one first: spread over the controllers."""
-    picked = []
-    while len(picked) < n:
-        rest = [c for c in used if c not in picked]
-        if board.d["interleave"]["model"] == "equal-groups":
-            return rest[:n]
-        of = [board.channels[p]["controller"] for p in picked]
-        picked.append(min(rest, key=lambda c: (of.count(board.channels[c]["controller"]), c)))
-    return picked
 
 
 def split_of(load, caps, socket):
@@ -51,7 +39,8 @@ def split_of(load, caps, socket):
     more = more if more and speeds[more] > now else 0
     if len(parts) < 2 or speeds[fewer] <= now:
         return None
-    rest = [c for c in used if c not in widest(board, used, parts[0][1])]
+    # All hold the same: too many are those that were filled last.
+    rest = sorted(used, key=lambda c: min(place(board, s) for s in load.on([c])))[fewer:]
     return (len(used), fewer, more, now, speeds[fewer], speeds.get(more)), load.on(rest)
 
 

@@ -258,6 +258,9 @@ def mixtures(board, population):
             words.append("They meet at processor " if seen == 1 else "They meet at processors ")
         if row["scope"] == "channel":
             words.append("They meet on ")
+        if row.get("most", 1) > 1:
+            words.append(f"The board takes {row['most']} different ones "
+                         + ("at most." if row["scope"] == "machine" else "there at most."))
         words.append({"loses": "gives away rate", "unsure": "is not known", "note": "only mentions it",
                       "stops": "does not start" if row.get("stops", "machine") == "machine" else "does not use"}[row["grade"]])
         yield (f"mixed-{mix}", row["grade"], in_order(board, blamed), tuple(words),

@@ -198,7 +198,8 @@ checks_case_each (void (*visit) (JsonObject *file, JsonObject *one, const LidRul
 /**
  * checks_case_expect_machine:
  * @assessment: of the case
- * @one: the case: whether the machine starts, how fast it runs and what it has room for, where it says so
+ * @one: the case: whether the machine starts, how fast it runs and what it has room for, where it
+ * says so
  */
 void
 checks_case_expect_machine (const LidAssessment *assessment, JsonObject *one)

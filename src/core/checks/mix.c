@@ -197,6 +197,18 @@ say_where (const LidCheck *check, const Outcome *out)
   return NULL;
 }
 
+/* How many may meet, where that is not plain from the rest; NULL: it is. */
+static char *
+say_most (const Outcome *out)
+{
+  if (out->rule.most_classes < 2)
+    return NULL;
+  return g_strdup_printf (out->rule.scope == LID_SCOPE_MACHINE
+                              ? _ ("The board takes %u different ones at most.")
+                              : _ ("The board takes %u different ones there at most."),
+                          out->rule.most_classes);
+}
+
 static char *
 say_consequence (const LidCheck *check, const Outcome *out)
 {
@@ -224,13 +236,18 @@ speak (LidCheck *check, const Outcome *out)
 {
   g_autofree char *classes = say_classes (out);
   g_autofree char *where = say_where (check, out);
+  g_autofree char *most = say_most (out);
   g_autofree char *consequence = say_consequence (check, out);
-  g_autofree char *head = g_strdup_printf (_ (out->what->says), classes);
-  LidFinding *finding
-      = lid_check_add (check, out->rule.grade, out->rule.stops, &out->blamed,
-                       where != NULL ? g_strjoin (" ", head, where, consequence, NULL)
-                                     : g_strjoin (" ", head, consequence, NULL));
+  const char *const parts[] = { where, most, consequence };
+  g_autoptr (GString) text = g_string_new (NULL);
+  LidFinding *finding;
 
+  g_string_printf (text, _ (out->what->says), classes);
+  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+    if (parts[i] != NULL)
+      g_string_append_printf (text, " %s", parts[i]);
+  finding
+      = lid_check_add (check, out->rule.grade, out->rule.stops, &out->blamed, g_strdup (text->str));
   if (check->board->mixes[out->what->mix].told)
     {
       finding->basis = "listed";

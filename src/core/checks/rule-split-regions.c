@@ -157,24 +157,44 @@ sentence (const LidCheck *check, guint socket, const char *names, gulong n, cons
       split->in_use, names, parts, now, fewer, split->fewer, more, split->more);
 }
 
-/* The slots of all channels but those of the widest part, which comes first. */
-static void
-add_slots (const LidCheck *check, guint socket, LidSlotSet *slots)
+/* Of the processor's channels in use the one that comes last in the order of fitting, of those that
+ * come before @before: by the first of its modules. @place: (out): where that stands. */
+static const LidSurveyChannel *
+find_last (const LidCheck *check, guint socket, guint32 before, guint32 *place)
 {
-  const LidSocketFigures *here = &check->figures->sockets[socket];
-  const LidBoardSocket *place = &check->board->sockets[socket];
+  const LidBoardSocket *here = &check->board->sockets[socket];
+  const LidSurveyChannel *last = NULL;
 
-  for (guint i = 1; i < here->n_regions; i++)
-    for (guint64 left
-         = g_array_index (check->figures->regions, LidRegion, here->first_region + i).channels;
-         left != 0; left &= left - 1)
-      {
-        const LidSurveyChannel *channel
-            = &check->survey->channels[place->first_channel + (guint)__builtin_ctzll (left)];
+  for (guint c = here->first_channel; c < here->first_channel + here->n_channels; c++)
+    {
+      const LidSurveyChannel *channel = &check->survey->channels[c];
+      guint32 first = G_MAXUINT32;
 
-        for (guint k = 0; k < channel->n_fitted; k++)
-          lid_slot_set_add (slots, channel->fitted[k]);
-      }
+      for (guint i = 0; i < channel->n_fitted; i++)
+        first = MIN (first, check->place[channel->fitted[i]]);
+      if (check->figures->channels[c].region_mib == 0 || first >= before
+          || (last != NULL && first < *place))
+        continue;
+      last = channel;
+      *place = first;
+    }
+  return last;
+}
+
+/* The slots of the channels that are too many: the last in the order of fitting, so that what stays
+ * is in order without them. All hold the same, so that any other would do for the figures. */
+static void
+add_slots (const LidCheck *check, guint socket, const Split *split, LidSlotSet *slots)
+{
+  guint32 before = G_MAXUINT32;
+
+  for (guint n = split->fewer; n < split->in_use; n++)
+    {
+      const LidSurveyChannel *channel = find_last (check, socket, before, &before);
+
+      for (guint i = 0; i < channel->n_fitted; i++)
+        lid_slot_set_add (slots, channel->fitted[i]);
+    }
 }
 
 static gboolean
@@ -203,7 +223,7 @@ speak (LidCheck *check, guint socket, const Split *splits, guint32 *left)
       if (same_split (check->figures, socket, &splits[socket], s, &splits[s]))
         {
           here |= 1u << s;
-          add_slots (check, s, &slots);
+          add_slots (check, s, &splits[s], &slots);
         }
     }
   *left &= ~here;
