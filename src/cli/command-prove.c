@@ -175,7 +175,11 @@ run (int n_arguments, char **arguments, gboolean json)
   if (!lid_job_open (arguments[0], NULL, lid_own_parts (), &opened, &error))
     return lid_failure (arguments[0], error->message, nulls, json, LID_EXIT_UNREAD);
   if (!lid_stage_option_find (opened.job, stage, &from, &planned, &reason))
-    return lid_failure (arguments[0], reason, nulls, json, LID_EXIT_CALL);
+    {
+      g_autofree char *named = g_strdup_printf ("%s: %s", arguments[0], reason);
+
+      return lid_failure (arguments[0], named, nulls, json, LID_EXIT_CALL);
+    }
   if (is_by_eye ())
     {
       proof = prove_by_eye (opened.job, planned, &error);

@@ -112,6 +112,13 @@ note (LidJob *job, guint n_outcomes, GError **error)
   return n_outcomes == 1 || !anew || lid_trace_end (job, error);
 }
 
+/* The job to go on with is the one that was saved. */
+static const char *
+kept_in (const char *source)
+{
+  return out_path != NULL && strcmp (out_path, "-") != 0 ? out_path : source;
+}
+
 static LidExit
 run (int n_arguments, char **arguments, gboolean json)
 {
@@ -137,7 +144,7 @@ run (int n_arguments, char **arguments, gboolean json)
   if (json)
     lid_trace_report_json (text, arguments[0], opened.job->board, trace);
   else
-    lid_trace_report_text (text, arguments[0], trace);
+    lid_trace_report_text (text, arguments[0], kept_in (arguments[0]), trace);
   if (g_strcmp0 (out_path, "-") == 0)
     lid_complain_raw (text->str);
   else

@@ -86,3 +86,17 @@ lid_output_flush (void)
 {
   return fflush (stdout) == 0 && !ferror (stdout);
 }
+
+/**
+ * lid_output_quote:
+ * @path: a file
+ *
+ * Returns: (transfer full): as a shell takes it: bare where it can be, else quoted
+ */
+char *
+lid_output_quote (const char *path)
+{
+  static const char bare[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789._/-+";
+
+  return *path != 0 && path[strspn (path, bare)] == 0 ? g_strdup (path) : g_shell_quote (path);
+}

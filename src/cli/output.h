@@ -10,3 +10,4 @@ void lid_output_line (const char *format, ...) G_GNUC_PRINTF (1, 2);
 void lid_complain (const char *format, ...) G_GNUC_PRINTF (1, 2);
 void lid_complain_raw (const char *text);
 gboolean lid_output_flush (void);
+char *lid_output_quote (const char *path);

@@ -2,6 +2,7 @@
 #include "trace-report.h"
 
 #include "json-line.h"
+#include "output.h"
 
 #include <glib/gi18n.h>
 
@@ -100,8 +101,10 @@ lid_trace_report_json (GString *out,
 }
 
 static void
-put_next (GString *out, const char *source, const LidNextTrial *next, gboolean untold)
+put_next (GString *out, const char *job, const LidNextTrial *next, gboolean untold)
 {
+  g_autofree char *name = lid_output_quote (job);
+
   g_string_append_printf (out, "\n%s\n", _ ("The next start that tells most:"));
   if (next->by_hand)
     g_string_append_printf (out, "  %s\n",
@@ -119,8 +122,8 @@ put_next (GString *out, const char *source, const LidNextTrial *next, gboolean u
                    "  It leaves at most %u explanations. Note what it showed:\n", next->worst),
       next->worst);
   g_string_append_printf (out, "    lidleaf-cli trace --did %s -o %s %s\n",
-                          untold ? "--fault-somewhere" : "--fault SLOT", source, source);
-  g_string_append_printf (out, "    lidleaf-cli trace --did --clean -o %s %s\n", source, source);
+                          untold ? "--fault-somewhere" : "--fault SLOT", name, name);
+  g_string_append_printf (out, "    lidleaf-cli trace --did --clean -o %s %s\n", name, name);
 }
 
 /* A large machine of which nobody can tell the slot has hundreds, all alike. */
@@ -147,10 +150,12 @@ put_explanations (GString *out, const LidTrace *trace)
 /**
  * lid_trace_report_text:
  *
+ * @job: the file to go on with
+ *
  * For a person: what it can still be, then the answer or the next start.
  */
 void
-lid_trace_report_text (GString *out, const char *source, const LidTrace *trace)
+lid_trace_report_text (GString *out, const char *source, const char *job, const LidTrace *trace)
 {
   if (trace->contradicted)
     {
@@ -176,5 +181,5 @@ lid_trace_report_text (GString *out, const char *source, const LidTrace *trace)
   if (trace->answer != NULL)
     g_string_append_printf (out, "\n%s\n", trace->answer);
   if (trace->next != NULL)
-    put_next (out, source, trace->next, trace->untold);
+    put_next (out, job, trace->next, trace->untold);
 }

@@ -7,4 +7,5 @@ void lid_trace_report_json (GString *out,
                             const char *source,
                             const LidBoard *board,
                             const LidTrace *trace);
-void lid_trace_report_text (GString *out, const char *source, const LidTrace *trace);
+void
+lid_trace_report_text (GString *out, const char *source, const char *job, const LidTrace *trace);

@@ -139,6 +139,9 @@ def check_verdicts():
     line, verdicts = answer(job, report_of(TERN, FITTED, {"B1": ("Riser 7", "")}))
     check("a slot the board does not have is named as the machine does",
           others(verdicts) == {"B1": "missing", "Riser 7": "not-planned"})
+    check_order(line, "Riser 7", "disabled", "cord")
+    line, verdicts = answer(job, report_of(TERN, FITTED, {"A1": ("A1", ""), "B1": ("A1", "")}))
+    check("a name given twice is said so", any("names two slots so" in one["text"] for one in line["slots"]))
 
 
 def check_advice():
@@ -176,7 +179,7 @@ def check_hands():
     check("a slot whose module sits elsewhere is not seated again", not is_said(line, "Seat once more")
           and not is_said(line, "plan once more"))
     line, _ = answer(job, "--seen-total", "49152")
-    check_order(line, "short by exactly", "cord", "seat it once more")
+    check_order(line, "short by exactly", "cord", "Seat once more")
     line, _ = answer(job, "--seen-slots", "A1,B1,C1,D2", "--seen-total", "64GB")
     check_order(line, "cord", "may sit in D2")
     line, verdicts = answer(job, report_of(TERN, {**FITTED, "B1": (8192, "Q-8", 2400, 1)}))
@@ -247,6 +250,10 @@ def check_serials():
     check(f"another count of slots: {line['notes']}", any("slots" in note for note in line["notes"]))
     line, _ = answer(left, report_of(TERN, FITTED, {s: (f"Riser {i}", "") for i, s in enumerate(slots_of(TERN))}))
     check(f"names of another board: {line['notes']}", any("names" in note for note in line["notes"]))
+    text = report_of(board_of("gannet-r2"), {s: (16384, "Z", 2400, 2) for s in ("1A1", "1B1")},
+                     {s: (f"Riser {i}", "") for i, s in enumerate(slots_of(board_of("gannet-r2")))})
+    line, _ = answer(left, text)
+    check(f"another machine: no hands: {line['advice']}", len(line["advice"]) == 1 and is_said(line, "machine of this job"))
     for _ in range(3):
         answer(left, report_of(TERN, {**FITTED, "D1": (8192, "Q", 2400, 2)}), "-o", left)
         kept = json.load(open(left, encoding="utf-8"))
@@ -323,6 +330,18 @@ def check_calls():
                          ((job, "--stage", "4", text), 1)):
         done = run(*args)
         check(f"{args}: {done.returncode}", done.returncode == status and (status == 3 or done.stderr))
+    with open(path("broken.lidleaf"), "w", encoding="utf-8") as file:
+        file.write('{"broken')
+    done = run(path("broken.lidleaf"), text)
+    check(f"a broken job: {done.stderr}", done.returncode == 2 and b"broken.lidleaf" in done.stderr and b"job" in done.stderr)
+    kept = json.load(open(job, encoding="utf-8"))
+    kept["stages"] = []
+    with open(path("noplan.lidleaf"), "w", encoding="utf-8") as file:
+        json.dump(kept, file)
+    done = run(path("noplan.lidleaf"), text)
+    check(f"no plan, the file is named: {done.stderr}", done.returncode == 1 and b"noplan.lidleaf: the job holds no plan" in done.stderr)
+    done = run("--seen-total", "65536", job)
+    check("by eye, one line for all that is alike", done.stdout.count(b"as far as was read") == 2)
     done = run(job, text)
     check("a person is told", done.returncode == 0 and b"as planned" in done.stdout and b"64 GB" in done.stdout)
 

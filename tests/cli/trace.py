@@ -279,6 +279,9 @@ def check_slots():
         check(f"{name}: {done.stderr}", done.returncode == 1 and words in done.stderr)
     done = call("trace", job)
     check("the line to type stands whole", f"lidleaf-cli trace --did --fault SLOT -o {job} {job}".encode() in done.stdout)
+    other = path("with space.lidleaf")
+    done = call("trace", "--fault", "B1", "-o", other, job)
+    check("it goes on with the job that was saved", f"--clean -o '{other}' '{other}'".encode() in done.stdout)
 
 
 def check_readme():

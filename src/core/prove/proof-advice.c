@@ -300,6 +300,31 @@ say_sum (LidProof *proof)
                  seen, planned);
 }
 
+/* Modules in slots that are none of the board's. */
+static void
+say_strays (LidProof *proof)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  g_autofree char *list = NULL;
+
+  for (guint i = 0; i < proof->slots->len; i++)
+    {
+      LidProofSlot *slot = proof->slots->pdata[i];
+
+      if (slot->slot == LID_NOWHERE)
+        g_ptr_array_add (names, slot->name != NULL ? slot->name : _ ("a slot without a name"));
+    }
+  if (names->len == 0)
+    return;
+  list = lid_text_join ((const char *const *)names->pdata, names->len, MOST_NAMES);
+  lid_proof_say (
+      proof,
+      _ ("What the inventory names %s is none of the board’s slots or one of two named so: "
+         "read the machine once more, and compare with the print on the board, before "
+         "hands go in."),
+      list);
+}
+
 /**
  * lid_proof_advise:
  * @proof: all its slots judged
@@ -313,11 +338,19 @@ lid_proof_advise (LidProof *proof)
   g_autofree guint8 *slots = g_new0 (guint8, proof->board->n_slots + 1);
   gboolean is_missing = lid_proof_mark (proof, LID_VERDICT_MISSING, slots) > 0;
 
+  if (proof->is_other)
+    {
+      lid_proof_say (proof, "%s",
+                     _ ("Read the machine of this job before anything is done: what differs may be "
+                        "another machine’s."));
+      return;
+    }
   if (is_missing || (is_short && proof->seen_mib < proof->fitted_mib))
     say_wait (proof);
   if (!proof->matches)
     say_firmware (proof);
   say_names (proof);
+  say_strays (proof);
   say_sum (proof);
   mark_unsettled (proof, LID_VERDICT_MISSING, slots);
   lid_proof_say_disabled (proof, slots);

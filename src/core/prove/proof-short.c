@@ -238,7 +238,7 @@ lid_proof_say_short (LidProof *proof)
     {
       lid_proof_say_hands (proof);
       lid_proof_say (proof, "%s",
-                     _ ("What the list of slots then tells to be missing: seat it once more, until "
-                        "both latches close by themselves."));
+                     _ ("Seat once more what the list of slots then shows as missing, until both "
+                        "latches close by themselves."));
     }
 }

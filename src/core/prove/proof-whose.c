@@ -14,8 +14,9 @@ note (LidProof *proof, char *text)
   g_ptr_array_add (proof->notes, text);
 }
 
-/* None of the serials that the plan knows is seen, though the machine tells serials. */
-static void
+/* None of the serials that the plan knows is seen, though the machine tells serials. Returns
+ * whether one is, and so it is this machine. */
+static gboolean
 look_at_serials (LidProof *proof)
 {
   guint known = 0, told = 0;
@@ -34,15 +35,17 @@ look_at_serials (LidProof *proof)
 
           if (other->seen != NULL && other->seen->serial != NULL
               && g_ascii_strcasecmp (other->seen->serial, slot->planned->serial) == 0)
-            return;
+            return TRUE;
         }
     }
   if (known < LEAST_SERIALS || told < LEAST_SERIALS)
-    return;
+    return FALSE;
+  proof->is_other = TRUE;
   proof->untold = g_strdup_printf (_ ("None of the %u serials that the plan knows is seen: this "
                                       "looks like another machine’s inventory. Look whether it was "
                                       "read from the machine of this job."),
                                    known);
+  return FALSE;
 }
 
 static void
@@ -71,12 +74,13 @@ look_at_names (LidProof *proof, const int *map, guint listed)
   for (guint i = 0; i < listed; i++)
     known
         += map[i] != LID_NOWHERE && !((const LidProofSlot *)proof->slots->pdata[map[i]])->by_place;
-  if (2 * known < listed)
-    note (proof,
-          g_strdup_printf (_ ("%u of the %u slots listed have names that the board of the job "
-                              "does not: look whether the inventory was read from the machine "
-                              "of this job."),
-                           listed - known, listed));
+  if (2 * known >= listed)
+    return;
+  proof->is_other |= !proof->is_cut && listed != proof->board->n_slots;
+  note (proof, g_strdup_printf (_ ("%u of the %u slots listed have names that the board of the job "
+                                   "does not: look whether the inventory was read from the machine "
+                                   "of this job."),
+                                listed - known, listed));
 }
 
 /**
@@ -89,6 +93,7 @@ void
 lid_proof_look_whose (LidProof *proof, const LidInventory *inventory, const int *map)
 {
   guint listed = inventory->devices->len, told = 0;
+  gboolean is_own;
 
   if (listed == 0)
     return;
@@ -98,7 +103,8 @@ lid_proof_look_whose (LidProof *proof, const LidInventory *inventory, const int 
 
       told += array->system_memory ? array->n_devices_told : 0;
     }
-  look_at_serials (proof);
+  is_own = look_at_serials (proof);
   look_at_count (proof, listed, told);
-  look_at_names (proof, map, listed);
+  if (!is_own)
+    look_at_names (proof, map, listed);
 }

@@ -264,6 +264,20 @@ look_at (LidProofSlot *slot, const LidDevice *device)
     slot->runs = lid_rate_snap (lid_module_generation (device->module), device->configured_mts);
 }
 
+static gboolean
+is_named_twice (const LidInventory *inventory, const LidDevice *device)
+{
+  for (guint i = 0; i < inventory->devices->len; i++)
+    {
+      const LidDevice *other = inventory->devices->pdata[i];
+
+      if (other != device && strcmp (other->locator, device->locator) == 0
+          && strcmp (other->bank, device->bank) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* What is in slots the board does not have. */
 static void
 add_strays (LidProof *proof, const LidInventory *inventory, const int *map)
@@ -281,8 +295,10 @@ add_strays (LidProof *proof, const LidInventory *inventory, const int *map)
       words = lid_module_describe (slot->seen);
       slot->verdict = LID_VERDICT_NOT_PLANNED;
       slot->text = g_strdup_printf (
-          _ ("%s is seen; the board of the job has no slot of this name, and no place tells which "
-             "it is."),
+          is_named_twice (inventory, device)
+              ? _ ("%s is seen; the inventory names two slots so, and nothing tells which is this.")
+              : _ ("%s is seen; the board of the job has no slot of this name, and no place tells "
+                   "which it is."),
           words);
     }
 }

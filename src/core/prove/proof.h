@@ -37,6 +37,7 @@ typedef struct
   LidRate runs;         /* the least reported; LID_RATE_UNKNOWN: not told */
   GPtrArray *slots;     /* LidProofSlot, in the board's order, then those the board does not have */
   int *seen_in;         /* per slot of the board: where what is planned for it is seen instead */
+  gboolean is_other;    /* it looks like another machine's inventory */
   gboolean is_cut;      /* the machine has more slots than are listed */
   gboolean hands_told;  /* the cautions stand in the advice */
   GPtrArray *remarks;   /* LidRemark, the inventory's; NULL: by eye */

@@ -53,12 +53,25 @@ surest (LidBytes bytes)
 }
 
 static gboolean
+is_json (LidBytes bytes)
+{
+  gsize at = 0;
+
+  while (at < bytes.size && g_ascii_isspace (bytes.data[at]))
+    at++;
+  return at < bytes.size && bytes.data[at] == '{';
+}
+
+static gboolean
 fail_unknown (LidBytes bytes, GError **error)
 {
   g_set_error (
       error, LID_ERROR, LID_ERROR_BAD_FORMAT,
-      bytes.size == 0
-          ? _ ("the file is empty; give an SMBIOS table or its text report")
+      bytes.size == 0 ? _ ("the file is empty; give an SMBIOS table or its text report")
+      : is_json (bytes)
+          ? _ (
+              "it begins as JSON does, and is neither a job of this program, which names itself in "
+              "the member “lidleaf”, nor a memory resource of Redfish; look whether it is whole")
           : _ ("the first bytes are neither an SMBIOS table nor its text report; give one of "
                "these, or the folder with the kernel's two files"));
   return FALSE;

@@ -3,6 +3,7 @@
 #include "trace/trace-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 /* The module may sit elsewhere by now than where it was when the fault showed first. */
 static char *
@@ -13,12 +14,14 @@ remedy_of_module (const LidJob *job, const char *id)
   for (guint i = 0; i < last->population->n_slots; i++)
     {
       const LidModule *module = last->population->slots[i].module;
-      const char *name = lid_board_name_slot (job->board, i);
+      const char *name = lid_board_name_slot (job->board, i), *slot = job->board->slots[i].id;
+      g_autofree char *typed
+          = strpbrk (slot, " ()&;'\"") != NULL ? g_shell_quote (slot) : g_strdup (slot);
 
       if (module != NULL && g_strcmp0 (module->id, id) == 0)
         return g_strdup_printf (_ ("It sits in %s now: put another in its place, note that start "
                                    "with --replaced %s, then prove the machine once more."),
-                                name, job->board->slots[i].id);
+                                name, typed);
     }
   return g_strdup (
       _ ("It is out of the machine: keep it out, put the others where they belong, then "

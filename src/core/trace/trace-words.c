@@ -218,6 +218,22 @@ lid_trace_words_next (const LidJob *job, const LidNextTrial *next)
     }
 }
 
+/* Slot, channel, processor: no module, and what is done about one is done about all. */
+static gboolean
+is_behind_slot (const GArray *explanations)
+{
+  for (guint i = 0; i < explanations->len; i++)
+    {
+      const LidExplanation *one = &g_array_index (explanations, LidExplanation, i);
+
+      if (one->two
+          || (one->one.kind != LID_SUSPECT_SLOT && one->one.kind != LID_SUSPECT_CHANNEL
+              && one->one.kind != LID_SUSPECT_PROCESSOR))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 /**
  * lid_trace_words_answer:
  * @explanations: LidExplanation that nothing allowed tells apart any more
@@ -229,7 +245,7 @@ char *
 lid_trace_words_answer (const LidJob *job, const GArray *explanations, gboolean doubtful)
 {
   g_autoptr (GPtrArray) words = g_ptr_array_new_with_free_func (g_free);
-  g_autofree char *all = NULL;
+  g_autofree char *all = NULL, *remedy = NULL;
 
   for (guint i = 0; i < explanations->len; i++)
     g_ptr_array_add (
@@ -241,13 +257,18 @@ lid_trace_words_answer (const LidJob *job, const GArray *explanations, gboolean 
     return g_strdup_printf (_ ("It is %s."), (const char *)words->pdata[0]);
   if (words->len == 1)
     {
-      g_autofree char *remedy
-          = lid_trace_words_remedy (job, &g_array_index (explanations, LidExplanation, 0).one);
+      remedy = lid_trace_words_remedy (job, &g_array_index (explanations, LidExplanation, 0).one);
 
       return g_strdup_printf (_ ("It is %s. %s"), (const char *)words->pdata[0], remedy);
     }
   all = lid_text_join ((const char *const *)words->pdata, words->len, MOST_NAMES);
-  return g_strdup_printf (_ ("None of the starts this program thinks of tells these apart; it is "
-                             "one of them: %s."),
-                          all);
+  if (!is_behind_slot (explanations))
+    return g_strdup_printf (_ ("None of the starts this program thinks of is sure to tell these "
+                               "apart; it is one of them: %s."),
+                            all);
+  remedy = lid_trace_words_remedy (job, &g_array_index (explanations, LidExplanation, 0).one);
+  return g_strdup_printf (
+      _ ("None of the starts this program thinks of is sure to tell these apart; "
+         "it is one of them: %s. %s"),
+      all, remedy);
 }
