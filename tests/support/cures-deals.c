@@ -64,6 +64,7 @@ typedef struct
   GArray *moves;            /* where each came to lie: from, to */
   gboolean as_is;           /* what sits in the machine counts too, or only what is soldered */
   const LidFinding *leaves; /* nullable: what it names goes, so that nothing may come behind it */
+  const gboolean *barred;   /* nullable: slots that are not looked at */
 } Loads;
 
 static gboolean
@@ -159,7 +160,8 @@ least_slot (const Loads *loads, int socket, guint levels)
     {
       gint64 by = 0;
 
-      if (!is_next (loads, i) || (socket >= 0 && board->slots[i].socket != socket))
+      if (!is_next (loads, i) || (socket >= 0 && board->slots[i].socket != socket)
+          || (loads->barred != NULL && loads->barred[i]))
         continue;
       for (guint level = 0; best >= 0 && by == 0 && level < levels; level++)
         by = load (loads, i, level) - load (loads, (guint)best, level);
@@ -170,11 +172,20 @@ least_slot (const Loads *loads, int socket, guint levels)
   return best;
 }
 
+/* Of the slots not @barred the one for the next module, where @dealt lie as dealt out so far. */
+int
+cures_deal_least (const LidQuestion *q, GArray *dealt, int socket, const gboolean *barred)
+{
+  const Loads loads = { q, dealt, FALSE, NULL, barred };
+
+  return least_slot (&loads, socket, 3);
+}
+
 GArray *
 cures_deal_settled (const LidQuestion *q, const LidFinding *finding, int socket, gboolean by_order)
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  const Loads loads = { q, moves, TRUE, finding };
+  const Loads loads = { q, moves, TRUE, finding, NULL };
 
   for (guint i = 0; i < finding->n_slots; i++)
     {
@@ -195,7 +206,7 @@ GArray *
 cures_deal_fitted (const LidQuestion *q, const GPtrArray *modules, guint n)
 {
   g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  const Loads loads = { q, moves, TRUE, NULL };
+  const Loads loads = { q, moves, TRUE, NULL, NULL };
 
   if (!q->board->channels_told || modules->len < n)
     return NULL;
@@ -231,8 +242,8 @@ cures_deal_exchanged (const LidQuestion *q, const LidFinding *finding, const GPt
 
 /* Modules of one processor (or of all, LID_NOWHERE) that may move: the most ranks first, then the
  * largest, then as the slots come. FALSE: too many sorts to deal, or one that is not seen. */
-static gboolean
-list_modules (const LidQuestion *q, int socket, GArray *slots)
+gboolean
+cures_deal_modules (const LidQuestion *q, int socket, GArray *slots)
 {
   guint sorts = 0;
   gint64 last = G_MAXINT64;
@@ -285,7 +296,7 @@ static gboolean
 list_places (
     const LidQuestion *q, int socket, gboolean by_order, const GArray *slots, GArray *dealt)
 {
-  const Loads loads = { q, dealt, FALSE, NULL };
+  const Loads loads = { q, dealt, FALSE, NULL, NULL };
 
   for (guint i = 0; i < slots->len; i++)
     {
@@ -307,8 +318,8 @@ list_places (
 }
 
 /* Whoever lies where one like it shall lie stays; the others go, the first listed first. */
-static void
-list_moves (const LidQuestion *q, const GArray *slots, const GArray *dealt, GArray *moves)
+void
+cures_deal_moves (const LidQuestion *q, const GArray *slots, const GArray *dealt, GArray *moves)
 {
   g_autoptr (GHashTable) busy = g_hash_table_new (NULL, NULL);
 
@@ -347,9 +358,9 @@ cures_deal_spread (const LidQuestion *q, gboolean each_socket, gboolean by_order
       g_autoptr (GArray) slots = g_array_new (FALSE, FALSE, sizeof (guint));
       g_autoptr (GArray) dealt = g_array_new (FALSE, FALSE, sizeof (LidMove));
 
-      if (!list_modules (q, s, slots) || !list_places (q, s, by_order, slots, dealt))
+      if (!cures_deal_modules (q, s, slots) || !list_places (q, s, by_order, slots, dealt))
         continue; /* the others are dealt out all the same */
-      list_moves (q, slots, dealt, moves);
+      cures_deal_moves (q, slots, dealt, moves);
     }
   return moves->len > 0 ? g_steal_pointer (&moves) : NULL;
 }
@@ -360,7 +371,7 @@ cures_deal_nudged (const LidQuestion *q)
 {
   GPtrArray *ways = g_ptr_array_new_with_free_func ((GDestroyNotify)g_array_unref);
   g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (LidMove));
-  const Loads loads = { q, none, TRUE, NULL };
+  const Loads loads = { q, none, TRUE, NULL, NULL };
   guint n = q->board->n_slots;
 
   /* places of the channels in turn, then partners; a slot of no channel is no place */

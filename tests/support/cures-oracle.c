@@ -262,6 +262,9 @@ try_inside (const CuresOracle *oracle, const LidFinding *finding, CuresTry **bes
   try_moved (oracle, finding, cures_deal_spread (question, TRUE, FALSE), best);
   try_moved (oracle, finding, cures_deal_spread (question, TRUE, TRUE), best);
   try_moved (oracle, finding, cures_deal_spread (question, FALSE, FALSE), best);
+  try_moved (oracle, finding, cures_sorts_spread (question, TRUE, FALSE), best);
+  try_moved (oracle, finding, cures_sorts_spread (question, FALSE, FALSE), best);
+  try_moved (oracle, finding, cures_sorts_spread (question, FALSE, TRUE), best);
   nudged = cures_deal_nudged (question);
   for (guint i = 0; i < nudged->len; i++)
     try_moved (oracle, finding, g_array_ref (nudged->pdata[i]), best);

@@ -42,6 +42,10 @@ GArray *cures_deal_settled (const LidQuestion *question,
                             int socket,
                             gboolean by_order);
 GArray *cures_deal_spread (const LidQuestion *question, gboolean each_socket, gboolean by_order);
+int cures_deal_least (const LidQuestion *q, GArray *dealt, int socket, const gboolean *barred);
+gboolean cures_deal_modules (const LidQuestion *q, int socket, GArray *slots);
+void
+cures_deal_moves (const LidQuestion *q, const GArray *slots, const GArray *dealt, GArray *moves);
 GPtrArray *cures_deal_nudged (const LidQuestion *question);
 GArray *cures_deal_fitted (const LidQuestion *question, const GPtrArray *modules, guint n);
 GArray *cures_deal_exchanged (const LidQuestion *question,
@@ -50,6 +54,10 @@ GArray *cures_deal_exchanged (const LidQuestion *question,
 guint cures_deal_place (const LidBoard *board, guint slot);
 gboolean cures_deal_empties (const LidQuestion *question, const GArray *moves);
 gboolean cures_deal_alike (const LidModule *a, const LidModule *b);
+
+/* cures-sorts.c: each sort of module on channels, or at processors, of its own */
+GArray *
+cures_sorts_spread (const LidQuestion *question, gboolean each_socket, gboolean at_processors);
 
 /* cures-arrange.c */
 #define CURES_ALL_TRIED 8191u /* arrangements times slots: up to here all are tried */

@@ -134,9 +134,12 @@ lid_cure_make_moved (LidCureWork *cure)
   if (!cure->all)
     {
       moves = lid_cure_nudges (cure->check);
-      add_moved (cure, lid_cure_spread (cure->check, TRUE, FALSE));
-      add_moved (cure, lid_cure_spread (cure->check, TRUE, TRUE));
-      add_moved (cure, lid_cure_spread (cure->check, FALSE, FALSE));
+      add_moved (cure, lid_cure_spread (cure->check, TRUE, LID_CURE_BY_LOAD));
+      add_moved (cure, lid_cure_spread (cure->check, TRUE, LID_CURE_BY_ORDER));
+      add_moved (cure, lid_cure_spread (cure->check, FALSE, LID_CURE_BY_LOAD));
+      add_moved (cure, lid_cure_spread (cure->check, TRUE, LID_CURE_SORTED));
+      add_moved (cure, lid_cure_spread (cure->check, FALSE, LID_CURE_SORTED));
+      add_moved (cure, lid_cure_spread (cure->check, FALSE, LID_CURE_SORTED_SOCKETS));
     }
   for (guint i = 0; i < moves->len; i++)
     add_moved (cure, g_array_ref (moves->pdata[i]));

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The modules in the machine, dealt out again: the largest first, each to the channel that holds
- * least so far; or, by order, into the slots the board's order of fitting names first. Whoever is
- * in the right place by its kind stays there. */
+ * least so far; or, by order, into the slots the board's order of fitting names first; or, sorted,
+ * each class onto channels (processors) of its own. Whoever is in the right place by its kind stays
+ * there. */
 #include "checks/cure.h"
 
 #define MOST_CLASSES 16u
@@ -190,6 +191,90 @@ deal_by_load (Deal *deal)
     }
 }
 
+/* Where classes keep apart: a channel, or its processor. */
+static guint
+unit_of (const Deal *deal, LidCureDeal how, guint channel)
+{
+  return how == LID_CURE_SORTED_SOCKETS ? (guint)(1 + deal->check->board->channels[channel].socket)
+                                        : channel;
+}
+
+/* How many units each class is given: as few as hold it; then those that are left, one by one to
+ * the class that sits the closest, as long as it thins out.
+ * @units: (out): by class
+ *
+ * Returns: whether there are enough */
+static gboolean
+share_out (const Deal *deal, LidCureDeal how, guint *units)
+{
+  guint room[LID_BOARD_MAX_CHANNELS + 1] = { 0 }, n_of[MOST_CLASSES + 1] = { 0 };
+  guint open = 0, most = 0;
+
+  for (guint c = deal->first; c < deal->end; c++)
+    for (int at = deal->next[c]; at != LID_NOWHERE; at = slot_after (deal->check, c, at))
+      {
+        guint *here = &room[unit_of (deal, how, c)];
+
+        open += *here == 0;
+        most = MAX (most, ++*here);
+      }
+  for (guint i = 0; i < deal->n; i++)
+    n_of[deal->class_at[deal->from[i]]]++;
+  for (guint k = 1; k <= deal->n_classes; k++)
+    {
+      units[k] = (n_of[k] + most - 1) / most;
+      if (units[k] > open)
+        return FALSE;
+      open -= units[k];
+    }
+  for (; open > 0; open--)
+    {
+      guint closest = 0, worst = 1;
+
+      for (guint k = 1; k <= deal->n_classes; k++)
+        if ((n_of[k] + units[k] - 1) / units[k] > worst)
+          {
+            closest = k;
+            worst = (n_of[k] + units[k] - 1) / units[k];
+          }
+      units[closest]++; /* nobody's where no class thins out */
+    }
+  return TRUE;
+}
+
+/* A module opens another unit as long as its class has one to open; then it goes to one of those.
+ */
+static gboolean
+deal_sorted (Deal *deal, LidCureDeal how)
+{
+  guint units[MOST_CLASSES + 1] = { 0 };
+  guint8 owner[LID_BOARD_MAX_CHANNELS + 1] = { 0 };
+
+  open_channels (deal);
+  if (deal->n_classes < 2 || !share_out (deal, how, units))
+    return FALSE;
+  for (guint i = 0; i < deal->n; i++)
+    {
+      guint8 class = deal->class_at[deal->from[i]];
+      guint8 wanted = units[class] > 0 ? 0 : class;
+      int best = LID_NOWHERE;
+
+      for (guint c = deal->first; c < deal->end; c++)
+        if (deal->next[c] != LID_NOWHERE && owner[unit_of (deal, how, c)] == wanted
+            && (best == LID_NOWHERE || comes_first (deal, c, (guint)best)))
+          best = (int)c;
+      if (best == LID_NOWHERE)
+        return FALSE;
+      units[class] -= wanted == 0;
+      owner[unit_of (deal, how, (guint)best)] = class;
+      deal->to[i] = (guint)deal->next[best];
+      deal->next[best] = slot_after (deal->check, (guint)best, deal->next[best]);
+      add_to_channel (deal, (guint)best,
+                      lid_module_capacity (lid_check_module (deal->check, deal->from[i])));
+    }
+  return TRUE;
+}
+
 static gboolean
 deal_by_order (Deal *deal)
 {
@@ -249,7 +334,7 @@ find_channels (Deal *deal, int socket)
 
 /* @socket: whose modules; LID_NOWHERE: all. No moves where they cannot be dealt out. */
 static void
-deal_out (const LidCheck *check, int socket, gboolean by_order, GArray *moves)
+deal_out (const LidCheck *check, int socket, LidCureDeal how, GArray *moves)
 {
   guint n = check->board->n_slots;
   g_autofree guint *slots = g_new (guint, 2 * n);
@@ -269,9 +354,10 @@ deal_out (const LidCheck *check, int socket, gboolean by_order, GArray *moves)
   find_channels (&deal, socket);
   deal.controller_mib = controller_mib
       = g_new0 (gint64, (1 + check->board->n_sockets) * deal.n_controllers);
-  if (!collect (&deal) || (by_order && !deal_by_order (&deal)))
+  if (!collect (&deal) || (how == LID_CURE_BY_ORDER && !deal_by_order (&deal))
+      || (how >= LID_CURE_SORTED && !deal_sorted (&deal, how)))
     return;
-  if (!by_order)
+  if (how == LID_CURE_BY_LOAD)
     deal_by_load (&deal);
   write_moves (&deal, moves);
 }
@@ -281,20 +367,20 @@ deal_out (const LidCheck *check, int socket, gboolean by_order, GArray *moves)
  * @check: whose population
  * @each_socket: modules stay at their processor; one whose modules cannot be dealt out is left as
  * it is, for what is wrong there is no reason to leave the others uneven
- * @by_order: into the first slots of the board's order, not by what channels hold
+ * @how: by what channels hold, into the first slots of the board's order, or class by class
  *
  * Returns: (transfer full): moves to try; none where they sit so already or cannot be dealt out
  */
 GArray *
-lid_cure_spread (const LidCheck *check, gboolean each_socket, gboolean by_order)
+lid_cure_spread (const LidCheck *check, gboolean each_socket, LidCureDeal how)
 {
   GArray *moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
 
   if (!check->board->channels_told)
     return moves;
   if (!each_socket)
-    deal_out (check, LID_NOWHERE, by_order, moves);
+    deal_out (check, LID_NOWHERE, how, moves);
   for (int s = 0; each_socket && s < (int)check->board->n_sockets; s++)
-    deal_out (check, s, by_order, moves);
+    deal_out (check, s, how, moves);
   return moves;
 }

@@ -15,7 +15,15 @@
 void lid_cure_all (const LidQuestion *question, LidCheck *check);
 
 /* Ways to move, for cure.c: each gives moves to try, or none. Modules are borrowed. */
-GArray *lid_cure_spread (const LidCheck *check, gboolean each_socket, gboolean by_order);
+typedef enum
+{
+  LID_CURE_BY_LOAD,       /* to the channel that holds least */
+  LID_CURE_BY_ORDER,      /* into the first slots of the board's order */
+  LID_CURE_SORTED,        /* each class of module on channels of its own */
+  LID_CURE_SORTED_SOCKETS /* at processors of its own */
+} LidCureDeal;
+
+GArray *lid_cure_spread (const LidCheck *check, gboolean each_socket, LidCureDeal how);
 GPtrArray *lid_cure_arrangements (const LidCheck *check);
 GPtrArray *lid_cure_nudges (const LidCheck *check);
 GArray *lid_cure_settle (
