@@ -167,7 +167,9 @@ def lone(load):
     board, rule = load.board, load.board.d.get("lone", {})
     only = list(load.live)
     if rule and len(only) == 1 and only[0] not in board.soldered and only[0] not in rule["slots"]:
-        yield ("lone-module", rule.get("grade", "stops"), (only[0],), ("One module alone belongs in",),
+        places = [s for s in rule["slots"] if load.population["processors"][limits_model.socket_of(board, s)]["fitted"]]
+        yield ("lone-module", rule.get("grade", "stops"), (only[0],),
+               ("One module alone belongs in " + ("one of " if len(places) > 1 else ""),),
                ("listed", rule.get("source", board.d.get("source"))),
                rule.get("stops", "machine") if rule.get("grade", "stops") == "stops" else None)
 

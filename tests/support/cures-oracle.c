@@ -239,6 +239,14 @@ sort_tray (const GPtrArray *tray)
   return sorts;
 }
 
+static gboolean
+is_mixed (const LidAssessment *in)
+{
+  return count (in, &lid_rule_mixed_ranks, LID_GRADE_UNSURE, LID_GRADE_STOPS, FALSE) > 0
+         || count (in, &lid_rule_mixed_widths, LID_GRADE_UNSURE, LID_GRADE_STOPS, FALSE) > 0
+         || count (in, &lid_rule_mixed_densities, LID_GRADE_UNSURE, LID_GRADE_STOPS, FALSE) > 0;
+}
+
 /* All arrangements, whatever the rule, where they are few; otherwise the ways that often do. */
 static void
 try_inside (const CuresOracle *oracle, const LidFinding *finding, CuresTry **best)
@@ -262,9 +270,8 @@ try_inside (const CuresOracle *oracle, const LidFinding *finding, CuresTry **bes
   try_moved (oracle, finding, cures_deal_spread (question, TRUE, FALSE), best);
   try_moved (oracle, finding, cures_deal_spread (question, TRUE, TRUE), best);
   try_moved (oracle, finding, cures_deal_spread (question, FALSE, FALSE), best);
-  try_moved (oracle, finding, cures_sorts_spread (question, TRUE, FALSE), best);
-  try_moved (oracle, finding, cures_sorts_spread (question, FALSE, FALSE), best);
-  try_moved (oracle, finding, cures_sorts_spread (question, FALSE, TRUE), best);
+  for (guint way = 0; way < 3 && is_mixed (oracle->seen); way++)
+    try_moved (oracle, finding, cures_sorts_spread (question, way == 0, way == 2), best);
   nudged = cures_deal_nudged (question);
   for (guint i = 0; i < nudged->len; i++)
     try_moved (oracle, finding, g_array_ref (nudged->pdata[i]), best);

@@ -120,6 +120,20 @@ add_moved (LidCureWork *cure, GArray *moves)
     add_candidate (cure->moved, moves);
 }
 
+/* Whether sorting may be of use to some finding: else three more judgements are time lost. */
+static gboolean
+has_mix (const LidCheck *check)
+{
+  for (guint i = 0; i < check->findings->len; i++)
+    {
+      const LidFinding *finding = check->findings->pdata[i];
+
+      if (finding->grade != LID_GRADE_NOTE && (finding->rule->cures & LID_CURE_SORT) != 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* All arrangements where they are few; or ways that often do. Made once. */
 void
 lid_cure_make_moved (LidCureWork *cure)
@@ -137,9 +151,12 @@ lid_cure_make_moved (LidCureWork *cure)
       add_moved (cure, lid_cure_spread (cure->check, TRUE, LID_CURE_BY_LOAD));
       add_moved (cure, lid_cure_spread (cure->check, TRUE, LID_CURE_BY_ORDER));
       add_moved (cure, lid_cure_spread (cure->check, FALSE, LID_CURE_BY_LOAD));
-      add_moved (cure, lid_cure_spread (cure->check, TRUE, LID_CURE_SORTED));
-      add_moved (cure, lid_cure_spread (cure->check, FALSE, LID_CURE_SORTED));
-      add_moved (cure, lid_cure_spread (cure->check, FALSE, LID_CURE_SORTED_SOCKETS));
+      if (has_mix (cure->check))
+        {
+          add_moved (cure, lid_cure_spread (cure->check, TRUE, LID_CURE_SORTED));
+          add_moved (cure, lid_cure_spread (cure->check, FALSE, LID_CURE_SORTED));
+          add_moved (cure, lid_cure_spread (cure->check, FALSE, LID_CURE_SORTED_SOCKETS));
+        }
     }
   for (guint i = 0; i < moves->len; i++)
     add_moved (cure, g_array_ref (moves->pdata[i]));

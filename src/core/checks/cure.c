@@ -20,8 +20,9 @@
  * Larger machines have more arrangements than anybody waits for. There a rule's own moves stand
  * where they clear it, and tried are only: those it names to free slots (of any processor, of each
  * alone; where least lies, or by the order of fitting), all modules dealt out anew (inside each
- * processor, by load, by order or each class on channels of its own, but not where a module is not
- * seen; over all, by load or each class on channels or at processors of its own), one
+ * processor, by load or by order, but not where a module is not seen; over all, by load; where a
+ * rule of mixtures speaks, inside each processor and over all each class on channels of its own,
+ * over all at processors of its own too), one
  * module to the first free slot of another channel or two that change places (where that makes no
  * more than 96 to try), those it names for one sort of the tray, one to eight of one sort of the
  * tray added. Where one of these clears it, the best of them is offered; test-cures-best writes

@@ -38,13 +38,20 @@ check_lone (LidCheck *check)
     return;
   lid_slot_set_add (&slots, check->dram[0]);
   for (guint i = 0; i < check->board->n_lone; i++)
-    lid_slot_set_add (&wanted, check->board->lone[i]);
+    if (lid_survey_socket_fitted (check->survey, check->board->lone[i]))
+      lid_slot_set_add (&wanted, check->board->lone[i]);
+  if (lid_slot_set_is_empty (&wanted))
+    lid_slot_set_add (&wanted, check->board->lone[0]);
   name = lid_names_slots (check, &slots);
   places = lid_names_slots (check, &wanted);
-  finding = lid_check_add (check, check->board->lone_grade, check->board->lone_stops, &slots,
-                           g_strdup_printf (_ ("One module alone belongs in %s on this board; it "
-                                               "sits in %s."),
-                                            places, name));
+  finding = lid_check_add (
+      check, check->board->lone_grade, check->board->lone_stops, &slots,
+      g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                    "One module alone belongs in %s on this board; it sits in %s.",
+                                    "One module alone belongs in one of %s on this board; it sits "
+                                    "in %s.",
+                                    lid_slot_set_count (&wanted)),
+                       places, name));
   finding->source = check->board->lone_source != NULL ? check->board->lone_source
                     : check->board->source != NULL    ? check->board->source
                                                       : LID_COMMON_PRACTICE;

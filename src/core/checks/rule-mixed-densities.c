@@ -44,7 +44,7 @@ const LidRule lid_rule_mixed_densities = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
   .board_decides = TRUE,
-  .cures = LID_CURE_SETTLE | LID_CURE_SPREAD | LID_CURE_EXCHANGE,
+  .cures = LID_CURE_SETTLE | LID_CURE_SPREAD | LID_CURE_SORT | LID_CURE_EXCHANGE,
   .why = N_ ("Modules of the same capacity, rate and kind can be built of chips of different size. "
              "These are addressed in different ways, and some boards do not drive both. The "
              "board's definition says what holds here."),

@@ -43,7 +43,7 @@ const LidRule lid_rule_mixed_ranks = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
   .board_decides = TRUE,
-  .cures = LID_CURE_SETTLE | LID_CURE_SPREAD | LID_CURE_EXCHANGE,
+  .cures = LID_CURE_SETTLE | LID_CURE_SPREAD | LID_CURE_SORT | LID_CURE_EXCHANGE,
   .why = N_ ("Most boards take modules of different rank count as long as the one with more ranks "
              "comes first; some take none. The board's definition says what holds here."),
   .clears = N_ ("Keep modules of one rank count where the board asks for it."),

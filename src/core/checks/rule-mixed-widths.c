@@ -44,7 +44,7 @@ const LidRule lid_rule_mixed_widths = {
   .grades = LID_GRADE_BIT (LID_GRADE_STOPS),
   .stops = LID_STOPS_MACHINE,
   .board_decides = TRUE,
-  .cures = LID_CURE_SETTLE | LID_CURE_SPREAD | LID_CURE_EXCHANGE,
+  .cures = LID_CURE_SETTLE | LID_CURE_SPREAD | LID_CURE_SORT | LID_CURE_EXCHANGE,
   .why = N_ (
       "The chips of a module hand over 4, 8 or 16 bits each. Some boards take both on one channel, "
       "some on different channels only, some not at all; a mode that protects against errors can "

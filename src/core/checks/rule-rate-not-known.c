@@ -157,8 +157,8 @@ check_rate (LidCheck *check)
   lid_check_add (check, LID_GRADE_UNSURE, LID_STOPS_NOTHING, &slots,
                  processor
                      ? g_strdup_printf (_ ("The rate of %s is %s or %s by the board's table: it "
-                                           "turns on the model of the processor, which stands on "
-                                           "its lid and in setup."),
+                                           "turns on the model of the processor: setup names it; "
+                                           "it also stands on its lid, under the heat sink."),
                                         names, low, high)
                      : g_strdup_printf (_ ("The rate of %s is %s or %s by the board's table: it "
                                            "turns on facts of the modules that are not told."),

@@ -21,6 +21,7 @@ typedef enum
   LID_CURE_SPREAD = 1 << 1,   /* the same modules dealt out again */
   LID_CURE_FIT = 1 << 2,      /* more from the tray */
   LID_CURE_EXCHANGE = 1 << 3, /* those it names for others from the tray */
+  LID_CURE_SORT = 1 << 4, /* dealt out again, each class on channels or at processors of its own */
 } LidCure;
 
 /* What a rule is. A new one is one file rule-x.c, one declaration and one line in rules.[ch].
