@@ -240,6 +240,10 @@ def check_serials():
     line, after = prove(left, [own[1], own[0]] + own[2:], "-o", left)
     check("two alike that changed places are where their serials are",
           line["matches"] and [after[s]["id"] for s in PLAN] == [sits[s]["id"] for s in ("B1", "A1", "C1", "D1")])
+    line, _ = prove(left, ["5B000000"] + own[1:])
+    check(f"one like it with another serial: {line['notes']}", line["matches"] and any("A1" in n or "B1" in n for n in line["notes"]))
+    line, sits = prove(left, ["5B0000" + one[-2:] for one in own], "-o", left)
+    check("another machine's serials are not taken over", {m["serial"] for m in sits.values()} == set(own))
     line, _ = prove(left, ["5B0000" + one[-2:] for one in own])
     check(f"another machine with the same modules: {line['untold']}", not line["matches"] and "another machine" in line["untold"])
     short = path("short.txt")

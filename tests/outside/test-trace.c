@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Rows C109 to C111 of tests/data/handbook/handbook_checks.csv: how a fault is run to earth. The
+/* Rows C109 to C111 of tests/data/handbook/handbook_checks.csv, and R3 and R8 of
+ * shared/facts/population.md 7.3: how a fault is run to earth. The
  * machine is simulated here; tests/cli/trace.py does so with more culprits. */
 #include "figures-case.h"
 #include "support.h"
@@ -147,6 +148,50 @@ test_stays (void)
   g_assert_cmpuint (count (trace, LID_SUSPECT_PROCESSOR), ==, 1);
 }
 
+/* population.md 7.3, R3 and R8: a machine that never starts, whatever is in it, may have no bad
+ * module; one that starts once the setup is eased has none. */
+static void
+test_common (void)
+{
+  for (guint cured = 0; cured < 2; cured++)
+    {
+      g_autoptr (LidJob) job = fit ("1-A1 1-B1 1-C1 1-D1");
+      g_autoptr (LidTrace) trace = NULL;
+      LidTrial *trial = lid_trial_new (job->as_found);
+
+      for (guint starts = 0; trial != NULL && starts < 16; starts++)
+        {
+          trial->outcome = cured && trial->eased ? LID_OUTCOME_CLEAN : LID_OUTCOME_FAULT;
+          g_ptr_array_add (job->trials, trial);
+          g_clear_pointer (&trace, lid_trace_free);
+          trace = lid_trace_new (job);
+          trial = trace->next != NULL ? g_steal_pointer (&trace->next->trial) : NULL;
+        }
+      g_assert_null (trial);
+      g_assert_nonnull (trace->answer);
+      g_assert_cmpuint (count (trace, LID_SUSPECT_COMMON), ==, cured);
+      g_assert_cmpuint (count (trace, LID_SUSPECT_MACHINE), ==, !cured);
+      g_assert_true (cured || trace->explanations->len > 1);
+      g_assert_true (!cured || trace->explanations->len == 1);
+    }
+}
+
+/* A day without the fault before the first with it is no contradiction. */
+static void
+test_before (void)
+{
+  g_autoptr (LidJob) job = fit ("1-A1 1-B1 1-C1");
+  g_autoptr (LidTrace) trace = NULL;
+  LidTrial *trial = lid_trial_new (job->as_found);
+
+  trial->outcome = LID_OUTCOME_CLEAN;
+  g_ptr_array_add (job->trials, trial);
+  start (job, NULL, NULL, "1-B1");
+  trace = lid_trace_new (job);
+  g_assert_false (trace->contradicted);
+  g_assert_cmpuint (trace->n_trials, ==, 2);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -154,5 +199,7 @@ main (int argc, char **argv)
   g_test_add_func ("/trace/C109-halving", test_halving);
   g_test_add_func ("/trace/C110-follows", test_follows);
   g_test_add_func ("/trace/C111-stays", test_stays);
+  g_test_add_func ("/trace/R8-common", test_common);
+  g_test_add_func ("/trace/clean-before", test_before);
   return g_test_run ();
 }

@@ -41,7 +41,7 @@ with_serial (const LidProof *proof, LidJob *job, const LidProofSlot *slot, LidMo
   const char *serial = slot->seen != NULL ? slot->seen->serial : NULL;
   LidModule *other;
 
-  if (!lid_proof_is_told_serial (serial)
+  if (proof->is_other || !lid_proof_is_told_serial (serial)
       || (own->serial != NULL && g_ascii_strcasecmp (own->serial, serial) == 0))
     return own;
   if (own->serial == NULL)

@@ -14,6 +14,20 @@ note (LidProof *proof, char *text)
   g_ptr_array_add (proof->notes, text);
 }
 
+static gboolean
+is_seen (const LidProof *proof, const char *serial)
+{
+  for (guint i = 0; i < proof->slots->len; i++)
+    {
+      const LidProofSlot *slot = proof->slots->pdata[i];
+
+      if (slot->seen != NULL && slot->seen->serial != NULL
+          && g_ascii_strcasecmp (slot->seen->serial, serial) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* None of the serials that the plan knows is seen, though the machine tells serials. Returns
  * whether one is, and so it is this machine. */
 static gboolean
@@ -29,14 +43,8 @@ look_at_serials (LidProof *proof)
       if (slot->planned == NULL || !lid_proof_is_told_serial (slot->planned->serial))
         continue;
       known++;
-      for (guint k = 0; k < proof->slots->len; k++)
-        {
-          const LidProofSlot *other = proof->slots->pdata[k];
-
-          if (other->seen != NULL && other->seen->serial != NULL
-              && g_ascii_strcasecmp (other->seen->serial, slot->planned->serial) == 0)
-            return TRUE;
-        }
+      if (is_seen (proof, slot->planned->serial))
+        return TRUE;
     }
   if (known < LEAST_SERIALS || told < LEAST_SERIALS)
     return FALSE;
@@ -46,6 +54,34 @@ look_at_serials (LidProof *proof)
                                       "read from the machine of this job."),
                                    known);
   return FALSE;
+}
+
+/* Of this machine, and yet a module of the plan is gone and one like it sits in its slot. */
+static void
+look_at_strangers (LidProof *proof)
+{
+  g_autofree guint8 *slots = g_new0 (guint8, proof->board->n_slots + 1);
+  g_autofree char *names = NULL;
+  gboolean any = FALSE;
+
+  for (guint i = 0; i < proof->slots->len; i++)
+    {
+      const LidProofSlot *slot = proof->slots->pdata[i];
+
+      if (slot->planned == NULL || slot->seen == NULL || lid_verdict_is_difference (slot->verdict)
+          || !lid_proof_is_told_serial (slot->planned->serial)
+          || !lid_proof_is_told_serial (slot->seen->serial)
+          || is_seen (proof, slot->planned->serial))
+        continue;
+      any = slots[slot->slot] = TRUE;
+    }
+  if (!any)
+    return;
+  names = lid_proof_names (proof->board, slots);
+  note (proof,
+        g_strdup_printf (_ ("In these slots sits a module like the one planned, with another "
+                            "serial, and the planned one is nowhere seen: %s."),
+                         names));
 }
 
 static void
@@ -76,7 +112,14 @@ look_at_names (LidProof *proof, const int *map, guint listed)
         += map[i] != LID_NOWHERE && !((const LidProofSlot *)proof->slots->pdata[map[i]])->by_place;
   if (2 * known >= listed)
     return;
-  proof->is_other |= !proof->is_cut && listed != proof->board->n_slots;
+  if (!proof->is_cut && listed != proof->board->n_slots)
+    {
+      proof->is_other = TRUE;
+      if (proof->untold == NULL)
+        proof->untold
+            = g_strdup (_ ("Neither the number of slots nor their names are those of this "
+                           "board: this looks like another machine’s inventory."));
+    }
   note (proof, g_strdup_printf (_ ("%u of the %u slots listed have names that the board of the job "
                                    "does not: look whether the inventory was read from the machine "
                                    "of this job."),
@@ -105,6 +148,8 @@ lid_proof_look_whose (LidProof *proof, const LidInventory *inventory, const int 
     }
   is_own = look_at_serials (proof);
   look_at_count (proof, listed, told);
-  if (!is_own)
+  if (is_own)
+    look_at_strangers (proof);
+  else
     look_at_names (proof, map, listed);
 }
