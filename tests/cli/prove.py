@@ -201,6 +201,7 @@ def check_untold():
         check(f"{what} untold: {line['untold']}", not line["matches"] and words in line["untold"]
               and not others(verdicts) and not json.load(open(left, encoding="utf-8"))["proved"])
         check("no hands are sent in", not is_said(line, "eat"))
+        check("and the slot is not called as planned", what != "a size" or "as-planned-as-far-as-told" in verdicts.values())
     line, _ = answer(job, "--seen-rate", "2400", "-o", left)
     check("a rate alone proves nothing", "rate" in line["untold"] and not json.load(open(left, encoding="utf-8"))["proved"])
     line, _ = answer(job, "--seen-total", "48 GB", "-o", left)
@@ -214,6 +215,21 @@ def check_untold():
     check("GB told as MB", is_said(line, "64 MB", "64 GB"))
     line, _ = answer(job, "--seen-total", str(65536 - 8192))
     check("a module smaller than planned", is_said(line, "One module of 8 GB where one of 16 GB"))
+
+
+def check_cut():
+    """Half a mail: the array says how many slots there are (DSP0134, type 16)."""
+    array = ("\nHandle 0x1000, DMI type 16, 23 bytes\nPhysical Memory Array\n\tLocation: System Board Or Motherboard\n"
+             f"\tUse: System Memory\n\tNumber Of Devices: {len(slots_of(TERN))}\n")
+    head, *devices = open(report_of(TERN, FITTED), encoding="utf-8").read().split("\nHandle")
+    text = head + array + "".join("\nHandle" + one.replace("Memory Device\n", "Memory Device\n\tArray Handle: 0x1000\n")
+                                  for one in devices[:3])
+    with open(path("cut.txt"), "w", encoding="utf-8") as file:
+        file.write(text)
+    line, verdicts = answer(job_of(TERN, PLAN), path("cut.txt"))
+    check(f"the list is cut, and nothing of it is seated again: {line['advice']}",
+          "missing" in verdicts.values() and not is_said(line, "Seat once more") and any("not whole" in n for n in line["notes"]))
+    check(f"the reader's remark is there: {line['remarks']}", any("listed" in one["what"] for one in line["remarks"]))
 
 
 def with_serials(text, serials):
@@ -237,6 +253,15 @@ def check_serials():
 
     line, sits = prove(job_of(TERN, PLAN), own, "-o", left)
     check("a new module takes its serial over", line["matches"] and [sits[s]["serial"] for s in PLAN] == own)
+    half = json.load(open(left, encoding="utf-8"))
+    half["modules"][1]["serial"] = None
+    with open(path("half.lidleaf"), "w", encoding="utf-8") as file:
+        json.dump(half, file)
+    line, after = prove(path("half.lidleaf"), ["5B000001", own[0]] + own[2:], "-o", left)
+    check("one whose serial is not known yet changed places with one whose is",
+          line["matches"] and [after[s]["id"] for s in PLAN] == [sits[s]["id"] for s in ("B1", "A1", "C1", "D1")]
+          and after["A1"]["serial"] == "5B000001")
+    line, sits = prove(job_of(TERN, PLAN), own, "-o", left)
     line, after = prove(left, [own[1], own[0]] + own[2:], "-o", left)
     check("two alike that changed places are where their serials are",
           line["matches"] and [after[s]["id"] for s in PLAN] == [sits[s]["id"] for s in ("B1", "A1", "C1", "D1")])
@@ -351,6 +376,6 @@ def check_calls():
 
 
 if __name__ == "__main__":
-    for one in (check_verdicts, check_advice, check_hands, check_untold, check_serials, check_processor, check_eye, check_left, check_calls):
+    for one in (check_verdicts, check_advice, check_hands, check_untold, check_cut, check_serials, check_processor, check_eye, check_left, check_calls):
         one()
     leave()

@@ -197,9 +197,10 @@ def check_two():
 def check_common():
     """A machine that never starts, whatever is in it, may have no bad module; population.md 7.3, R3 and R8."""
     board = board_of(TWO)
-    for job, processors in ((job_of(TERN, PLAN), (1,)),
-                            (job_of(board, {s: (16384, "KW4R16-2400A") for s in board["order"]["slots"][:8]}), (1, 2))):
+    for job in (job_of(TERN, PLAN, "one.lidleaf"),
+                job_of(board, {s: (16384, "KW4R16-2400A") for s in board["order"]["slots"][:8]}, "two.lidleaf")):
         line, starts = ask(job, "--fault-somewhere"), 0
+        check("a setting, or the machine itself", sum(one["of"][0]["kind"] == "common" for one in line["explanations"]) == 2)
         while line["next"] is not None and starts < 20:
             line, starts = ask(job, "--did", "--fault-somewhere"), starts + 1
         check(f"never clean: {line['answer']}", "common" in kinds(line) and not line["answer"].startswith("It is"))

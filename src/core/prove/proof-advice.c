@@ -281,25 +281,6 @@ say_names (LidProof *proof)
                  names);
 }
 
-/* Something the slots do not tell: all of them pass and the sum does not. */
-static void
-say_sum (LidProof *proof)
-{
-  g_autofree char *seen = NULL, *planned = NULL;
-
-  for (guint i = 0; i < proof->slots->len; i++)
-    if (lid_verdict_is_difference (((const LidProofSlot *)proof->slots->pdata[i])->verdict))
-      return;
-  if (proof->seen == NULL || !proof->differs)
-    return;
-  seen = lid_units_capacity (proof->seen_mib);
-  planned = lid_units_capacity (proof->fitted_mib);
-  lid_proof_say (proof,
-                 _ ("Slot by slot nothing differs, and yet %s is seen where %s is planned: compare "
-                    "with the total of the setup screen."),
-                 seen, planned);
-}
-
 /* Modules in slots that are none of the board's. */
 static void
 say_strays (LidProof *proof)
@@ -351,7 +332,6 @@ lid_proof_advise (LidProof *proof)
     say_firmware (proof);
   say_names (proof);
   say_strays (proof);
-  say_sum (proof);
   mark_unsettled (proof, LID_VERDICT_MISSING, slots);
   lid_proof_say_disabled (proof, slots);
   say_slow (proof);

@@ -3,8 +3,6 @@
  * that nothing is. */
 #include "prove/proof-private.h"
 
-#include "base/units.h"
-
 #include <glib/gi18n-lib.h>
 
 /* Modules whose size the machine does not tell: what it uses of them nobody knows. */
@@ -51,18 +49,11 @@ find_untold (const LidProof *proof)
   return find_sizes_untold (proof);
 }
 
-/* The slots may each pass and the sum not: then something is amiss that no slot tells. */
-static gboolean
-is_sum_short (const LidProof *proof)
-{
-  return proof->seen != NULL && proof->untold == NULL && proof->seen_mib >= 0
-         && proof->seen_mib < proof->fitted_mib;
-}
-
 /**
  * lid_proof_finish:
  *
- * All slots are judged: does it match, and what to try. What is not told never counts as planned.
+ * All slots are judged: does it match, and what to try. What is not told never counts as planned; a
+ * sum that is short without a slot that differs comes of a size that is not told.
  */
 void
 lid_proof_finish (LidProof *proof)
@@ -70,8 +61,10 @@ lid_proof_finish (LidProof *proof)
   if (proof->untold == NULL)
     proof->untold = find_untold (proof);
   proof->differs = proof->seen == NULL
-                       ? !lid_proof_is_total_as_planned (proof) || lid_proof_is_slow (proof)
-                       : is_sum_short (proof);
+                   && (!lid_proof_is_total_as_planned (proof) || lid_proof_is_slow (proof));
+  for (guint i = 0; i < proof->slots->len; i++)
+    proof->differs = proof->seen == NULL
+                     && (!lid_proof_is_total_as_planned (proof) || lid_proof_is_slow (proof));
   for (guint i = 0; i < proof->slots->len; i++)
     proof->differs
         |= lid_verdict_is_difference (((const LidProofSlot *)proof->slots->pdata[i])->verdict);
