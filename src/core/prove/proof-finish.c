@@ -63,9 +63,6 @@ lid_proof_finish (LidProof *proof)
   proof->differs = proof->seen == NULL
                    && (!lid_proof_is_total_as_planned (proof) || lid_proof_is_slow (proof));
   for (guint i = 0; i < proof->slots->len; i++)
-    proof->differs = proof->seen == NULL
-                     && (!lid_proof_is_total_as_planned (proof) || lid_proof_is_slow (proof));
-  for (guint i = 0; i < proof->slots->len; i++)
     proof->differs
         |= lid_verdict_is_difference (((const LidProofSlot *)proof->slots->pdata[i])->verdict);
   proof->matches = !proof->differs && proof->untold == NULL;
