@@ -233,6 +233,15 @@ def check_two_slots():
               kind in kinds(line) and ("module" in kinds(line)) == (kind == "module"))
 
 
+def check_full():
+    """All slots filled, the last in the order of fitting at fault: another stands in for it, its own slot empty."""
+    last = TERN["order"]["slots"][-1]
+    job = job_of(TERN, {slot: PLAN["A1"] for slot in TERN["order"]["slots"]})
+    bad = placed_of(job)[last]
+    line, starts = hunt(job, Machine(TERN, "module", bad, told=False), placed_of(job), (1,))
+    check(f"the last of a full board: {line['answer']} after {starts}", blamed(line) == {bad} and len(line["explanations"]) == 1)
+
+
 def check_back():
     """A wrong note is taken back; a machine that was mended begins another search."""
     job = job_of(TERN, PLAN)
@@ -332,7 +341,7 @@ def check_kept_and_calls():
     check("a person is told", b"after 1 start" in done.stdout and b"cord" in done.stdout and b"B1" in done.stdout)
 
 
-for one in (check_swap_test, check_channel, check_halving, check_words, check_inference, check_two, check_common, check_two_slots,
+for one in (check_swap_test, check_channel, check_halving, check_words, check_inference, check_two, check_common, check_two_slots, check_full,
             check_back, check_left, check_slots, check_readme, check_kept_and_calls):
     one()
 check("the folder of the tests", os.path.isdir(FOLDER))
