@@ -176,6 +176,8 @@ check_remedy_words (const LidFinding *first, JsonObject *one)
 
   if (words != NULL && (*words != 0 ? strstr (offered, words) == NULL : *offered != 0))
     g_test_fail_printf ("%s: offered: “%s”", name_of (one), offered);
+  if (strstr (offered, json_object_get_string_member_with_default (one, "remedy_never", "\n")))
+    g_test_fail_printf ("%s: offered: “%s”", name_of (one), offered);
 }
 
 static void

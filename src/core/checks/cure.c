@@ -33,8 +33,11 @@
  * speaks first, where those clear both. */
 #include "checks/cure-private.h"
 
+#include "base/units.h"
 #include "checks/assessment-private.h"
 #include "checks/remedy.h"
+
+#include <glib/gi18n-lib.h>
 
 static gboolean
 only_takes_out (const LidRemedy *remedy)
@@ -62,6 +65,22 @@ misleads (const LidCureWork *cure, const LidFinding *finding)
   clears = lid_cure_clears (cure, finding, &leaving, FALSE);
   lid_assessment_free (leaving.after);
   return !clears;
+}
+
+/* What leaving modules out costs a machine that does not start with them: there is no capacity to
+ * lose, and what is left of all that is fitted is still the price. */
+static void
+say_rest (const LidCureWork *cure, const LidFigures *is, LidRemedy *remedy)
+{
+  g_autofree char *all = NULL, *rest = NULL, *price = NULL, *text = NULL;
+
+  if (cure->figures->starts || !is->usable_known)
+    return;
+  all = lid_units_capacity (cure->figures->fitted_mib);
+  rest = lid_units_capacity (is->usable_mib);
+  price = g_strdup_printf (_ ("Of %s then %s is usable."), all, rest);
+  text = g_strjoin (" ", remedy->text, price, NULL);
+  lid_remedy_reword (remedy, text);
 }
 
 /* Whether the moves that its rule gave with a remedy do what they promise. Of those that only take
@@ -92,6 +111,8 @@ keeps_promise (const LidCureWork *cure, LidFinding *finding, LidAssessment **aft
   *after = own.after;
   if (keeps)
     lid_cure_say_price (cure, own.after, finding->remedy);
+  if (keeps && only_takes_out (finding->remedy))
+    say_rest (cure, &own.after->figures, finding->remedy);
   return keeps;
 }
 

@@ -64,11 +64,12 @@ check_processor (LidCheck *check)
   sockets = lid_names_sockets (check, absent);
   finding = lid_check_add (
       check, LID_GRADE_STOPS, LID_STOPS_SLOTS, &slots,
-      g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
-                                    "Processor %s is not fitted, so what is in %s is not seen.",
-                                    "Processors %s are not fitted, so what is in %s is not seen.",
-                                    (gulong)__builtin_popcount (absent)),
-                       sockets, names));
+      g_strdup_printf (
+          g_dngettext (GETTEXT_PACKAGE,
+                       "Processor %s is not fitted, so what is in %s is not seen until it is.",
+                       "Processors %s are not fitted, so what is in %s is not seen until they are.",
+                       (gulong)__builtin_popcount (absent)),
+          sockets, names));
   lid_remedy_say (
       check, finding,
       g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
