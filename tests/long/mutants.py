@@ -36,8 +36,10 @@ def lot(seed, mutant):
 def digest_of_tests():
     """That it survived holds as long as the tests are the same."""
     sha = hashlib.sha256(repr(TESTS).encode())
-    for pattern in ("tests/core/*.c", "tests/cases/*/*.json", "tests/support/*", "resources/rules/*",
-                    "tests/outside/*", "tests/cli/*model.py"):
+    programs = [f"tests/{name}.c" for name, given in TESTS if given is None]
+    for pattern in (*programs, "tests/cases/*/*.json", "tests/support/*", "resources/rules/*",
+                    "tests/outside/test-outside.c", "tests/outside/outside-*.c",
+                    "tests/outside/*.json", "tests/cli/*model.py"):
         for path in sorted(glob.glob(os.path.join(TOP, pattern))):
             with open(path, "rb") as file:
                 sha.update(file.read())
@@ -90,8 +92,9 @@ def untrue(explained, mutants, verdicts, whole):
 class Table:
     """The verdicts, those of before among them."""
 
-    def __init__(self, told, mutants):
+    def __init__(self, told, mutants, explained):
         self.path, self.told = os.path.join(told.build, "mutants", "table.tsv"), told
+        self.explained = explained
         self.mutants, self.keys = mutants, {n: key_of(m) for n, m in mutants.items()}
         self.before, self.tests = read_table(self.path), digest_of_tests()
         self.verdicts, self.began = {}, time.monotonic()
@@ -120,7 +123,7 @@ class Table:
                     verdict += " under the sanitizers"
                 if verdict:
                     self.verdicts[n] = verdict
-                if verdict and (sanitize or verdict != "SURVIVED"):
+                if verdict and (sanitize or n in self.explained or verdict != "SURVIVED"):
                     print(*self.keys[n], verdict, self.tests, sep="\t", file=log, flush=True)
 
 
@@ -147,9 +150,9 @@ def main():
         return explained.get((os.path.basename(mutant.path), lines_of(mutant.path)[mutant.line].strip(),
                               made(mutant).strip()))
 
-    table = Table(told, mutants)
+    table = Table(told, mutants, {n for n in mutants if why(n)})
     if told.sample:  # what is explained is tried by the whole table only: a survivor takes longest
-        table.verdicts.update({n: "SURVIVED" for n in mutants if why(n)})
+        table.verdicts.update({n: "SURVIVED" for n in table.explained})
     table.judge([n for n in mutants if n not in table.verdicts], False)
     known = {n for n in mutants if table.before.get(table.keys[n]) == ("SURVIVED", table.tests)}
     if not told.plain:
