@@ -93,6 +93,22 @@ is_slower (const CuresOracle *oracle, const LidFigures *after)
   return whole > 0 || (whole == 0 && lid_ratio_compare (before->worst_mbs, after->worst_mbs) > 0);
 }
 
+/* Whether what is in a slot is said not to go in. */
+static gboolean
+names_misfit (const LidAssessment *in, guint slot)
+{
+  gboolean names = FALSE;
+
+  for (guint i = 0; i < in->findings->len; i++)
+    {
+      const LidFinding *one = in->findings->pdata[i];
+
+      for (guint k = 0; one->rule->phase == LID_PHASE_GOES_IN && k < one->n_slots; k++)
+        names = names || one->slots[k] == slot;
+    }
+  return names;
+}
+
 /* The finding is gone, or with as many of its rule fewer slots are named; nothing stops that did
  * not, and no memory mode is refused that took effect; and @at_no_price no capacity is lost and,
  * once it is not a matter of starting, nothing. */
@@ -114,6 +130,15 @@ cures_oracle_clears (const CuresOracle *oracle,
       || (oracle->planned->figures.mode.effect == LID_EFFECT_TAKEN
           && after->figures.mode.effect != LID_EFFECT_TAKEN))
     return FALSE;
+  /* What does not go in goes nowhere else. */
+  for (guint i = 0; i < after->findings->len; i++)
+    {
+      const LidFinding *one = after->findings->pdata[i];
+
+      for (guint k = 0; one->rule->phase == LID_PHASE_GOES_IN && k < one->n_slots; k++)
+        if (!names_misfit (oracle->planned, one->slots[k]))
+          return FALSE;
+    }
   /* What refuses the mode is not cleared as long as it is refused. */
   if (rule->refuses_mode && after->figures.mode.effect == LID_EFFECT_REFUSED)
     return FALSE;

@@ -104,6 +104,34 @@ unprotects (const LidCureWork *cure, const LidFinding *finding, const LidFigures
          || (finding->rule->refuses_mode && after->mode.effect == LID_EFFECT_REFUSED);
 }
 
+/* The slots whose modules do not go in. */
+static LidSlotSet
+misfits (const GPtrArray *findings)
+{
+  LidSlotSet slots = { { 0 } };
+
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const LidFinding *finding = findings->pdata[i];
+
+      for (guint k = 0; finding->rule->phase == LID_PHASE_GOES_IN && k < finding->n_slots; k++)
+        lid_slot_set_add (&slots, finding->slots[k]);
+    }
+  return slots;
+}
+
+/* Nobody is sent to put a module where it does not go in, though it does not go in where it is. */
+static gboolean
+sends_astray (const LidCureWork *cure, const GPtrArray *after)
+{
+  LidSlotSet before = misfits (cure->findings), then = misfits (after);
+
+  LID_SLOT_SET_EACH (&then, slot)
+    if (!lid_slot_set_has (&before, (guint)slot))
+      return TRUE;
+  return FALSE;
+}
+
 /* Whether the moves clear the finding and stop nothing new; where @better, they also lose no
  * capacity, and nothing else where it is not a matter of starting at all. */
 gboolean
@@ -118,7 +146,8 @@ lid_cure_clears (const LidCureWork *cure,
   if (!judge (cure, candidate))
     return FALSE;
   left = count (candidate->after->findings, finding->rule, finding->grade);
-  if (left >= before || unprotects (cure, finding, &candidate->after->figures))
+  if (left >= before || sends_astray (cure, candidate->after->findings)
+      || unprotects (cure, finding, &candidate->after->figures))
     return FALSE;
   if (finding->n_slots > 0
       && count_slots (candidate->after->findings, finding->rule, finding->grade)

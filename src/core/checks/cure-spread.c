@@ -216,7 +216,8 @@ share_out (const Deal *deal, LidCureDeal how, guint *units)
         guint *here = &room[unit_of (deal, how, c)];
 
         open += *here == 0;
-        most = MAX (most, ++*here);
+        *here += 1;
+        most = MAX (most, *here);
       }
   for (guint i = 0; i < deal->n; i++)
     n_of[deal->class_at[deal->from[i]]]++;

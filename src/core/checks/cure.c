@@ -55,7 +55,7 @@ only_takes_out (const LidRemedy *remedy)
 static gboolean
 misleads (const LidCureWork *cure, const LidFinding *finding)
 {
-  LidCureCandidate leaving = { finding->remedy->moves, NULL, FALSE };
+  LidCureCandidate leaving = { .moves = finding->remedy->moves };
   gboolean clears;
 
   if (!finding->remedy->leaving)
@@ -89,7 +89,7 @@ say_rest (const LidCureWork *cure, const LidFigures *is, LidRemedy *remedy)
 static gboolean
 keeps_promise (const LidCureWork *cure, LidFinding *finding, LidAssessment **after)
 {
-  LidCureCandidate own = { NULL, NULL, FALSE };
+  LidCureCandidate own;
   g_autoptr (GArray) least = NULL;
   gboolean keeps;
 
@@ -106,7 +106,7 @@ keeps_promise (const LidCureWork *cure, LidFinding *finding, LidAssessment **aft
           finding->remedy = fewer;
         }
     }
-  own = (LidCureCandidate){ finding->remedy->moves, *after, FALSE };
+  own = (LidCureCandidate){ .moves = finding->remedy->moves, .after = *after };
   keeps = lid_cure_clears (cure, finding, &own, FALSE);
   *after = own.after;
   if (keeps)
@@ -130,7 +130,7 @@ take_back (const LidCureWork *cure, LidFinding *finding)
 static LidCureCandidate *
 find_better (LidCureWork *cure, const LidFinding *finding, LidAssessment *after, GPtrArray *own)
 {
-  LidCureCandidate given = { finding->remedy->moves, after, FALSE };
+  LidCureCandidate given = { .moves = finding->remedy->moves, .after = after };
   LidCureCandidate *best = NULL;
 
   lid_cure_make_moved (cure);

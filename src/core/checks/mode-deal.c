@@ -68,7 +68,7 @@ collect_all (Deal *deal)
   guint position = 0;
   gboolean deeper;
 
-  deal->facing = g_new (Facing, deal->check->board->n_slots);
+  deal->facing = g_new0 (Facing, deal->check->board->n_slots);
   do
     {
       deeper = FALSE;
@@ -110,7 +110,7 @@ count_left (const Deal *deal, guint slot)
   return n;
 }
 
-/* One of two alike that are left: the largest, of those one that sits here already. */
+/* One of two alike that are left: the largest. */
 static int
 find_double (const Deal *deal, const Facing *facing)
 {
@@ -119,12 +119,11 @@ find_double (const Deal *deal, const Facing *facing)
 
   LID_SLOT_SET_EACH (deal->slots, slot)
     {
-      gboolean here = slot == (int)facing->slots[0] || slot == (int)facing->slots[1];
-      gint64 worth = 2 * lid_module_capacity (lid_check_module (deal->check, slot)) + here;
+      gint64 mib = lid_module_capacity (lid_check_module (deal->check, slot));
 
-      if (worth <= most || socket_of (deal, slot) != facing->socket || count_left (deal, slot) < 2)
+      if (mib <= most || socket_of (deal, slot) != facing->socket || count_left (deal, slot) < 2)
         continue;
-      most = worth;
+      most = mib;
       best = slot;
     }
   return best;
@@ -174,7 +173,7 @@ keeps_depths (const Deal *deal, Facing *const *ring, guint n)
 
 /* Each takes what the next one has, where more stays then. Which pairs stay empty is left as it is:
  * what is behind an empty slot may not be seen. */
-static gboolean
+static void
 hand_on (const Deal *deal, Facing *const *ring, guint n)
 {
   int gain = 0, like = ring[0]->like;
@@ -183,25 +182,16 @@ hand_on (const Deal *deal, Facing *const *ring, guint n)
     gain += count_staying (deal, ring[i], ring[(i + 1) % n]->like)
             - count_staying (deal, ring[i], ring[i]->like);
   if (gain <= 0 || !keeps_depths (deal, ring, n))
-    return FALSE;
+    return;
   for (guint i = 0; i + 1 < n; i++)
     ring[i]->like = ring[i + 1]->like;
   ring[n - 1]->like = like;
-  return TRUE;
-}
-
-static gboolean
-is_new (const Facing *one, Facing *const *ring, guint n)
-{
-  for (guint k = 0; k < n; k++)
-    if (ring[k] == one)
-      return FALSE;
-  return one->like != LID_NOWHERE && one->socket == ring[0]->socket;
 }
 
 /* Rings of two and more that begin with the @n of @ring, of which more stay by @gain so far. A ring
- * that gains has a beginning from which it gains all the way, so no other is followed. */
-static gboolean
+ * that gains has a beginning from which it gains all the way, so no other is followed. One of them
+ * that comes again adds nothing: a ring with it gains what the ring without it does. */
+static void
 try_rings (const Deal *deal, Facing **ring, guint n, int gain)
 {
   for (guint i = 0; i < deal->n_all; i++)
@@ -210,27 +200,39 @@ try_rings (const Deal *deal, Facing **ring, guint n, int gain)
       int then = gain + count_staying (deal, ring[n - 1], one->like)
                  - count_staying (deal, ring[n - 1], ring[n - 1]->like);
 
-      if (then <= 0 || !is_new (one, ring, n))
+      if (then <= 0 || one->like == LID_NOWHERE || one->socket != ring[0]->socket)
         continue;
       ring[n] = one;
-      if (hand_on (deal, ring, n + 1)
-          || (n + 1 < LONGEST_RING && try_rings (deal, ring, n + 1, then)))
-        return TRUE;
+      hand_on (deal, ring, n + 1);
+      if (n + 1 < LONGEST_RING)
+        try_rings (deal, ring, n + 1, then);
     }
-  return FALSE;
 }
 
-static gboolean
-exchange_one (const Deal *deal)
+static int
+count_all_staying (const Deal *deal)
 {
+  int staying = 0;
+
+  for (guint i = 0; i < deal->n_facing; i++)
+    staying += count_staying (deal, &deal->facing[i], deal->facing[i].like);
+  return staying;
+}
+
+/* Returns whether more stay than before. */
+static gboolean
+exchange_all (const Deal *deal)
+{
+  int before = count_all_staying (deal);
+
   for (guint i = 0; i < deal->n_facing; i++)
     {
       Facing *ring[LONGEST_RING] = { &deal->facing[i] };
 
-      if (ring[0]->like != LID_NOWHERE && try_rings (deal, ring, 1, 0))
-        return TRUE;
+      if (ring[0]->like != LID_NOWHERE)
+        try_rings (deal, ring, 1, 0);
     }
-  return FALSE;
+  return count_all_staying (deal) > before;
 }
 
 static void
@@ -249,7 +251,7 @@ choose_all (Deal *deal)
   for (guint i = 0; i < deal->n_facing; i++)
     deal->facing[i].like = find_double (deal, &deal->facing[i]);
   keep_left (deal);
-  while (exchange_one (deal))
+  while (exchange_all (deal))
     ;
 }
 

@@ -25,7 +25,7 @@ static gboolean
 find_surplus (const LidCheck *check, const LidSlotSet *slots, int socket, LidSlotSet *surplus)
 {
   const LidBoardMode *rule = lid_board_find_mode (check->board, check->population->mode);
-  guint there[LID_BOARD_MAX_SLOTS], n = 0, keep;
+  guint there[LID_BOARD_MAX_SLOTS] = { 0 }, n = 0, keep;
 
   LID_SLOT_SET_EACH (slots, slot)
     if (check->board->slots[slot].socket == socket)

@@ -90,7 +90,6 @@ const LidRule lid_rule_mode_not_offered = {
   .phase = LID_PHASE_FIGURES,
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
   .no_moves = N_ ("It is a setting, and settings are changed in setup."),
-  .refuses_mode = TRUE,
   .why = N_ ("Which memory modes there are, how many ranks can be spared and what excludes what "
              "differs between boards. Asked for one it has not, the firmware stays in plain mode."),
   .clears = N_ ("Choose a mode the board has, or plain."),

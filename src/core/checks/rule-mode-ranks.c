@@ -51,7 +51,6 @@ const LidRule lid_rule_mode_ranks = {
            | LID_FACT_BIT (LID_FACT_KIND),
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
   .cures = LID_CURE_SPREAD | LID_CURE_FIT,
-  .refuses_mode = TRUE,
   .why = N_ ("A spare rank stands in for one that fails, so every channel in use needs more ranks "
              "than it sets aside. One channel without is enough to refuse the mode."),
   .clears = N_ ("Fit modules with more ranks or a second module on that channel, or spare fewer."),

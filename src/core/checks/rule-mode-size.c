@@ -46,7 +46,6 @@ const LidRule lid_rule_mode_size = {
   .phase = LID_PHASE_FIGURES,
   .grades = LID_GRADE_BIT (LID_GRADE_LOSES),
   .no_moves = N_ ("It is a setting, and settings are changed in setup."),
-  .refuses_mode = TRUE,
   .why = N_ ("Each mirrored byte is kept twice, so at most half of the capacity can be mirrored, "
              "in the steps the firmware offers."),
   .clears = N_ ("Mirror less, in the firmware's step, or fit more."),
