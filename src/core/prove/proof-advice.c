@@ -146,16 +146,6 @@ say_maybe_moved (LidProof *proof)
                  to, from);
 }
 
-/* Whether what is seen in the slot is what is planned for another. */
-static gboolean
-holds_another (const LidProof *proof, guint slot)
-{
-  for (guint k = 0; k < proof->board->n_slots; k++)
-    if (proof->seen_in[k] == (int)slot)
-      return TRUE;
-  return FALSE;
-}
-
 /* The slots of a verdict that no module in the wrong slot explains; of a list that is cut, what is
  * not listed may well be there. */
 static guint
@@ -170,7 +160,7 @@ mark_unsettled (const LidProof *proof, LidVerdict verdict, guint8 *slots)
         slots[i]
             = proof->seen_in[i] == LID_NOWHERE && (!proof->is_cut || slot_at (proof, i)->listed);
       else if (slots[i])
-        slots[i] = !holds_another (proof, i);
+        slots[i] = !lid_proof_holds_another (proof, i);
       left += slots[i];
     }
   return left;

@@ -90,8 +90,9 @@ is_out_of_place (const LidProofSlot *slot)
              || slot->verdict == LID_VERDICT_SMALLER);
 }
 
-static gboolean
-holds_another (const LidProof *proof, guint slot)
+/* Whether what is seen in the slot is what is planned for another. */
+gboolean
+lid_proof_holds_another (const LidProof *proof, guint slot)
 {
   for (guint k = 0; k < proof->board->n_slots; k++)
     if (proof->seen_in[k] == (int)slot)
@@ -109,7 +110,7 @@ find_exchanged (LidProof *proof, guint8 *taken)
       const LidProofSlot *slot = proof->slots->pdata[k];
 
       if (slot->planned == NULL || slot->planned->serial != NULL || proof->seen_in[k] != LID_NOWHERE
-          || !holds_another (proof, k))
+          || !lid_proof_holds_another (proof, k))
         continue;
       for (guint i = 0; i < proof->board->n_slots && proof->seen_in[k] == LID_NOWHERE; i++)
         {

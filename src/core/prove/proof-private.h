@@ -12,6 +12,7 @@ int *lid_proof_map (const LidBoard *board, const LidInventory *inventory, guint8
 gboolean lid_proof_is_slow (const LidProof *proof);
 gboolean lid_proof_is_total_as_planned (const LidProof *proof);
 void lid_proof_find_moved (LidProof *proof);
+gboolean lid_proof_holds_another (const LidProof *proof, guint slot);
 LidModule **lid_proof_modules_left (const LidProof *proof, LidJob *job);
 gboolean lid_proof_is_told_serial (const char *serial);
 void lid_proof_look_whose (LidProof *proof, const LidInventory *inventory, const int *map);
