@@ -211,14 +211,14 @@ share_out (const Deal *deal, LidCureDeal how, guint *units)
   guint open = 0, most = 0;
 
   for (guint c = deal->first; c < deal->end; c++)
-    for (int at = deal->next[c]; at != LID_NOWHERE; at = slot_after (deal->check, c, at))
-      {
-        guint *here = &room[unit_of (deal, how, c)];
+    {
+      guint *here = &room[unit_of (deal, how, c)];
 
-        open += *here == 0;
+      open += deal->next[c] != LID_NOWHERE && *here == 0;
+      for (int at = deal->next[c]; at != LID_NOWHERE; at = slot_after (deal->check, c, at))
         *here += 1;
-        most = MAX (most, *here);
-      }
+      most = MAX (most, *here);
+    }
   for (guint i = 0; i < deal->n; i++)
     n_of[deal->class_at[deal->from[i]]]++;
   for (guint k = 1; k <= deal->n_classes; k++)
