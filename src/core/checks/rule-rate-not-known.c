@@ -24,6 +24,15 @@ ask_for_facts (LidCheck *check, guint channel, guint32 facts)
       }
 }
 
+/* One voltage is chosen for all: whoever does not tell it leaves every channel's row open. */
+static void
+ask_for_voltages (LidCheck *check)
+{
+  for (guint i = 0; i < check->n_live; i++)
+    if (!lid_module_knows (lid_check_module (check, check->live[i]), LID_FACT_VOLTAGE))
+      lid_check_miss (check, LID_FACT_VOLTAGE, check->live[i]);
+}
+
 static gboolean
 find_unsure (LidCheck *check, LidSlotSet *slots, LidRate *least, LidRate *most)
 {
@@ -36,6 +45,8 @@ find_unsure (LidCheck *check, LidSlotSet *slots, LidRate *least, LidRate *most)
       if (rate->row != LID_ROW_UNSURE)
         continue;
       ask_for_facts (check, c, rate->unknown_facts);
+      if (rate->unknown_facts & LID_FACT_BIT (LID_FACT_VOLTAGE))
+        ask_for_voltages (check);
       processor = processor || rate->processor_unknown;
       *least = *least == 0 ? rate->table_least : MIN (*least, rate->table_least);
       *most = MAX (*most, rate->table_most);

@@ -198,7 +198,7 @@ say_voltage (LidCheck *check, LidFinding *finding)
   if (lid_rate_table_voltages (check->survey) == full)
     return;
   rate = at_voltage (check, full);
-  if (rate == LID_RATE_UNKNOWN || rate <= check->figures->running)
+  if (rate <= check->figures->running) /* not known is less than any */
     return;
   runs = lid_units_rate (rate);
   lid_remedy_say (

@@ -237,7 +237,7 @@ reach_of_socket (Reach *reach, guint socket, gint64 *fitted)
     {
       guint channel = place->first_channel + i;
       gint64 size = size_for (reach, channel);
-      guint more = size > 0 ? room_of_channel (reach->survey, channel, &reach->added) : 0;
+      guint more = size != 0 ? room_of_channel (reach->survey, channel, &reach->added) : 0;
       gint64 there = fitted_of_channel (reach, channel, more);
 
       own += there;
