@@ -105,6 +105,27 @@ lid_cure_say_price (const LidCureWork *cure, const LidAssessment *after, LidReme
     }
 }
 
+/**
+ * lid_cure_say_rest:
+ * @cure: at work
+ * @after: what the checker says after the moves
+ * @remedy: (inout): one that only leaves modules out
+ *
+ * What that costs a machine that does not start with them: there is no capacity to lose, and what
+ * is left of all that is fitted is still the price.
+ */
+void
+lid_cure_say_rest (const LidCureWork *cure, const LidAssessment *after, LidRemedy *remedy)
+{
+  g_autofree char *all = NULL, *rest = NULL;
+
+  if (cure->figures->starts || !after->figures.usable_known)
+    return;
+  all = lid_units_capacity (cure->figures->fitted_mib);
+  rest = lid_units_capacity (after->figures.usable_mib);
+  append (remedy, g_strdup_printf (_ ("Of %s then %s is usable."), all, rest));
+}
+
 /* Whether two remedies send one module to different places. */
 static gboolean
 disagree (const LidRemedy *a, const LidRemedy *b)

@@ -46,6 +46,7 @@ guint lid_cure_count_faults (const LidAssessment *assessment);
 gboolean lid_cure_is_better (const LidCureWork *cure, LidCureCandidate *a, LidCureCandidate *b);
 void lid_cure_agree (const LidCureWork *cure, guint index);
 void lid_cure_say_price (const LidCureWork *cure, const LidAssessment *after, LidRemedy *remedy);
+void lid_cure_say_rest (const LidCureWork *cure, const LidAssessment *after, LidRemedy *remedy);
 
 /* cure-setting.c */
 void lid_cure_by_setting (const LidCureWork *cure);

@@ -22,22 +22,19 @@
  * alone; where least lies, or by the order of fitting), all modules dealt out anew (inside each
  * processor, by load or by order, but not where a module is not seen; over all, by load; where a
  * rule of mixtures speaks, inside each processor and over all each class on channels of its own,
- * over all at processors of its own too), one
- * module to the first free slot of another channel or two that change places (where that makes no
- * more than 96 to try), those it names for one sort of the tray, one to eight of one sort of the
- * tray added. Where one of these clears it, the best of them is offered; test-cures-best writes
- * ways and order a second time and holds each offer to them.
+ * over all at processors of its own too), one module to the first free slot of another channel or
+ * two that change places (where that makes no more than 96 to try), those it names for one sort of
+ * the tray, one to eight of one sort of the tray added. Where one of these clears it, the best of
+ * them is offered; test-cures-best writes ways and order a second time and holds each offer to
+ * them.
  *
  * Where a setting is the cause (cure-setting.c), to change it is the remedy of all that goes with
  * it. Two findings that send one module to two places are given the moves of the one whose rule
  * speaks first, where those clear both. */
 #include "checks/cure-private.h"
 
-#include "base/units.h"
 #include "checks/assessment-private.h"
 #include "checks/remedy.h"
-
-#include <glib/gi18n-lib.h>
 
 static gboolean
 only_takes_out (const LidRemedy *remedy)
@@ -65,22 +62,6 @@ misleads (const LidCureWork *cure, const LidFinding *finding)
   clears = lid_cure_clears (cure, finding, &leaving, FALSE);
   lid_assessment_free (leaving.after);
   return !clears;
-}
-
-/* What leaving modules out costs a machine that does not start with them: there is no capacity to
- * lose, and what is left of all that is fitted is still the price. */
-static void
-say_rest (const LidCureWork *cure, const LidFigures *is, LidRemedy *remedy)
-{
-  g_autofree char *all = NULL, *rest = NULL, *price = NULL, *text = NULL;
-
-  if (cure->figures->starts || !is->usable_known)
-    return;
-  all = lid_units_capacity (cure->figures->fitted_mib);
-  rest = lid_units_capacity (is->usable_mib);
-  price = g_strdup_printf (_ ("Of %s then %s is usable."), all, rest);
-  text = g_strjoin (" ", remedy->text, price, NULL);
-  lid_remedy_reword (remedy, text);
 }
 
 /* Whether the moves that its rule gave with a remedy do what they promise. Of those that only take
@@ -112,7 +93,7 @@ keeps_promise (const LidCureWork *cure, LidFinding *finding, LidAssessment **aft
   if (keeps)
     lid_cure_say_price (cure, own.after, finding->remedy);
   if (keeps && only_takes_out (finding->remedy))
-    say_rest (cure, &own.after->figures, finding->remedy);
+    lid_cure_say_rest (cure, own.after, finding->remedy);
   return keeps;
 }
 

@@ -221,8 +221,8 @@ say_who (LidCheck *check, const LidLimitTally *tally, LidVerdict verdict, const 
   switch (verdict)
     {
     case LID_PROVEN:
-      return g_strdup_printf (_ ("%s saw it work on %s with firmware %s."), other->who, other->when,
-                              other->firmware);
+      return g_strdup_printf (_ ("Seen to work on %s with firmware %s by %s."), other->when,
+                              other->firmware, other->who);
     case LID_PROVEN_UNKNOWN:
       return g_strdup_printf (
           _ ("It was seen to work with firmware %s, and the fitted level is not "

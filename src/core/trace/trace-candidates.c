@@ -92,27 +92,48 @@ think_of_seating (LidTraceSearch *search)
     lid_trial_free (trial);
 }
 
-/* A suspect changes places with a module nobody suspects, on another channel. */
+/* Whether a suspect may go from one slot to another. @places: where suspects are. */
+typedef gboolean (*MayGo) (const LidTraceSearch *search,
+                           const guint8 *places,
+                           guint from,
+                           guint to);
+
 static void
-think_of_swaps (LidTraceSearch *search)
+think_of_pairs (LidTraceSearch *search, LidNextKind kind, MayGo may_go)
 {
-  const LidBoard *board = search->about->board;
-  g_autofree guint8 *places = g_new0 (guint8, board->n_slots + 1);
+  guint n = search->about->board->n_slots;
+  g_autofree guint8 *places = g_new0 (guint8, n + 1);
 
   mark_places (search, places);
-  for (guint a = 0; a < board->n_slots; a++)
-    for (guint b = 0; places[a] && is_movable (search->now, a) && b < board->n_slots; b++)
-      {
-        LidTrial *trial;
+  for (guint from = 0; from < n; from++)
+    for (guint to = 0; places[from] && is_movable (search->now, from) && to < n; to++)
+      if (may_go (search, places, from, to))
+        {
+          LidTrial *trial = lid_trial_next (search->now);
 
-        if (places[b] || !is_movable (search->now, b)
-            || (board->slots[a].channel != LID_NOWHERE
-                && board->slots[a].channel == board->slots[b].channel))
-          continue;
-        trial = lid_trial_next (search->now);
-        lid_trial_swap (trial, a, b);
-        think_of (search, LID_NEXT_SWAP, trial, (int)a, (int)b);
-      }
+          lid_trial_swap (trial, from, to);
+          think_of (search, kind, trial, (int)from, (int)to);
+        }
+}
+
+/* With a module nobody suspects, on another channel, it changes places. */
+static gboolean
+is_trusted (const LidTraceSearch *search, const guint8 *places, guint from, guint to)
+{
+  const LidBoardSlot *slots = search->about->board->slots;
+
+  return !places[to] && is_movable (search->now, to)
+         && (slots[from].channel == LID_NOWHERE || slots[from].channel != slots[to].channel);
+}
+
+/* An empty slot is the way out where two modules are all there are. */
+static gboolean
+is_empty (const LidTraceSearch *search, const guint8 *places, guint from, guint to)
+{
+  (void)places;
+  (void)from;
+  return search->now->population->slots[to].module == NULL
+         && search->about->board->slots[to].soldered == NULL;
 }
 
 static gboolean
@@ -267,32 +288,11 @@ lid_trace_candidates_find (LidTraceSearch *search)
 {
   if (lid_trial_is_told_where (search->began))
     think_of_seating (search);
-  think_of_swaps (search);
+  think_of_pairs (search, LID_NEXT_SWAP, is_trusted);
   think_of_replacing (search, search->now);
   think_of_back (search);
   think_of_taking_out (search);
   think_of_setup_and_processors (search);
-}
-
-/* A suspect goes to an empty slot: the way out where two modules are all there are. */
-static void
-think_of_moves (LidTraceSearch *search)
-{
-  const LidBoard *board = search->about->board;
-  g_autofree guint8 *places = g_new0 (guint8, board->n_slots + 1);
-
-  mark_places (search, places);
-  for (guint a = 0; a < board->n_slots; a++)
-    for (guint b = 0; places[a] && is_movable (search->now, a) && b < board->n_slots; b++)
-      {
-        LidTrial *trial;
-
-        if (search->now->population->slots[b].module != NULL || board->slots[b].soldered != NULL)
-          continue;
-        trial = lid_trial_next (search->now);
-        lid_trial_swap (trial, a, b);
-        think_of (search, LID_NEXT_MOVE, trial, (int)a, (int)b);
-      }
 }
 
 /* A suspect stays out, and in its slot is one that nobody suspects, whose own slot stays empty: so
@@ -326,5 +326,5 @@ void
 lid_trace_candidates_find_more (LidTraceSearch *search)
 {
   think_of_standing_in (search);
-  think_of_moves (search);
+  think_of_pairs (search, LID_NEXT_MOVE, is_empty);
 }
