@@ -7,6 +7,7 @@
 #include <string.h>
 
 #define MODULE "{\"generation\": \"DDR4\", \"capacity_mib\": 16384, \"rated_mts\": 2400}"
+#define LARGER "{\"generation\": \"DDR4\", \"capacity_mib\": 49152, \"rated_mts\": 2400}"
 #define LAYOUT                                                                                     \
   "\"layout\": {\"sockets\": 1, \"slots\": [1, 1, 1, 1]}, \"modules\": {\"m\": " MODULE "}"
 #define PAIRS "[[\"A\", \"B\"], [\"C\", \"D\"]]"
@@ -126,19 +127,26 @@ matched_sets (void)
   g_assert_false (tells_matched ("1-A1 1-B1 1-C1 1-D1 1-E1", ""));
 }
 
-/* Two processors of four channels, cut or not: whether the caveat of unlike nodes stands. */
+/* Two processors of four channels, cut or not, with 16 GiB modules in @put and 48 GiB ones in
+ * @larger: whether the caveat of unlike nodes stands. */
 static gboolean
-tells_unlike (const char *put, guint nodes)
+tells_unlike_of (const char *put, const char *larger, guint nodes)
 {
   g_autoptr (FiguresCase) c = figures_case_parse (
       "{\"layout\": {\"sockets\": 2, \"slots\": [2, 2, 2, 2]}, \"modules\": {\"m\": " MODULE
-      "}, \"put\": {\"m\": \"%s\"}, \"numa\": %u, \"board\": {\"numa\": [1, 2], \"interleave\": "
-      "{\"model\": \"ways\", \"ways\": [1, 2, 4]}}}",
-      put, nodes);
+      ", \"l\": " LARGER "}, \"put\": {\"m\": \"%s\", \"l\": \"%s\"}, \"numa\": %u, \"board\": "
+      "{\"numa\": [1, 2], \"interleave\": {\"model\": \"ways\", \"ways\": [1, 2, 4]}}}",
+      put, larger, nodes);
   g_autoptr (GPtrArray) list = lid_assumptions_new (c->board, &c->figures);
 
   check_all_told (list);
   return find (list, "unlike-nodes") != NULL;
+}
+
+static gboolean
+tells_unlike (const char *put, guint nodes)
+{
+  return tells_unlike_of (put, "", nodes);
 }
 
 /* Each node is read by its own cores: what a test of equal shares reaches is not the figure where
@@ -155,6 +163,8 @@ unlike (void)
   g_assert_true (tells_unlike ("1-A1 1-B1 1-C1 2-A1 2-B1 2-C1", 2));
   g_assert_false (tells_unlike ("1-A1 1-B1 1-C1 1-D1 2-A1 2-B1", 2));
   g_assert_true (tells_unlike ("1-A1 1-B1 2-A1 2-A2", 2));
+  /* 96 GiB in 48 GiB of one channel's time both: two by two, or 64 by four and 32 by one. */
+  g_assert_false (tells_unlike_of ("2-B1 2-C1 2-D1", "1-A1 1-B1 2-A1", 1));
 }
 
 /* How regions are formed, in the board's own way. */

@@ -111,6 +111,22 @@ test_ranks (void)
   check_counted ("logical", LID_FACT_LOGICAL_RANKS);
 }
 
+/* Counts are offered up to 63: what more modules there are is no count, and is looked up nowhere. */
+static void
+test_more_than_any_count (void)
+{
+  g_autoptr (FiguresCase) c = figures_case_parse (
+      "{\"layout\": {\"sockets\": 1, \"slots\": [4, 4, 4, 4, 4, 4, 4, 4, 4, 4, 4, 4, 4, 4, 4, 4]}, "
+      "\"board\": {\"modes\": [{\"id\": \"spared\", \"modules_per_socket\": [8, 16], \"source\": "
+      "\"invented\"}]}, \"modules\": {\"a\": {\"label\": \"8GB 1Rx4 PC4-2400T-R\"}}, \"mode\": "
+      "\"spared\", \"put\": {\"a\": \"*\"}}");
+
+  g_assert_cmpuint (c->board->n_slots, ==, 64);
+  g_assert_cmpint (c->figures.mode.effect, ==, LID_EFFECT_REFUSED);
+  for (guint i = 0; i < c->board->n_slots; i++)
+    g_assert_cmpuint (c->figures.mode.unmet_at[i] & 1u << LID_DEMAND_MODULES_OF_SOCKET, !=, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -118,5 +134,6 @@ main (int argc, char **argv)
   g_test_add_func ("/mode-demands/each-fact", test_each_fact);
   g_test_add_func ("/mode-demands/slots", test_slots);
   g_test_add_func ("/mode-demands/ranks", test_ranks);
+  g_test_add_func ("/mode-demands/more-than-any-count", test_more_than_any_count);
   return g_test_run ();
 }

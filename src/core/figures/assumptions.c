@@ -225,7 +225,7 @@ load_of_node (const LidFigures *figures, guint socket, guint *at)
 {
   const LidSocketFigures *here = &figures->sockets[socket];
   const LidRegion *first = &g_array_index (figures->regions, LidRegion, here->first_region + *at);
-  Load load = { 0, 0 };
+  Load load = { 0 };
 
   for (; *at < here->n_regions; (*at)++)
     {
@@ -244,7 +244,7 @@ load_of_node (const LidFigures *figures, guint socket, guint *at)
 static gboolean
 is_unlike (const LidFigures *figures)
 {
-  Load first = { 0, 0 };
+  Load first = { 0 };
   gboolean unlike = FALSE;
 
   for (guint s = 0; s < figures->n_sockets; s++)
@@ -252,7 +252,7 @@ is_unlike (const LidFigures *figures)
       {
         Load here = load_of_node (figures, s, &at);
 
-        unlike = unlike || (first.mib > 0 && (here.mib != first.mib || here.steps != first.steps));
+        unlike = unlike || (first.mib != 0 && (here.mib != first.mib || here.steps != first.steps));
         first = here;
       }
   return unlike;
