@@ -143,8 +143,7 @@ open_channels (Deal *deal)
     {
       const LidBoardChannel *here = &board->channels[c];
 
-      deal->next[c] = takes_part (deal, here->socket)
-                              && lid_survey_socket_fitted (deal->check->survey, here->slots[0])
+      deal->next[c] = lid_survey_socket_fitted (deal->check->survey, here->slots[0])
                           ? slot_after (deal->check, c, LID_NOWHERE)
                           : LID_NOWHERE;
       for (guint i = 0; i < here->n_slots; i++)
