@@ -51,6 +51,12 @@ shown (const LidTraceSearch *search, const LidExplanation *explanation, const Li
   return all;
 }
 
+static gboolean
+is_same (const Shown *a, const Shown *b)
+{
+  return a->shows == b->shows && memcmp (&a->where, &b->where, sizeof a->where) == 0;
+}
+
 /* Whether @one would still be left where what @seen shows is seen; what may show or not is left
  * either way. */
 static gboolean
@@ -75,6 +81,40 @@ is_of_module (const LidTraceSearch *search, guint i)
   return !one->two && one->one.kind == LID_SUSPECT_MODULE;
 }
 
+/* So many explanations would show the same. */
+typedef struct
+{
+  Shown what;
+  guint n; /* of those that count */
+} Alike;
+
+/* @modules: only those that blame one module count. A machine of a hundred modules leaves hundreds
+ * of explanations, of which few show anything of their own.
+ *
+ * Returns: (transfer full): Alike, each different */
+static GArray *
+group (const LidTraceSearch *search, const LidTrial *trial, gboolean modules)
+{
+  GArray *groups = g_array_new (FALSE, FALSE, sizeof (Alike));
+
+  for (guint i = 0; i < search->left->len; i++)
+    {
+      Shown what = shown (search, &g_array_index (search->left, LidExplanation, i), trial);
+      guint at = 0;
+
+      while (at < groups->len && !is_same (&g_array_index (groups, Alike, at).what, &what))
+        at++;
+      if (at == groups->len)
+        {
+          Alike one = { what, 0 };
+
+          g_array_append_val (groups, one);
+        }
+      g_array_index (groups, Alike, at).n += !modules || is_of_module (search, i);
+    }
+  return groups;
+}
+
 /**
  * lid_trace_worst_left:
  * @trial: a start that is thought of
@@ -85,21 +125,22 @@ is_of_module (const LidTraceSearch *search, guint i)
 guint
 lid_trace_worst_left (const LidTraceSearch *search, const LidTrial *trial, gboolean modules)
 {
-  guint n = search->left->len, worst = 0;
-  g_autofree Shown *all = g_new (Shown, n + 1);
+  g_autoptr (GArray) groups = group (search, trial, modules);
+  guint worst = 0;
 
-  for (guint i = 0; i < n; i++)
-    all[i] = shown (search, &g_array_index (search->left, LidExplanation, i), trial);
-  for (guint i = 0; i < n; i++)
+  for (guint i = 0; i < groups->len; i++)
     {
+      const Shown *seen = &g_array_index (groups, Alike, i).what;
       guint clean = 0, fault = 0;
 
-      for (guint k = 0; k < n; k++)
+      for (guint k = 0; k < groups->len; k++)
         {
-          if (modules && !is_of_module (search, k))
-            continue;
-          clean += all[i].shows != LID_SHOWS_FAULT && is_left (&all[k], &all[i], TRUE);
-          fault += all[i].shows != LID_SHOWS_NOTHING && is_left (&all[k], &all[i], FALSE);
+          const Alike *one = &g_array_index (groups, Alike, k);
+
+          if (seen->shows != LID_SHOWS_FAULT && is_left (&one->what, seen, TRUE))
+            clean += one->n;
+          if (seen->shows != LID_SHOWS_NOTHING && is_left (&one->what, seen, FALSE))
+            fault += one->n;
         }
       worst = MAX (worst, MAX (clean, fault));
     }
