@@ -213,6 +213,8 @@ test_remedy_is_a_copy (void)
 
   g_assert_nonnull (c->population->slots[from].module);
   g_assert_null (after->slots[from].module);
+  /* Worked out once: who holds it may ask again. */
+  g_assert_true (lid_finding_remedy (finding) == lid_finding_remedy (finding));
   g_assert_true (after->slots[to].module == c->population->slots[from].module);
   again = lid_assessment_new (&question);
   g_assert_cmpint (lid_assessment_worst (again), <, LID_GRADE_STOPS);
