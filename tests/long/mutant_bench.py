@@ -43,10 +43,13 @@ def run(command, **more):
                           check=False, **more).returncode
 
 
-def cpu_seconds():
-    """Of the processes that ended: a busy machine must not make a mutant look endless."""
-    times = os.times()
-    return times.children_user + times.children_system
+def run_timed(command, **more):
+    """Its status, and the seconds of processor that it and its own processes took: a busy machine
+    must not make a mutant look endless."""
+    process = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, **more)
+    _, status, used = os.wait4(process.pid, 0)
+    process.returncode = os.waitstatus_to_exitcode(status)
+    return process.returncode, used.ru_utime + used.ru_stime
 
 
 def said(test):
@@ -90,11 +93,12 @@ class Bench:
         if self.library(self.objects, self.lib):
             sys.exit("mutants: the library of the core could not be linked; meson compile first")
         self.programs = {name: self.link(name) for name in dict.fromkeys(one for one, _ in TESTS)}
-        for test in TESTS:
-            before = cpu_seconds()
-            if self.fails(test, self.lib, 0, 300):
-                sys.exit(f"mutants: the unchanged program does not pass {said(test)}")
-            self.limits[test] = max(10 * (cpu_seconds() - before), 3)
+        with concurrent.futures.ThreadPoolExecutor(self.jobs) as pool:
+            for test, (failed, took) in zip(TESTS, pool.map(
+                    lambda test: self.fails(test, self.lib, 0, 300), TESTS)):
+                if failed:
+                    sys.exit(f"mutants: the unchanged program does not pass {said(test)}")
+                self.limits[test] = max(10 * took, 3)
 
     def words_of(self, path, source, out):
         words = [w for w in shlex.split(self.compile[path]["command"])
@@ -137,19 +141,20 @@ class Bench:
         return out
 
     def fails(self, test, folder, number, limit):
+        """The test's name if it fails, and how long it took."""
         name, given = test
         env = dict(os.environ, LD_LIBRARY_PATH=folder, LID_SOURCE=TOP, LID_BUILD=self.build,
                    LID_TEST_DATA=os.path.join(TOP, "tests", "data"), LC_ALL="C.UTF-8",
                    LID_SHARED=os.path.join(TOP, "..", "shared"), G_DEBUG="fatal-criticals",
                    XDG_DATA_HOME=os.path.join(self.home, "user-data"), LID_MUTANT=str(number),
-                   ASAN_OPTIONS="detect_leaks=0", 
+                   ASAN_OPTIONS="detect_leaks=0",
                    G_SLICE="always-malloc")
         words = [self.programs[name]] + ([os.path.join(TOP, given)] if given else [])
         if name == CLI:
             words = ["/usr/bin/python3", os.path.join(TOP, given), self.programs[name]]
         words = ["prlimit", f"--cpu={math.ceil(limit)}", *words]
-        status = run(words, env=env, cwd=self.home)
-        return said(test) + " (endless)" * (status == -signal.SIGXCPU) if status else ""
+        status, took = run_timed(words, env=env, cwd=self.home)
+        return said(test) + " (endless)" * (status == -signal.SIGXCPU) if status else "", took
 
     def judge(self, number):
         """The test that noticed, or SURVIVED. Those that killed the function's others go first."""
@@ -168,7 +173,7 @@ class Bench:
             return "no-compile"
         near = self.killers[mutant.path, function.name if function else None]
         for test in sorted(TESTS, key=lambda test: -near[test]):
-            by = self.fails(test, folder, number, self.limits[test])
+            by, _ = self.fails(test, folder, number, self.limits[test])
             if by:
                 near[test] += 1
                 return "killed by " + by

@@ -204,13 +204,12 @@ typedef struct
 } Found;
 
 static void
-find (Found *found, int socket, const Span *span, gboolean of_node)
+find (Found *found, int socket, const Span *span)
 {
   if (socket != LID_NOWHERE)
     found->sockets |= 1u << socket;
   if (!found->found)
     found->span = *span;
-  found->of_node = of_node;
   found->found = TRUE;
 }
 
@@ -218,16 +217,21 @@ static void
 look_at_part (LidCheck *check, Part part, gboolean of_node, Found found[2], LidSlotSet *slots)
 {
   Span span = span_of (check, part);
+  Found *here = NULL;
 
   if (span.n < 2)
     return;
   if (span.least_mib != span.most_mib)
     {
-      find (&found[0], part.socket, &span, of_node);
+      here = &found[0];
       add_slots (check, part, span.most_mib, slots);
     }
   else if (span.least_n != span.most_n || (span.told && span.least_ranks != span.most_ranks))
-    find (&found[1], part.socket, &span, of_node);
+    here = &found[1];
+  if (here == NULL)
+    return;
+  find (here, part.socket, &span);
+  here->of_node = of_node;
 }
 
 /* Nodes with memory that do not hold the same, and nodes without: what a processor without memory
@@ -236,22 +240,22 @@ static void
 look_at_nodes (const LidCheck *check, int socket, guint nodes, Found *apart, Found *bare)
 {
   Span sums = { .least_mib = G_MAXINT64 };
-  guint without = 0;
+  gboolean without = FALSE;
 
   for (guint node = 0; node < nodes; node++)
     {
       Span span = span_of (check, part_of (check, socket, nodes, node));
 
-      without += span.n == 0;
+      without = without || span.n == 0;
       if (span.n == 0)
         continue;
       sums.least_mib = MIN (sums.least_mib, span.sum_mib);
       sums.most_mib = MAX (sums.most_mib, span.sum_mib);
     }
   if (sums.most_mib > sums.least_mib)
-    find (apart, socket, &sums, TRUE);
-  if (without > 0)
-    find (bare, socket, &sums, TRUE);
+    find (apart, socket, &sums);
+  if (without)
+    find (bare, socket, &sums);
 }
 
 static void

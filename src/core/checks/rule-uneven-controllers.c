@@ -194,7 +194,7 @@ static void
 check_grade (LidCheck *check, LidGrade grade)
 {
   guint32 uneven = 0;
-  Uneven first = { .fullest = 0 };
+  Uneven first = { 0 };
   LidSlotSet slots = { { 0 } };
   g_autofree char *names = NULL;
 

@@ -57,8 +57,8 @@ speak_of_sums (LidCheck *check, int a, int b)
 
   lid_check_add (check, board->equal_sockets_told ? board->equal_sockets_grade : LID_GRADE_LOSES,
                  LID_STOPS_MACHINE, NULL,
-                 g_strdup_printf (_ ("The processors are not matched: processor %s has %s in %u "
-                                     "modules, processor %s has %s in %u."),
+                 g_strdup_printf (_ ("The processors are not matched: processor %s has %s "
+                                     "(modules: %u), processor %s has %s (%u)."),
                                   board->sockets[a].name, one, x->n, board->sockets[b].name, other,
                                   y->n));
 }
@@ -84,8 +84,7 @@ check_sockets (LidCheck *check)
   gboolean sized = TRUE;
 
   for (int i = 0; i < (int)check->board->n_sockets && check->board->n_sockets > 1; i++)
-    if (check->balance->sockets[i].n > 0)
-      sized = lid_balance_is_sized (check, i) && sized;
+    sized = lid_balance_is_sized (check, i) && sized;
   if (!sized)
     return;
   for (int i = 0; i < (int)check->board->n_sockets && uneven == LID_NOWHERE; i++)
