@@ -98,7 +98,7 @@ class Bench:
                     lambda test: self.fails(test, self.lib, 0, 300), TESTS)):
                 if failed:
                     sys.exit(f"mutants: the unchanged program does not pass {said(test)}")
-                self.limits[test] = max(10 * took, 3)
+                self.limits[test] = max(3 * took, 3)
 
     def words_of(self, path, source, out):
         words = [w for w in shlex.split(self.compile[path]["command"])
