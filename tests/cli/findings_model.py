@@ -151,7 +151,8 @@ def processors(load):
     grade = board.d.get("equal_sockets", {}).get("grade")
     other = [i for i, one in enumerate(sums) if one != sums[0]]
     if other:
-        words = [f"processor {name_of(board, mine[i])} has {size_words(sums[i][0])} in {sums[i][1]}" for i in (0, other[0])]
+        words = [f"processor {name_of(board, mine[i])} has {size_words(sums[i][0])} ({n}{sums[i][1]})"
+                 for i, n in ((0, "modules: "), (other[0], ""))]
         yield ("unmatched-sockets", grade or "loses", (), tuple(words), None)
         return
     facts = ("capacity_mib", "ranks", "kind", "chip_width")
