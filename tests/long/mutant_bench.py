@@ -17,8 +17,8 @@ from mutant_source import TOP, alone, function_of, made, switched
 # The quickest first; a program and the file it is given.
 TESTS = [("core/test-" + name, None) for name in
          ("rules", "mode-pairs", "catalogue", "figures", "power", "capacity", "regions",
-          "bandwidth",
-          "bandwidth-cases", "room", "mode-demands", "mode-shares", "mode-words", "running-limits", "running-rate", "assessment", "assumptions")]
+          "bandwidth", "bandwidth-cases", "matched", "room", "mode-demands", "mode-shares",
+          "mode-words", "running-limits", "running-rate", "assessment", "assumptions")]
 TESTS += [("outside/test-outside", "tests/outside/" + name + ".json") for name in
           ("makers-rates", "makers-rules", "open-firmware", "handbook-modes", "kernel-interleave",
            "denneman", "power")]
