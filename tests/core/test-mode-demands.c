@@ -111,7 +111,8 @@ test_ranks (void)
   check_counted ("logical", LID_FACT_LOGICAL_RANKS);
 }
 
-/* Counts are offered up to 63: what more modules there are is no count, and is looked up nowhere. */
+/* Counts are offered up to 63: what more modules there are is no count, and is looked up nowhere.
+ */
 static void
 test_more_than_any_count (void)
 {
