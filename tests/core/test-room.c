@@ -148,10 +148,34 @@ test_against_trying (void)
   g_assert_cmpuint (checked, >, 500);
 }
 
+/* A bench that saw less than the list takes is held against the list; where capacities may not mix
+ * and the one in use is more than the bench saw, it adds nothing, and what waits for company stays
+ * out. */
+static void
+test_proven_is_less (void)
+{
+  static const guint8 stopped[]
+      = { LID_ROOM_COUNTS, LID_ROOM_NOT_YET, LID_ROOM_COUNTS, LID_ROOM_COUNTS };
+  g_autoptr (FiguresCase) c = figures_case_parse (
+      "{\"layout\": {\"slots\": [2, 2]}, \"board\": {\"takes\": {\"kinds\": [\"registered\"]}, "
+      "\"mixing\": [{\"mix\": \"capacities\", \"scope\": \"machine\", \"grade\": \"stops\", "
+      "\"source\": \"invented\"}], \"limits\": [{\"what\": \"module\", \"mib\": 65536, "
+      "\"basis\": \"listed\", \"source\": \"invented\"}, {\"what\": \"module\", \"mib\": 32768, "
+      "\"basis\": \"bench-proven\", \"who\": \"bench 2\", \"when\": \"2026-03-02\", "
+      "\"firmware\": \"1.0\"}]}, \"modules\": {\"m\": {\"kind\": \"registered\", "
+      "\"capacity_mib\": 65536, \"logical_ranks\": 2, \"rated_mts\": 2933}}, "
+      "\"put\": {\"m\": \"1-A2\"}}");
+  LidRoom room = lid_room_compute (c->survey, stopped);
+
+  g_assert_cmpint (room.listed_mib, ==, 4 * 65536);
+  g_assert_cmpint (room.proven_mib, ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/room/against-trying", test_against_trying);
+  g_test_add_func ("/room/proven-is-less", test_proven_is_less);
   return g_test_run ();
 }

@@ -69,14 +69,19 @@ most_of (const Reach *reach, LidLimitWhat what, LidKind kind)
   return limit;
 }
 
+/* Whether what is fitted is beyond @limit already; 0: there is none. */
+static void
+hold_against (Reach *reach, gint64 limit, gint64 fitted)
+{
+  reach->beyond = reach->beyond || (limit != 0 && fitted > limit);
+}
+
 /* @mib, cut off at @limit, 0: there is none; never below @fitted, which is there. */
 static gint64
 cut_off (Reach *reach, gint64 limit, gint64 fitted, gint64 mib)
 {
-  if (limit == 0)
-    return mib;
-  reach->beyond = reach->beyond || fitted > limit;
-  return MAX (fitted, MIN (mib, limit));
+  hold_against (reach, limit, fitted);
+  return limit == 0 ? mib : MAX (fitted, MIN (mib, limit));
 }
 
 /* Whether a row of the rank limits speaks of a module of that kind and so many ranks; where either
@@ -218,8 +223,8 @@ fitted_of_channel (Reach *reach, guint channel, guint more)
       if (stop == LID_ROOM_NEVER || (stop == LID_ROOM_NOT_YET && more == 0))
         reach->out += lid_module_capacity (module);
       if (is_dram (reach->survey, slot))
-        cut_off (reach, most_of (reach, LID_LIMIT_MODULE, lid_module_kind (module)),
-                 lid_module_capacity (module), 0);
+        hold_against (reach, most_of (reach, LID_LIMIT_MODULE, lid_module_kind (module)),
+                      lid_module_capacity (module));
     }
   return mib;
 }
