@@ -11,7 +11,8 @@ folder=${1:-_build}
 [ $# -gt 0 ] && shift
 configure "$folder" "$@"
 meson compile -C "$folder" >"$folder/build.log" 2>&1 || { tail -n 30 "$folder/build.log" >&2; exit 1; }
+# One more than there are cores: the tests of the window wait more than they reckon.
 status=0
-meson test -C "$folder" --no-rebuild --print-errorlogs || status=$?
+meson test -C "$folder" --no-rebuild --print-errorlogs --num-processes $(($(nproc) + 1)) || status=$?
 /usr/bin/python3 tests/support/count.py "$folder/meson-logs/testlog.junit.xml"
 exit "$status"

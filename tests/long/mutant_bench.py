@@ -73,7 +73,7 @@ class Bench:
                               capture_output=True, text=True, check=True).stdout.split()
         self.libs = libs + ["-lm"] + self.flags
         self.no_compile, self.killers = set(), collections.defaultdict(collections.Counter)
-        self.limits = {}
+        self.limits, self.trying = {}, {test: threading.Lock() for test in TESTS}
         self.lib = os.path.join(self.home, "lib")
 
     def make(self):
@@ -93,12 +93,17 @@ class Bench:
         if self.library(self.objects, self.lib):
             sys.exit("mutants: the library of the core could not be linked; meson compile first")
         self.programs = {name: self.link(name) for name in dict.fromkeys(one for one, _ in TESTS)}
-        with concurrent.futures.ThreadPoolExecutor(self.jobs) as pool:
-            for test, (failed, took) in zip(TESTS, pool.map(
-                    lambda test: self.fails(test, self.lib, 0, 300), TESTS)):
+
+    def limit_of(self, test):
+        """Three times what the unchanged program takes, which must pass it; tried when first asked,
+        since most mutants are killed by the first test."""
+        with self.trying[test]:
+            if test not in self.limits:
+                failed, took = self.fails(test, self.lib, 0, 300)
                 if failed:
                     sys.exit(f"mutants: the unchanged program does not pass {said(test)}")
                 self.limits[test] = max(3 * took, 3)
+        return self.limits[test]
 
     def words_of(self, path, source, out):
         words = [w for w in shlex.split(self.compile[path]["command"])
@@ -173,7 +178,7 @@ class Bench:
             return "no-compile"
         near = self.killers[mutant.path, function.name if function else None]
         for test in sorted(TESTS, key=lambda test: -near[test]):
-            by, _ = self.fails(test, folder, number, self.limits[test])
+            by, _ = self.fails(test, folder, number, self.limit_of(test))
             if by:
                 near[test] += 1
                 return "killed by " + by
