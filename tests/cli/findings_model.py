@@ -8,8 +8,9 @@ import figures_model as model
 import limits_model
 import modes_model
 import stops_model
-from alike_model import split_regions, time_of
+from alike_model import split_regions
 from limits_model import in_order, live_of, size_words, socket_of
+from order_model import behind_empty, order_of_fitting
 
 
 class Load:
@@ -175,104 +176,12 @@ def lone(load):
                rule.get("stops", "machine") if rule.get("grade", "stops") == "stops" else None)
 
 
-def behind_empty(load, slot):
-    first = load.board.channels[load.board.where[slot]]["slots"][0]
-    return first != slot and first not in model.fitted_of(load.board, load.population)
-
-
 def first_slot(load):
     behind = [s for s in load.live if behind_empty(load, s)]
     channels = {load.board.where[s] for s in behind}
     if behind:
         yield ("first-slot", "stops", in_order(load.board, behind),
                ("The first slot of the channel is" if len(channels) == 1 else "The first slots of these channels are",), "physics", "slots")
-
-
-# --- order of fitting ----------------------------------------------------------------------------
-
-def order_of_fitting(load):
-    """The last that is filled belongs into the first that is empty, and so on inwards; what sits
-    behind an empty first slot, or alone, is another rule's."""
-    board = load.board
-    loose = [s for s in load.live if s not in board.soldered]
-    if not board.order or not loose or ("lone" in board.d and len(load.live) == 1):
-        return
-    found = {False: ([], []), True: ([], [])}
-    for socket in range(board.n_sockets):
-        if not load.population["processors"][socket]["fitted"]:
-            continue
-        mine = [s for s in board.order if socket_of(board, s) == socket]
-        empty = [s for s in mine if s not in load.live]
-        last = [s for s in reversed(mine) if s in loose and not behind_empty(load, s)]
-        moves = [(s, e) for s, e in zip(last, empty) if mine.index(e) < mine.index(s)]
-        if moves:
-            late, early = found[costs_nothing(load, socket, moves) or works_by_pairs(load)]
-            late += [s for s, _ in moves]
-            early += [e for _, e in moves]
-    grade = board.d.get("order", {}).get("grade", "loses")
-    for even, (late, early) in found.items():
-        if late:
-            yield ("order-of-fitting", "note" if even else grade, in_order(board, late),
-                   ("keep each pair alike" if even and works_by_pairs(load) else
-                    "they would be read no faster" if even else "which the order names earlier.",
-                    "still empty " + board_names(board, early)),
-                   ("listed", board.d["order"].get("source", board.d.get("source"))))
-
-
-def works_by_pairs(load):
-    """A memory mode of pairs has an order of its own: the board's is only a note then."""
-    mode = load.population.get("mode", "plain")
-    return load.board.d.get("order", {}).get("grade", "loses") == "loses" and any(
-        m["id"] == mode and m.get("pairs") for m in load.board.d.get("modes", []))
-
-
-def board_names(board, slots):
-    """The first of them, as the board prints it."""
-    slot = in_order(board, slots)[0]
-    for controller in (k for s in board.d["sockets"] for k in s["controllers"]):
-        for one in (s for c in controller["channels"] for s in c["slots"]):
-            if one["id"] == slot:
-                return one.get("name", slot)
-    return slot
-
-
-def costs_nothing(load, socket, moves):
-    """population.md 4.3: all in one region and the same at every controller, and in the board's
-    order on more channels, yet no faster: a matter of taste."""
-    board, numbers = load.board, load.of(socket)
-    grade = board.d.get("order", {}).get("grade", "loses")
-    here = {s: m for s, m in load.live.items() if socket_of(board, s) == socket}
-    if grade != "loses" or load.population.get("mode", "plain") != "plain" or any(s in board.soldered for s in here):
-        return False
-
-    def caps(where):
-        sizes = {c: 0 for c in numbers}
-        counts = {c: 0 for c in numbers}
-        for slot, module in where.items():
-            sizes[board.where[slot]] += module["capacity_mib"]
-            counts[board.where[slot]] += 1
-        return sizes, [n for n in counts.values() if n]
-
-    now, counts = caps(here)
-    then, others = caps({dict(moves).get(s, s): m for s, m in here.items()})
-    parts = nodes(load, socket)
-
-    def look(sizes):
-        """(all nodes even, how long the fullest takes)"""
-        even, longest = True, 0
-        for part in parts:
-            regions = model.regions(board, {c: sizes[c] for c in part}, load.population)
-            of_controller = {}
-            for c in part:
-                k = board.channels[c]["controller"]
-                of_controller[k] = of_controller.get(k, 0) + sizes[c]
-            even = even and len(regions) <= 1 and len(set(of_controller.values())) == 1
-            longest = max(longest, time_of(regions))
-        return even, longest
-
-    (even, time), (even_then, time_then) = look(now), look(then)
-    return (even and max(others) >= max(counts) and time_then >= time
-            and (len(others) > len(counts) or (len(parts) > 1 and not even_then)))
 
 
 def larger_first(load):
@@ -300,7 +209,7 @@ def slowed(load):
     if running is None or not ratings or max(ratings.values()) <= running:
         return
     binding = {w for w, v in limits.items() if v == running}
-    slots, fewer, most = [], False, 0
+    slots, fewer, most = [], [], 0
     if "module" in binding:
         slots += [s for s, r in ratings.items() if r == running]
     missing = model.missing_rows(board, population)
@@ -312,8 +221,8 @@ def slowed(load):
             continue
         slots += there
         most = max(most, len(there))
-        fewer = fewer or any(faster(load, channel, there, n, running) for n in range(1, len(there)))
-    fewer = fewer and not binding - {"table", "inventory"}
+        fewer.append(any(faster(load, channel, there, n, running) for n in range(1, len(there))))
+    fewer = any(fewer) and all(fewer) and not binding - {"table", "inventory"}
     places = sum(min(len(c["slots"]), most - 1) for c in board.channels if population["processors"][c["socket"]]["fitted"])
     loses = binding == {"table"} and fewer and len([s for s in load.live if s not in board.soldered]) <= places
     says = {"module": "Other modules, which are rated lower,", "processor": "The processor holds",

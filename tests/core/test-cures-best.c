@@ -116,7 +116,7 @@ check_least (const CuresOracle *oracle, const LidFinding *finding)
 
       g_array_remove_index (fewer, i);
       one = cures_try_new (oracle, fewer);
-      if (one->after->figures.starts && cures_oracle_clears (oracle, finding, one->after, FALSE))
+      if (one->after->figures.starts && cures_oracle_clears (oracle, finding, one, FALSE))
         g_error ("%s: “%s” empties more than it takes", finding->rule->id, finding->remedy->text);
     }
   n_least++;
@@ -158,7 +158,7 @@ stands_for_both (const CuresOracle *oracle,
           || (found != NULL && !cures_speaks_before (in, i, first)))
         continue;
       one = cures_try_new (oracle, other->remedy->moves);
-      if (!cures_oracle_clears (oracle, finding, one->after, TRUE))
+      if (!cures_oracle_clears (oracle, finding, one, TRUE))
         continue;
       found = other->remedy->moves;
       first = i;
@@ -253,7 +253,7 @@ goes_with_setting (const CuresOracle *oracle, const LidFinding *finding)
   automatic->setup_mv = 0;
   after = lid_assessment_new_plain (
       &(LidQuestion){ oracle->question->board, automatic, oracle->question->as_found });
-  return set && cures_oracle_clears (oracle, finding, after, FALSE);
+  return set && cures_oracle_clears (oracle, finding, &(CuresTry){ NULL, after, 0 }, FALSE);
 }
 
 static void
@@ -287,7 +287,7 @@ try_population (const LidQuestion *question, const GPtrArray *tray)
           g_autoptr (CuresTry) offered = cures_try_new (&oracle, finding->remedy->moves);
 
           check_shape (finding);
-          if (!cures_oracle_clears (&oracle, finding, offered->after, FALSE))
+          if (!cures_oracle_clears (&oracle, finding, offered, FALSE))
             g_error ("%s: “%s” does not clear it", finding->rule->id, finding->remedy->text);
           check_price (&oracle, finding, offered->after);
           if (only_takes_out (finding->remedy->moves) && !is_shared (seen, finding))

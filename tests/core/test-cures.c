@@ -279,11 +279,18 @@ test_most_nudges (void)
                     ==, 0);
 }
 
+static void
+free_finding (gpointer data)
+{
+  g_free (((LidFinding *)data)->text);
+  g_free (data);
+}
+
 /* Findings of one rule, as many as @slots has characters, each naming so many slots. */
 static GPtrArray *
 make_findings (const char *slots)
 {
-  GPtrArray *findings = g_ptr_array_new_with_free_func (g_free);
+  GPtrArray *findings = g_ptr_array_new_with_free_func (free_finding);
 
   for (; *slots != 0; slots++)
     {
@@ -291,6 +298,7 @@ make_findings (const char *slots)
 
       finding->rule = &lid_rule_exclusion;
       finding->grade = LID_GRADE_STOPS;
+      finding->text = g_strdup (slots);
       finding->n_slots = (guint)(*slots - '0');
       g_ptr_array_add (findings, finding);
     }
@@ -301,11 +309,13 @@ static gboolean
 is_cleared (const char *before, const char *after)
 {
   g_autoptr (GPtrArray) were = make_findings (before), are = make_findings (after);
-  LidCheck check = { .findings = were };
+  g_autoptr (GArray) moves = g_array_new (FALSE, FALSE, sizeof (LidMove));
+  const LidBoard board = { 0 };
+  LidCheck check = { .findings = were, .board = &board };
   const LidFigures figures = { 0 };
   const LidCureWork cure = { .check = &check, .findings = were, .figures = &figures };
   LidAssessment judged = { .findings = are };
-  LidCureCandidate candidate = { NULL, &judged, FALSE };
+  LidCureCandidate candidate = { moves, &judged, FALSE };
 
   return lid_cure_clears (&cure, were->pdata[0], &candidate, FALSE);
 }

@@ -281,8 +281,14 @@ check_offer (const CuresOracle *oracle, const LidFinding *finding, Pairs *pairs)
     {
       g_autoptr (LidAssessment) then = lid_assessment_new_plain (
           &(LidQuestion){ pairs->board, any, oracle->question->as_found });
+      g_autoptr (GArray) out = g_array_new (FALSE, TRUE, sizeof (LidMove));
 
-      g_assert_false (cures_oracle_clears (oracle, finding, then, FALSE));
+      /* whatever of it is out: then no capacity is lost by moving */
+      for (int i = 0; i < (int)pairs->board->n_slots; i++)
+        if (oracle->question->population->slots[i].module != NULL)
+          g_array_append_val (
+              out, ((LidMove){ oracle->question->population->slots[i].module, i, LID_NOWHERE }));
+      g_assert_false (cures_oracle_clears (oracle, finding, &(CuresTry){ out, then, 0 }, FALSE));
     }
   if (!own || remedy->moves->len == 0)
     return;

@@ -47,6 +47,7 @@ static const struct
   { "raised-voltage", LID_FACT_RANKS, &lid_rule_missing_rate_row,
     "whether a row holds hangs on the ranks" },
   { "raised-voltage", LID_FACT_LOGICAL_RANKS, &lid_rule_missing_rate_row, "likewise" },
+  { "raised-voltage", LID_FACT_KIND, &lid_rule_missing_rate_row, "likewise, and on the kind" },
   { "uneven-channels", LID_FACT_LOGICAL_RANKS, NULL,
     "ranks alone make a note at most, and three of four inventories tell none: nobody is asked" },
   { "uneven-channels", LID_FACT_RANKS, NULL, "likewise" },

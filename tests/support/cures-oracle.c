@@ -6,6 +6,8 @@
 #include "checks/remedy.h"
 #include "checks/rules.h"
 
+#include <string.h>
+
 void
 cures_try_free (CuresTry *one)
 {
@@ -109,15 +111,54 @@ names_misfit (const LidAssessment *in, guint slot)
   return names;
 }
 
+/* Whether modules are moved about to have less that works, or more that does not. */
+static gboolean
+is_waste (const CuresOracle *oracle, const CuresTry *tried)
+{
+  const LidAssessment *before = oracle->planned, *after = tried->after;
+  gint64 out = 0;
+  int more = 0;
+
+  for (guint i = 0; tried->moves != NULL && i < tried->moves->len; i++)
+    if (g_array_index (tried->moves, LidMove, i).to < 0)
+      out += lid_module_capacity (g_array_index (tried->moves, LidMove, i).module);
+  for (guint slot = 0; slot < oracle->question->board->n_slots; slot++)
+    more += after->unusable[slot] - before->unusable[slot];
+  return after->figures.capacity_mib + out < before->figures.capacity_mib
+         || (more > 0 && !(after->figures.starts && !before->figures.starts));
+}
+
+/* Whether @then stops a module that @now stops, wherever it sits by then. */
+static gboolean
+is_stopped_again (const LidFinding *now, const LidFinding *then, const GArray *moves)
+{
+  if (now->grade != LID_GRADE_STOPS || now->stops != LID_STOPS_SLOTS
+      || then->grade != LID_GRADE_STOPS)
+    return FALSE;
+  for (guint i = 0; i < then->n_slots; i++)
+    for (guint k = 0; k < now->n_slots; k++)
+      {
+        int at = (int)now->slots[k];
+
+        for (guint m = 0; moves != NULL && m < moves->len; m++)
+          if (g_array_index (moves, LidMove, m).from == (int)now->slots[k])
+            at = g_array_index (moves, LidMove, m).to;
+        if (at == (int)then->slots[i])
+          return TRUE;
+      }
+  return FALSE;
+}
+
 /* The finding is gone, or with as many of its rule fewer slots are named; nothing stops that did
  * not, and no memory mode is refused that took effect; and @at_no_price no capacity is lost and,
  * once it is not a matter of starting, nothing. */
 gboolean
 cures_oracle_clears (const CuresOracle *oracle,
                      const LidFinding *finding,
-                     const LidAssessment *after,
+                     const CuresTry *tried,
                      gboolean at_no_price)
 {
+  const LidAssessment *after = tried->after;
   const LidRule *rule = finding->rule;
   guint left = count (after, rule, finding->grade, LID_GRADE_STOPS, FALSE);
   guint was_left = count (oracle->seen, rule, finding->grade, LID_GRADE_STOPS, FALSE);
@@ -130,11 +171,18 @@ cures_oracle_clears (const CuresOracle *oracle,
       || (oracle->planned->figures.mode.effect == LID_EFFECT_TAKEN
           && after->figures.mode.effect != LID_EFFECT_TAKEN))
     return FALSE;
-  /* What does not go in goes nowhere else. */
+  if (is_waste (oracle, tried)
+      || (rule == &lid_rule_slowed && after->figures.running <= oracle->planned->figures.running))
+    return FALSE;
+  /* What does not go in goes nowhere else; nor is the finding itself there word for word. */
   for (guint i = 0; i < after->findings->len; i++)
     {
       const LidFinding *one = after->findings->pdata[i];
 
+      if (one->rule == rule
+          && (strcmp (one->text, finding->text) == 0
+              || is_stopped_again (finding, one, tried->moves)))
+        return FALSE;
       for (guint k = 0; one->rule->phase == LID_PHASE_GOES_IN && k < one->n_slots; k++)
         if (!names_misfit (oracle->planned, one->slots[k]))
           return FALSE;
@@ -228,7 +276,7 @@ try_moves (const CuresOracle *oracle, const LidFinding *finding, GArray *moves, 
   if (own == NULL)
     return;
   one = cures_try_new (oracle, own);
-  if (!cures_oracle_clears (oracle, finding, one->after, TRUE)
+  if (!cures_oracle_clears (oracle, finding, one, TRUE)
       || (*best != NULL && cures_oracle_compare (one, *best) <= 0))
     return;
   cures_try_free (*best);

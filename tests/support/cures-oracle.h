@@ -28,7 +28,7 @@ CuresTry *cures_try_new (const CuresOracle *oracle, const GArray *moves);
 CuresTry *cures_oracle_best (const CuresOracle *oracle, const LidFinding *finding);
 gboolean cures_oracle_clears (const CuresOracle *oracle,
                               const LidFinding *finding,
-                              const LidAssessment *after,
+                              const CuresTry *tried,
                               gboolean at_no_price);
 int cures_oracle_compare (const CuresTry *a, const CuresTry *b);
 int cures_oracle_compare_gain (const CuresTry *a, const CuresTry *b);

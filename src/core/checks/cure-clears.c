@@ -6,6 +6,8 @@
 #include "checks/remedy.h"
 #include "checks/rules.h"
 
+#include <string.h>
+
 static guint
 count (const GPtrArray *findings, const LidRule *rule, LidGrade least)
 {
@@ -132,6 +134,99 @@ sends_astray (const LidCureWork *cure, const GPtrArray *after)
   return FALSE;
 }
 
+gboolean
+lid_cure_only_takes_out (const GArray *moves)
+{
+  for (guint i = 0; i < moves->len; i++)
+    if (g_array_index (moves, LidMove, i).to != LID_NOWHERE)
+      return FALSE;
+  return TRUE;
+}
+
+/* Where what sat in @slot is after the moves. */
+static int
+place_after (const GArray *moves, int slot)
+{
+  for (guint i = 0; i < moves->len; i++)
+    if (g_array_index (moves, LidMove, i).from == slot)
+      return g_array_index (moves, LidMove, i).to;
+  return slot;
+}
+
+static gboolean
+names (const LidFinding *finding, int slot)
+{
+  for (guint i = 0; i < finding->n_slots; i++)
+    if ((int)finding->slots[i] == slot)
+      return TRUE;
+  return FALSE;
+}
+
+/* Fewer of a rule may be left, and the one that is to be cleared among them: word for word, or for
+ * a module that is useless in its new place for the same reason. */
+static gboolean
+is_still_said (const LidFinding *finding, const LidCureCandidate *candidate)
+{
+  const GPtrArray *after = candidate->after->findings;
+  gboolean stopped = finding->grade == LID_GRADE_STOPS && finding->stops == LID_STOPS_SLOTS;
+
+  for (guint i = 0; i < after->len; i++)
+    {
+      const LidFinding *other = after->pdata[i];
+
+      if (other->rule != finding->rule)
+        continue;
+      if (strcmp (other->text, finding->text) == 0)
+        return TRUE;
+      for (guint k = 0; stopped && k < finding->n_slots; k++)
+        if (other->grade == LID_GRADE_STOPS
+            && names (other, place_after (candidate->moves, (int)finding->slots[k])))
+          return TRUE;
+    }
+  return FALSE;
+}
+
+static guint
+count_unusable (const LidCureWork *cure, const guint8 *unusable)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < cure->check->board->n_slots; i++)
+    n += unusable[i];
+  return n;
+}
+
+static gint64
+capacity_taken_out (const GArray *moves)
+{
+  gint64 mib = 0;
+
+  for (guint i = 0; i < moves->len; i++)
+    if (g_array_index (moves, LidMove, i).to == LID_NOWHERE)
+      mib += lid_module_capacity (g_array_index (moves, LidMove, i).module);
+  return mib;
+}
+
+/* Moving modules about makes no more of them useless, nor leaves less that works. What comes out
+ * costs its capacity, which is said; a machine that starts at last may leave some unused. */
+static gboolean
+wastes (const LidCureWork *cure, const LidCureCandidate *candidate)
+{
+  const LidAssessment *after = candidate->after;
+
+  return after->figures.capacity_mib + capacity_taken_out (candidate->moves)
+             < cure->figures->capacity_mib
+         || (cure->figures->starts >= after->figures.starts
+             && count_unusable (cure, after->unusable) > count_unusable (cure, cure->unusable));
+}
+
+/* Who is told that it could run faster is not sent to where it does not. */
+static gboolean
+is_no_faster (const LidCureWork *cure, const LidFinding *finding, const LidFigures *after)
+{
+  return finding->rule == &lid_rule_slowed && after->running <= cure->figures->running;
+}
+
 /* Whether the moves clear the finding and stop nothing new; where @better, they also lose no
  * capacity, and nothing else where it is not a matter of starting at all. */
 gboolean
@@ -147,7 +242,9 @@ lid_cure_clears (const LidCureWork *cure,
     return FALSE;
   left = count (candidate->after->findings, finding->rule, finding->grade);
   if (left >= before || sends_astray (cure, candidate->after->findings)
-      || unprotects (cure, finding, &candidate->after->figures))
+      || unprotects (cure, finding, &candidate->after->figures)
+      || is_no_faster (cure, finding, &candidate->after->figures)
+      || is_still_said (finding, candidate) || wastes (cure, candidate))
     return FALSE;
   if (finding->n_slots > 0
       && count_slots (candidate->after->findings, finding->rule, finding->grade)

@@ -20,6 +20,7 @@ typedef struct
   LidAssessment *planned;    /* what a running machine would be told if it were only planned */
   const GPtrArray *findings; /* of that, or the check's own */
   const LidFigures *figures; /* likewise */
+  const guint8 *unusable;    /* likewise, by slot */
   guint64 may_stop[LID_RULE_WORDS]; /* bits: index of the rules that stop something already */
   gboolean all;                     /* @moved is every arrangement there is */
   GPtrArray *moved;  /* LidCureCandidate: ways to move what is in the machine; NULL: not made yet */
@@ -41,6 +42,7 @@ gboolean lid_cure_clears (const LidCureWork *cure,
                           LidCureCandidate *candidate,
                           gboolean better);
 guint lid_cure_count_faults (const LidAssessment *assessment);
+gboolean lid_cure_only_takes_out (const GArray *moves);
 
 /* cure-choose.c */
 gboolean lid_cure_is_better (const LidCureWork *cure, LidCureCandidate *a, LidCureCandidate *b);

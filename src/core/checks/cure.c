@@ -36,15 +36,6 @@
 #include "checks/assessment-private.h"
 #include "checks/remedy.h"
 
-static gboolean
-only_takes_out (const LidRemedy *remedy)
-{
-  for (guint i = 0; i < remedy->moves->len; i++)
-    if (g_array_index (remedy->moves, LidMove, i).to != LID_NOWHERE)
-      return FALSE;
-  return TRUE;
-}
-
 /* Whether the words of moves that failed are no advice. So are those that send a module elsewhere.
  * What a rule would leave out is none where the machine is then empty, which has no fault, or where
  * a first slot stays empty and another rule stops what is behind it; where the machine only does
@@ -56,7 +47,7 @@ misleads (const LidCureWork *cure, const LidFinding *finding)
   gboolean clears;
 
   if (!finding->remedy->leaving)
-    return !only_takes_out (finding->remedy);
+    return !lid_cure_only_takes_out (finding->remedy->moves);
   if (leaving.moves->len >= cure->check->n_live)
     return TRUE;
   clears = lid_cure_clears (cure, finding, &leaving, FALSE);
@@ -74,7 +65,7 @@ keeps_promise (const LidCureWork *cure, LidFinding *finding, LidAssessment **aft
   g_autoptr (GArray) least = NULL;
   gboolean keeps;
 
-  if (only_takes_out (finding->remedy))
+  if (lid_cure_only_takes_out (finding->remedy->moves))
     {
       least = lid_cure_least (cure, finding, after);
       if (least == NULL)
@@ -92,7 +83,7 @@ keeps_promise (const LidCureWork *cure, LidFinding *finding, LidAssessment **aft
   *after = own.after;
   if (keeps)
     lid_cure_say_price (cure, own.after, finding->remedy);
-  if (keeps && only_takes_out (finding->remedy))
+  if (keeps && lid_cure_only_takes_out (finding->remedy->moves))
     lid_cure_say_rest (cure, own.after, finding->remedy);
   return keeps;
 }
@@ -133,7 +124,7 @@ cure_one (LidCureWork *cure, LidFinding *finding)
 
   if (remedy != NULL && remedy->by_setting)
     return;
-  if (remedy != NULL && !only_takes_out (remedy))
+  if (remedy != NULL && !lid_cure_only_takes_out (remedy->moves))
     keeps = keeps_promise (cure, finding, &after);
   if (search && keeps)
     best = find_better (cure, finding, after, own);
@@ -148,7 +139,7 @@ cure_one (LidCureWork *cure, LidFinding *finding)
       lid_cure_say_price (cure, best->after, finding->remedy);
     }
   else if (!keeps && remedy != NULL && remedy->moves->len > 0
-           && !(only_takes_out (remedy) && keeps_promise (cure, finding, &after)))
+           && !(lid_cure_only_takes_out (remedy->moves) && keeps_promise (cure, finding, &after)))
     take_back (cure, finding);
 }
 
@@ -158,12 +149,14 @@ prepare (LidCureWork *cure)
 {
   cure->findings = cure->check->findings;
   cure->figures = cure->check->figures;
+  cure->unusable = cure->check->unusable;
   if (!cure->check->evidence)
     return;
   cure->planned = lid_assessment_new_how (
       cure->question, (LidAssessmentHow){ .remedies = LID_REMEDIES_NEVER, .only_planned = TRUE });
   cure->findings = cure->planned->findings;
   cure->figures = &cure->planned->figures;
+  cure->unusable = cure->planned->unusable;
 }
 
 /* What the job says of a processor is doubted. A plan made from it would lack the processor, and

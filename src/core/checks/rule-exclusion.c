@@ -124,6 +124,42 @@ check_row (LidCheck *check, const LidExclusion *row)
   lid_remedy_take_out (check, finding, &out);
 }
 
+/* Whether a row would keep a module out of @slot, were it fitted beside @by. */
+static gboolean
+would_keep_out (const LidCheck *check, const LidExclusion *row, guint slot, guint by)
+{
+  const LidBoardSlot *place = &check->board->slots[slot], *other = &check->board->slots[by];
+
+  if (row->scope == LID_SCOPE_CHANNEL
+          ? other->channel != place->channel
+          : other->channel == place->channel || other->socket != place->socket)
+    return FALSE;
+  return place->position == row->empty_position
+         || (row->most_modules != 0
+             && check->survey->channels[place->channel].n_fitted >= row->most_modules);
+}
+
+/**
+ * lid_exclusion_keeps_empty:
+ * @check: at work
+ * @slot: an empty one
+ *
+ * Returns: whether a module that is fitted surely keeps others out of @slot, so that nobody is to
+ * be sent there
+ */
+gboolean
+lid_exclusion_keeps_empty (LidCheck *check, guint slot)
+{
+  const LidBoard *board = check->board;
+
+  for (guint i = 0; board->slots[slot].channel != LID_NOWHERE && i < board->n_exclusions; i++)
+    for (guint k = 0; k < check->n_live; k++)
+      if (would_keep_out (check, &board->exclusions[i], slot, check->live[k])
+          && speaks_of (check, &board->exclusions[i], check->live[k], FALSE))
+        return TRUE;
+  return FALSE;
+}
+
 static void
 check_exclusions (LidCheck *check)
 {

@@ -53,7 +53,7 @@ voltages_that_do (const LidCheck *check)
           all = !lid_module_knows (module, LID_FACT_VOLTAGE)
                 || ((guint32)module->value[LID_FACT_VOLTAGE] & volt) != 0;
         }
-      if (all && !lid_rate_table_leaves_out (check->survey, volt))
+      if (all && !lid_rate_table_leaves_out (check->survey, volt, 0))
         does |= volt;
     }
   return does;

@@ -3,10 +3,15 @@
 #include "checks/remedy.h"
 #include "checks/rules.h"
 #include "figures/bandwidth.h"
+#include "figures/matched.h"
 #include "figures/regions.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
+
+/* A multiple of all numbers up to 16: so that many MiB are read so many ways without a remainder.
+ */
+#define PARTS G_GINT64_CONSTANT (720720)
 
 /* Slots of one processor, read in the board's order: the filled ones should come first. Each
  * processor is read by itself, because an order that names one processor after the other does not
@@ -39,7 +44,7 @@ is_movable (const LidCheck *check, guint slot)
 }
 
 static void
-read_socket (const LidCheck *check, int socket, Disorder *out)
+read_socket (LidCheck *check, int socket, Disorder *out)
 {
   const LidBoard *board = check->board;
   guint first = 0, last = board->n_order;
@@ -49,7 +54,8 @@ read_socket (const LidCheck *check, int socket, Disorder *out)
     {
       while (first < last
              && (board->slots[board->order[first]].socket != socket
-                 || lid_check_module (check, board->order[first]) != NULL))
+                 || lid_check_module (check, board->order[first]) != NULL
+                 || lid_exclusion_keeps_empty (check, board->order[first])))
         first++;
       while (last > first
              && (board->slots[board->order[last - 1]].socket != socket
@@ -107,50 +113,86 @@ carry_out (const LidCheck *check, const LidBoardSocket *place, const Disorder *f
     }
 }
 
-/* How long reading all of a node takes, in MiB of one channel. @even: whether it is one region, and
- * the same at every controller; a node without memory is. */
-static gint64
-steps_of_node (const LidCheck *check, guint first, guint n, const gint64 *mib, gboolean *even)
+/* What reading a processor comes to. */
+typedef struct
+{
+  gint64 steps;      /* how long all of it takes, in MiB of one channel */
+  gint64 slowest;    /* and if all of it were read as its slowest region, PARTS of that */
+  gint64 least;      /* MiB of the node with least, */
+  gint64 most;       /* and with most */
+  gboolean is_one;   /* each node is one region, or without memory */
+  gboolean alike;    /* and its controllers carry the same */
+  gboolean lopsided; /* a controller has two channels in use more than another of its node */
+} Reading;
+
+/* Of channels that hold so much; adds to what is there. */
+static void
+weigh_controllers (const LidRegionChannel *channels, guint n, Reading *out)
+{
+  gint64 mib[LID_BOARD_MAX_CHANNELS + 1] = { 0 };
+  guint in_use[LID_BOARD_MAX_CHANNELS + 1] = { 0 };
+
+  for (guint i = 0; i < n; i++)
+    {
+      mib[channels[i].controller] += channels[i].mib;
+      in_use[channels[i].controller] += channels[i].mib > 0;
+    }
+  for (guint i = 0; i < n; i++)
+    for (guint k = 0; k < n; k++)
+      {
+        int a = channels[i].controller, b = channels[k].controller;
+
+        out->alike = out->alike && mib[a] == mib[b];
+        out->lopsided = out->lopsided || in_use[a] > in_use[b] + 1;
+      }
+}
+
+/* All nodes of a processor are read at once: the fullest takes longest. */
+static void
+read_node (const LidCheck *check, guint first, guint n, const gint64 *mib, Reading *out)
 {
   g_autoptr (GArray) regions = g_array_new (FALSE, FALSE, sizeof (LidRegion));
+  const LidRegionRule rule = lid_regions_rule (check->board, check->population);
   LidRegionChannel channels[LID_BOARD_MAX_CHANNELS];
-  gint64 of_controller[LID_BOARD_MAX_CHANNELS + 1] = { 0 }, sum = 0;
-  int controller = check->board->channels[first].controller;
+  gint64 sum = 0, steps = 0;
+  guint ways;
 
   for (guint i = 0; i < n; i++)
     {
       channels[i] = (LidRegionChannel){ mib[i], check->board->channels[first + i].controller, i };
-      of_controller[channels[i].controller] += mib[i];
+      sum += mib[i];
     }
-  lid_regions_form (lid_regions_rule (check->board, check->population), channels, n, regions);
-  *even = regions->len <= 1;
-  for (guint i = 0; i < n; i++)
-    *even = *even && of_controller[channels[i].controller] == of_controller[controller];
+  weigh_controllers (channels, n, out);
+  lid_regions_form (rule, channels, n, regions);
+  ways = lid_matched_narrowest (rule, channels, n);
   for (guint i = 0; i < regions->len; i++)
-    sum += g_array_index (regions, LidRegion, i).mib / g_array_index (regions, LidRegion, i).ways;
-  return sum;
+    {
+      const LidRegion *region = &g_array_index (regions, LidRegion, i);
+
+      steps += region->mib / region->ways;
+      ways = MIN (ways, region->ways);
+    }
+  out->steps = MAX (out->steps, steps);
+  out->slowest = MAX (out->slowest, sum * PARTS / ways);
+  out->least = MIN (out->least, sum);
+  out->most = MAX (out->most, sum);
+  out->is_one = out->is_one && regions->len <= 1;
 }
 
-/* All nodes of a processor are read at once: the fullest takes longest. @even: all of them are. */
-static gint64
-steps (const LidCheck *check, guint socket, const Load *load, gboolean *even)
+static Reading
+read_processor (const LidCheck *check, guint socket, const Load *load)
 {
   guint nodes = lid_bandwidth_nodes (check->board, check->population->numa_split, socket);
-  gint64 most = 0;
+  Reading out = { 0, 0, G_MAXINT64, 0, TRUE, TRUE, FALSE };
 
-  *even = TRUE;
   for (guint node = 0; node < nodes; node++)
     {
       guint n, first = lid_bandwidth_node (check->board, socket, nodes, node, &n);
-      gboolean here;
 
-      most = MAX (most,
-                  steps_of_node (check, first, n,
-                                 &load->mib[first - check->board->sockets[socket].first_channel],
-                                 &here));
-      *even = *even && here;
+      read_node (check, first, n, &load->mib[first - check->board->sockets[socket].first_channel],
+                 &out);
     }
-  return most;
+  return out;
 }
 
 static void
@@ -180,52 +222,85 @@ is_paired (const LidCheck *check)
   return mode != NULL && mode->n_pairs > 0;
 }
 
+/* What is out of order costs. */
+typedef enum
+{
+  COSTS,
+  NO_FASTER,     /* a matter of taste: in the order it would be read no faster */
+  SLOWER_IN_PART /* nor that, and the slowest part would be slower */
+} Price;
+
+/* Whether the order evens out nodes of which one has more than another, and each is still read as
+ * one, or controllers of which one
+ * has three channels in use and another one, whatever the board's numbers say of such. */
+static gboolean
+would_even_out (const Reading *now, const Reading *then)
+{
+  return (now->lopsided && then->alike)
+         || (then->is_one && now->most > now->least && then->most == then->least);
+}
+
+/* What the order would spoil, where it makes nothing faster. */
+static gboolean
+would_spoil (const LidCheck *check, const Reading *now, const Reading *then)
+{
+  if (then->slowest != now->slowest)
+    return then->slowest > now->slowest;
+  return then->most - then->least > now->most - now->least
+         || (is_cut (check) && now->is_one && now->alike && !(then->is_one && then->alike));
+}
+
 /* Two modules on each of some channels can be as even as one more channel for some of them: eight
  * on six channels as 2 2 0 2 2 0 are one region, as 2 1 1 2 1 1 two, and read no faster
  * (shared/facts/archetypes.md, "Classing a count"; population.md 4.3). The order is then a matter
- * of taste: it is said, and costs nothing. Only where that is sure. Of a processor cut into nodes
- * the order knows nothing: channels of a node that hold the same are what it is cut for (4.5), and
- * an order that takes it apart gains nothing either. */
-static gboolean
-costs_nothing (const LidCheck *check, int socket, const Disorder *found)
+ * of taste: it is said, and costs nothing. Only where that is sure. So it is where the order would
+ * gain nothing and make the slowest part slower: three on one controller are read together, on two
+ * they are two and one (4.1, K6). Of a processor cut into nodes the order knows nothing: channels
+ * of a node that hold the same, and nodes that do, are what it is cut for (4.5). */
+static Price
+price_of (const LidCheck *check, int socket, const Disorder *found)
 {
-  gint64 now, then;
+  Reading now, then;
   Load load;
   guint in_use, most, in_use_then, most_then;
-  gboolean even, even_then;
 
   if (check->board->order_grade == LID_GRADE_LOSES && is_paired (check))
-    return TRUE;
+    return NO_FASTER;
   if (socket == LID_NOWHERE || check->board->order_grade != LID_GRADE_LOSES
       || !check->board->channels_told || check->population->mode != LID_MODE_PLAIN
       || !weigh (check, &check->board->sockets[socket], &load))
-    return FALSE;
-  now = steps (check, (guint)socket, &load, &even);
+    return COSTS;
+  now = read_processor (check, (guint)socket, &load);
   count (&load, &in_use, &most);
   carry_out (check, &check->board->sockets[socket], found, &load);
+  then = read_processor (check, (guint)socket, &load);
   count (&load, &in_use_then, &most_then);
-  then = steps (check, (guint)socket, &load, &even_then);
-  return even && then >= now && most_then >= most
-         && (in_use_then > in_use || (is_cut (check) && !even_then));
+  if (then.steps < now.steps || most_then < most || would_even_out (&now, &then)
+      || !((now.is_one && in_use_then > in_use) || would_spoil (check, &now, &then)))
+    return COSTS;
+  return now.is_one ? NO_FASTER : SLOWER_IN_PART;
 }
 
-/* @even: it costs nothing */
 static char *
-say (const LidCheck *check, gboolean even, const char *late, const char *early)
+say (const LidCheck *check, Price price, const char *late, const char *early)
 {
   const char *words
       = _ ("Out of the board's order of fitting: filled %s, still empty %s, which the order names "
            "earlier.");
 
-  if (even && is_paired (check))
+  if (price != COSTS && is_paired (check))
     words = _ ("Out of the board's order of fitting: filled %s, still empty %s, which the order "
                "names earlier. The memory mode works with pairs of channels, and they come before "
                "the order: keep each pair alike.");
-  else if (even && is_cut (check))
+  else if (price == SLOWER_IN_PART)
+    words = _ ("Out of the board's order of fitting: filled %s, still empty %s, which the order "
+               "names earlier. In that order reading all of the memory would be no faster, and its "
+               "slowest part slower.");
+  else if (price == NO_FASTER && is_cut (check))
     words = _ ("Out of the board's order of fitting: filled %s, still empty %s, which the order "
                "names earlier. In each node the channels in use hold the same, and in that order "
                "they would be read no faster.");
-  else if (even)
+  else if (price == NO_FASTER)
     words = _ ("Out of the board's order of fitting: filled %s, still empty %s, which the order "
                "names earlier. All channels in use hold the same, and in that order they would be "
                "read no faster.");
@@ -233,19 +308,19 @@ say (const LidCheck *check, gboolean even, const char *late, const char *early)
 }
 
 static void
-speak (LidCheck *check, const Disorder *found, gboolean even)
+speak (LidCheck *check, const Disorder *found, Price price)
 {
   const LidBoard *board = check->board;
   g_autofree char *late = lid_names_slots (check, &found->late),
                   *early = lid_names_slots (check, &found->early);
-  LidFinding *finding = lid_check_add (check, even ? LID_GRADE_NOTE : board->order_grade,
-                                       even ? LID_STOPS_NOTHING : LID_STOPS_MACHINE, &found->late,
-                                       say (check, even, late, early));
+  LidFinding *finding = lid_check_add (check, price != COSTS ? LID_GRADE_NOTE : board->order_grade,
+                                       price != COSTS ? LID_STOPS_NOTHING : LID_STOPS_MACHINE,
+                                       &found->late, say (check, price, late, early));
 
   finding->source = board->order_source != NULL ? board->order_source
                     : board->source != NULL     ? board->source
                                                 : LID_COMMON_PRACTICE;
-  if (even)
+  if (price != COSTS)
     return;
   lid_remedy_say (check, finding, g_strdup_printf (_ ("Move %s to %s."), late, early));
   for (guint i = 0; i < found->n; i++)
@@ -268,25 +343,24 @@ static void
 check_order (LidCheck *check)
 {
   const LidBoard *board = check->board;
-  Disorder costs, even, here;
+  Disorder by_price[SLOWER_IN_PART + 1], here;
 
   /* One alone is rule-lone-module.c's, where the board says where it belongs. */
   if (board->n_lone > 0 && check->n_live == 1)
     return;
-  start (&costs);
-  start (&even);
+  for (Price price = COSTS; price <= SLOWER_IN_PART; price++)
+    start (&by_price[price]);
   for (int s = LID_NOWHERE; s < (int)board->n_sockets; s++)
     if (s == LID_NOWHERE || check->population->processors[s].fitted)
       {
         start (&here);
         read_socket (check, s, &here);
         if (here.n > 0)
-          add (costs_nothing (check, s, &here) ? &even : &costs, &here);
+          add (&by_price[price_of (check, s, &here)], &here);
       }
-  if (costs.n > 0)
-    speak (check, &costs, FALSE);
-  if (even.n > 0)
-    speak (check, &even, TRUE);
+  for (Price price = COSTS; price <= SLOWER_IN_PART; price++)
+    if (by_price[price].n > 0)
+      speak (check, &by_price[price], price);
 }
 
 const LidRule lid_rule_order_of_fitting = {
@@ -301,8 +375,9 @@ const LidRule lid_rule_order_of_fitting = {
   .why
   = N_ ("The board's definition names the order in which slots are filled. It keeps channels "
         "and processors as even as they can be with any number of modules. Where another "
-        "filling is as even and reads no slower, it is only noted, and so it is where a memory "
-        "mode works with pairs of channels: those come first."),
+        "filling is as even and reads no slower, or the order would make nothing faster and the "
+        "slowest part slower, it is only noted, and so it is where a memory mode works with pairs "
+        "of channels: those come first."),
   .clears = N_ ("Move the modules to the slots that the order names earlier."),
   .basis = "listed",
   .source = LID_COMMON_PRACTICE,

@@ -24,6 +24,7 @@ has_row (const LidCheck *check, guint channel, guint filled, guint32 volt)
   return rate.row != LID_ROW_MISSING;
 }
 
+/* Those that have a row only at the voltage taken: what has none there either raised nothing. */
 static void
 find_channels (const LidCheck *check, guint32 volt, Found *found)
 {
@@ -32,13 +33,14 @@ find_channels (const LidCheck *check, guint32 volt, Found *found)
       const LidSurveyChannel *here = &check->survey->channels[c];
       const LidChannelRate *runs = &check->figures->rates[c];
 
-      if (runs->row == LID_ROW_SILENT || has_row (check, c, here->n_fitted, volt))
+      if (runs->row == LID_ROW_SILENT || runs->row == LID_ROW_MISSING
+          || has_row (check, c, here->n_fitted, volt))
         continue;
       lid_slot_set_add (&found->channels, c);
       for (guint i = 0; i < here->n_fitted; i++)
         lid_slot_set_add (&found->slots, here->fitted[i]);
       found->most_filled = MAX (found->most_filled, here->n_fitted);
-      if (found->source == NULL && runs->row_index != LID_NOWHERE)
+      if (found->source == NULL)
         found->source = check->board->rates[runs->row_index].source;
     }
 }

@@ -7,8 +7,9 @@
 
 #include <glib/gi18n-lib.h>
 
-/* One finding, whatever binds (settled reading 6). "By population" only if fewer modules on the
- * channel would run faster; it loses where the same modules, spread over more channels, would. */
+/* One finding, whatever binds (settled reading 6). "By population" only if fewer modules on each
+ * channel that binds would run faster; it loses where the same modules, spread over more channels,
+ * would. */
 typedef struct
 {
   LidRate fastest; /* rating of the fastest fitted module */
@@ -17,26 +18,37 @@ typedef struct
   LidSlotSet slots;  /* what binds */
 } Slowdown;
 
+/* On automatic, what a higher voltage was taken for may be gone with fewer modules: then it falls
+ * to
+ * @low, unless the table has no row there either. */
 static gboolean
-faster_with_fewer (const LidCheck *check, guint channel)
+faster_with_fewer (const LidCheck *check, guint channel, guint32 voltages, guint32 low)
 {
-  guint32 voltages = lid_rate_table_voltages (check->survey);
+  const LidRate now = check->figures->rates[channel].table;
 
   for (guint n = check->survey->channels[channel].n_fitted; n-- > 1;)
     {
-      LidChannelRate fewer = { 0 };
+      LidChannelRate fewer = { 0 }, lower = { 0 };
 
       lid_rate_table_look_up (check->survey, channel, n, voltages, &fewer);
-      if (fewer.row == LID_ROW_FOUND && fewer.table > check->figures->rates[channel].table)
+      if (low != 0)
+        lid_rate_table_look_up (check->survey, channel, n, low, &lower);
+      if (fewer.row == LID_ROW_FOUND && fewer.table > now
+          && (lower.row != LID_ROW_FOUND || lower.table > now))
         return TRUE;
     }
   return FALSE;
 }
 
-/* @alone: nothing else holds it to the same rate; then fewer modules on the channel would help. */
+/* @alone: nothing else holds it to the same rate; then fewer modules on each channel would help. */
 static void
 look_at_table (const LidCheck *check, Slowdown *slow, gboolean alone)
 {
+  guint32 instead, voltages = lid_rate_table_voltages (check->survey);
+  gboolean told;
+  guint32 low = lid_rate_table_passed_over (check->survey, &instead, &told);
+
+  slow->by_population = alone;
   for (guint c = 0; c < check->board->n_channels; c++)
     {
       const LidSurveyChannel *channel = &check->survey->channels[c];
@@ -44,7 +56,7 @@ look_at_table (const LidCheck *check, Slowdown *slow, gboolean alone)
       if (check->figures->rates[c].row != LID_ROW_FOUND
           || check->figures->rates[c].table != check->figures->running)
         continue;
-      slow->by_population = slow->by_population || (alone && faster_with_fewer (check, c));
+      slow->by_population = slow->by_population && faster_with_fewer (check, c, voltages, low);
       slow->most_filled = MAX (slow->most_filled, channel->n_fitted);
       for (guint i = 0; i < channel->n_fitted; i++)
         lid_slot_set_add (&slow->slots, channel->fitted[i]);

@@ -248,25 +248,33 @@ pick (guint32 voltages, gboolean highest)
   return best;
 }
 
+/* Whether a channel has no row at any of some voltages. */
+static gboolean
+has_no_row (const LidSurvey *survey, guint channel, guint32 voltages)
+{
+  LidChannelRate rate;
+
+  lid_rate_table_look_up (survey, channel, survey->channels[channel].n_fitted, voltages, &rate);
+  return rate.row == LID_ROW_MISSING;
+}
+
 /**
  * lid_rate_table_leaves_out:
  * @survey: a population of a board
  * @volt: one voltage, of LidVoltages
+ * @among: those it is chosen from; 0: every channel is to have its row
  *
- * Returns: whether a channel of a fitted processor has no row at that voltage
+ * Returns: whether a channel of a fitted processor has no row at that voltage, though at another
  */
 gboolean
-lid_rate_table_leaves_out (const LidSurvey *survey, guint32 volt)
+lid_rate_table_leaves_out (const LidSurvey *survey, guint32 volt, guint32 among)
 {
   for (guint i = 0; i < survey->board->n_channels; i++)
     {
       int socket = survey->board->channels[i].socket;
-      LidChannelRate rate;
 
-      if (socket != LID_NOWHERE && !survey->population->processors[socket].fitted)
-        continue;
-      lid_rate_table_look_up (survey, i, survey->channels[i].n_fitted, volt, &rate);
-      if (rate.row == LID_ROW_MISSING)
+      if ((socket == LID_NOWHERE || survey->population->processors[socket].fitted)
+          && has_no_row (survey, i, volt) && (among == 0 || !has_no_row (survey, i, among)))
         return TRUE;
     }
   return FALSE;
@@ -296,18 +304,14 @@ common_voltages (const LidSurvey *survey, gboolean *told)
   return common;
 }
 
-/* The lowest of @common at which every channel has a row; 0: there is none. */
+/* The lowest of @common at which every channel has a row that has one at any of them: a channel
+ * without is out, and pulls the others nowhere (population.md 2, K4). 0: there is none. */
 static guint32
 lowest_with_rows (const LidSurvey *survey, guint32 common)
 {
-  while (common != 0)
-    {
-      guint32 volt = pick (common, FALSE);
-
-      if (!lid_rate_table_leaves_out (survey, volt))
-        return volt;
-      common &= ~volt;
-    }
+  for (guint32 left = common; left != 0; left &= ~pick (left, FALSE))
+    if (!lid_rate_table_leaves_out (survey, pick (left, FALSE), common))
+      return pick (left, FALSE);
   return 0;
 }
 

@@ -13,4 +13,4 @@ void lid_rate_table_look_up_more (const LidSurvey *survey,
                                   LidChannelRate *out);
 guint32 lid_rate_table_passed_over (const LidSurvey *survey, guint32 *instead, gboolean *told);
 guint32 lid_rate_table_voltages (const LidSurvey *survey);
-gboolean lid_rate_table_leaves_out (const LidSurvey *survey, guint32 volt);
+gboolean lid_rate_table_leaves_out (const LidSurvey *survey, guint32 volt, guint32 among);
