@@ -108,6 +108,25 @@ least_cost (const GArray *front)
   return least;
 }
 
+/* Of those that cost @cost the one for fewest hands, then the fastest. */
+static const PlannerPoint *
+best_placed (const GArray *front, gint64 cost)
+{
+  const PlannerPoint *best = NULL;
+
+  for (guint i = 0; i < front->len; i++)
+    {
+      const PlannerPoint *point = &g_array_index (front, PlannerPoint, i);
+
+      if (point->cost == cost
+          && (best == NULL || point->hands < best->hands
+              || (point->hands == best->hands && point->rated >= best->rated
+                  && lid_ratio_compare (point->speed, best->speed) > 0)))
+        best = point;
+    }
+  return best;
+}
+
 /* The cheapest with more usable capacity than the cheapest of all: the same long way. */
 static void
 compare_more (PlannerCase *c, const LidPlan *plan, gboolean alike)
@@ -129,6 +148,14 @@ compare_more (PlannerCase *c, const LidPlan *plan, gboolean alike)
     g_error ("%s: more for %" G_GINT64_FORMAT ", the oracle says %" G_GINT64_FORMAT, c->about, cost,
              least_cost (above));
   n_more += plan->more->len;
+  if (plan->more->len > 0)
+    {
+      const PlannerPoint *best = best_placed (above, cost);
+      PlannerPoint more = point_of (plan->more->pdata[0]);
+
+      if (more.hands != best->hands || lid_ratio_compare (more.speed, best->speed) != 0)
+        g_error ("%s: more for %u hands, the oracle says %u", c->about, more.hands, best->hands);
+    }
 }
 
 /* The cheapest alone costs what the cheapest of the whole front does; asked after any and after the

@@ -93,6 +93,25 @@ settle (Work *work, gboolean alike, LidPlanFront *front)
   return lid_plan_cheapest_find (&work->judge, columns, front);
 }
 
+/* Of those that cost no more than @front's first: the one for fewest hands, then the fastest. What
+ * costs least need not be well placed. */
+static void
+place_well (Work *work, gboolean alike, LidPlanFront *front)
+{
+  const LidWish wish = work->wish;
+  g_autoptr (LidPlanEntry) first
+      = lid_plan_entry_copy (front->entries->pdata[0], work->candidates->n_slots);
+
+  work->wish.what = LID_WISH_SPEND;
+  work->wish.amount = first->vector.cost;
+  lid_plan_front_clear (front);
+  lid_plan_front_init (front, LID_WISH_SPEND, work->candidates->n_slots);
+  lid_plan_front_add (front, first);
+  search (work, alike, FALSE, front);
+  lid_plan_front_sort (front);
+  work->wish = wish;
+}
+
 /* The cheapest with more usable capacity than the cheapest option has: a search
  * of its own, for it need not be on the front. */
 static void
@@ -110,6 +129,8 @@ search_more (Work *work, gboolean alike, const LidPlanEntry *cheapest)
   work->watch = &quiet;
   if (!settle (work, alike, &front) || !work->wish.any)
     search (work, alike, FALSE, &front);
+  if (front.entries->len > 0)
+    place_well (work, alike, &front);
   work->watch = watch;
   work->plan->proved = proved;
   if (front.entries->len > 0)
