@@ -87,10 +87,16 @@ check_price (const CuresOracle *oracle, const LidFinding *finding, const LidAsse
     add_price (price, "Reading all of it then reaches #, not #.",
                lid_units_bandwidth (lid_ratio_round (is->whole_mbs)),
                lid_units_bandwidth (lid_ratio_round (was->whole_mbs)));
+  else if (lid_ratio_is_known (is->worst_mbs) && lid_ratio_is_known (was->worst_mbs)
+           && lid_ratio_compare (was->worst_mbs, is->worst_mbs) > 0)
+    add_price (price, "Its slowest part is then read at #, not at #.",
+               lid_units_bandwidth (lid_ratio_round (is->worst_mbs)),
+               lid_units_bandwidth (lid_ratio_round (was->worst_mbs)));
   if (!g_str_has_suffix (text, price->str)
       || (price->len == 0
           && (strstr (text, "is then usable") || strstr (text, "It then runs")
-              || strstr (text, "Reading all of it then"))))
+              || strstr (text, "Reading all of it then")
+              || strstr (text, "Its slowest part is then"))))
     g_error ("%s: “%s” should say the price “%s”", finding->rule->id, text, price->str);
 }
 

@@ -61,10 +61,20 @@ append (LidRemedy *remedy, char *sentence)
   remedy->text = text;
 }
 
-static char *
-bandwidth_of (const LidFigures *figures)
+static gboolean
+is_less (LidRatio is, LidRatio was)
 {
-  return lid_units_bandwidth (lid_ratio_round (figures->whole_mbs));
+  return lid_ratio_is_known (is) && lid_ratio_is_known (was) && lid_ratio_compare (is, was) < 0;
+}
+
+/* @words: a format that says then and now */
+static void
+append_bandwidths (LidRemedy *remedy, const char *words, LidRatio is, LidRatio was)
+{
+  g_autofree char *then = lid_units_bandwidth (lid_ratio_round (is));
+  g_autofree char *now = lid_units_bandwidth (lid_ratio_round (was));
+
+  append (remedy, g_strdup_printf (words, then, now));
 }
 
 /**
@@ -95,14 +105,12 @@ lid_cure_say_price (const LidCureWork *cure, const LidAssessment *after, LidReme
 
       append (remedy, g_strdup_printf (_ ("It then runs at %s, not at %s."), then, now));
     }
-  if (lid_ratio_is_known (is->whole_mbs) && lid_ratio_is_known (was->whole_mbs)
-      && lid_ratio_compare (is->whole_mbs, was->whole_mbs) < 0)
-    {
-      g_autofree char *then = bandwidth_of (is), *now = bandwidth_of (was);
-
-      append (remedy,
-              g_strdup_printf (_ ("Reading all of it then reaches %s, not %s."), then, now));
-    }
+  if (is_less (is->whole_mbs, was->whole_mbs))
+    append_bandwidths (remedy, _ ("Reading all of it then reaches %s, not %s."), is->whole_mbs,
+                       was->whole_mbs);
+  else if (is_less (is->worst_mbs, was->worst_mbs))
+    append_bandwidths (remedy, _ ("Its slowest part is then read at %s, not at %s."), is->worst_mbs,
+                       was->worst_mbs);
 }
 
 /**

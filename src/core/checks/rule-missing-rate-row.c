@@ -171,8 +171,9 @@ const LidRule lid_rule_missing_rate_row = {
   .why = N_ ("The rate table lists the combinations that work: so many modules, of such ranks, on "
              "one channel. What is absent from it is not slow, it does not work; published "
              "firmware switches the modules of such a channel off."),
-  .clears = N_ ("Change what sits on the channel until a row fits: fewer modules, or modules with "
-                "fewer ranks. Where setup is set to a voltage the row does not know, change that."),
+  .clears = N_ ("Change what sits on the channel until a row of the board's table fits: fewer "
+                "modules, or modules of a kind and a number of ranks that it lists. A voltage set "
+                "in setup can be the cause too."),
   .facts = LID_FACT_BIT (LID_FACT_GENERATION) | LID_FACT_BIT (LID_FACT_RANKS)
            | LID_FACT_BIT (LID_FACT_LOGICAL_RANKS) | LID_FACT_BIT (LID_FACT_KIND)
            | LID_FACT_BIT (LID_FACT_VOLTAGE),

@@ -67,8 +67,8 @@ check_of_socket (LidCheck *check)
       g_strdup_printf (
           g_dngettext (
               GETTEXT_PACKAGE,
-              "The mode takes %s modules on a processor, and there are others on processor %s.",
-              "The mode takes %s modules on a processor, and there are others on processors %s.",
+              "The mode takes %s modules on a processor, and processor %s has another number.",
+              "The mode takes %s modules on a processor, and processors %s have other numbers.",
               (gulong)__builtin_popcount (sockets)),
           counts, names));
   if (can)

@@ -50,23 +50,41 @@ add_remedy (const LidCheck *check, LidFinding *finding, const LidSlotSet *slots)
                            "pair.")));
 }
 
+/* Both sides of each pair that differs: of an empty one no slot is named. */
+static LidSlotSet
+sides_of (const LidCheck *check, const LidSlotSet *slots)
+{
+  const LidBoardMode *mode = lid_board_find_mode (check->board, check->population->mode);
+  LidSlotSet differ = { { 0 } }, sides = { { 0 } };
+
+  LID_SLOT_SET_EACH (slots, slot)
+    lid_slot_set_add (&differ, (guint)check->board->slots[slot].channel);
+  for (guint i = 0; i < mode->n_pairs; i++)
+    if (lid_slot_set_has (&differ, mode->pairs[i].a)
+        || lid_slot_set_has (&differ, mode->pairs[i].b))
+      {
+        lid_slot_set_add (&sides, mode->pairs[i].a);
+        lid_slot_set_add (&sides, mode->pairs[i].b);
+      }
+  return sides;
+}
+
 static void
 check_alike (LidCheck *check)
 {
-  LidSlotSet slots, channels = { { 0 } };
+  LidSlotSet slots, channels;
   g_autofree char *names = NULL;
   LidFinding *finding;
 
   lid_mode_refusal_ask (check, LID_DEMAND_ALIKE);
   if (lid_mode_refusal_met (check, LID_DEMAND_ALIKE, &slots))
     return;
-  LID_SLOT_SET_EACH (&slots, slot)
-    lid_slot_set_add (&channels, (guint)check->board->slots[slot].channel);
+  channels = sides_of (check, &slots);
   names = lid_names_channels (check, &channels);
   finding = lid_mode_refusal_add (
       check, &slots,
       g_strdup_printf (_ ("The mode works with pairs of channels that hold the same, slot by slot, "
-                          "and these differ: %s."),
+                          "and here the two sides differ: %s."),
                        names));
   add_remedy (check, finding, &slots);
 }

@@ -150,6 +150,11 @@ explain_nothing (const Work *work)
   else if (work->candidates->kinds->len == 0)
     work->plan->reason = g_strdup (_ ("There is no module to plan with: name a stock file, or put "
                                       "modules on the job's tray."));
+  else if (work->wish.hands != LID_HANDS_PULL && work->question->as_found != NULL
+           && lid_population_n_modules (work->question->as_found) > 0)
+    work->plan->reason = g_strdup (_ ("With what is at hand, and nothing pulled, no population "
+                                      "reaches the wish without something that stops it. Let "
+                                      "modules be pulled, and more can be tried."));
   else
     work->plan->reason = g_strdup (_ ("With what is at hand no population reaches the wish without "
                                       "something that stops it."));
