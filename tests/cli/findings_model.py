@@ -94,8 +94,9 @@ def named(load, told):
 
 def uneven_controllers(load):
     """Spread over the controllers first (P4); where none has two channels, idle channels say it. A number of
-    channels alike that is read as one and cannot be spread more evenly is noted."""
-    found, slots, done = {"loses": [], "note": []}, {"loses": [], "note": []}, []
+    channels alike that is read as one and cannot be spread more evenly is noted, and so is an odd one, with a
+    module each."""
+    found, slots, done = {"loses": [], "one": [], "odd": []}, {"loses": [], "one": [], "odd": []}, []
     for socket, part in ((s, part) for s in range(load.board.n_sockets) for part in nodes(load, s)):
         groups = {}
         for c in part:
@@ -112,13 +113,17 @@ def uneven_controllers(load):
         sizes = [load.mib(c) for c in part if load.mib(c)]
         interleave = load.board.d.get("interleave", {"model": "layered"})
         together = interleave["model"] == "layered" or len(sizes) in model.all_ways(load.board, load.population)
-        grade = "note" if max(counts) - min(counts) <= 1 and len(set(sizes)) == 1 and together and len(sizes) % 2 == 0 else "loses"
+        grade = "loses"
+        if max(counts) - min(counts) <= 1 and len(set(sizes)) == 1:
+            grade = "one" if together and len(sizes) % 2 == 0 else \
+                "odd" if max(len(load.channels[c]) for c in part) == 1 else "loses"
         slots[grade] += load.on(groups[fullest])
         found[grade].append(f"the most has {size_words(high[1])} (channels in use: {high[0]}), the least {size_words(low[1])} ({low[0]})")
     for grade in found:
         if found[grade]:
-            yield ("uneven-controllers", grade, in_order(load.board, slots[grade]),
-                   (found[grade][0], "of processor " if len(found[grade]) == 1 else "of processors "), "physics")
+            yield ("uneven-controllers", "loses" if grade == "loses" else "note", in_order(load.board, slots[grade]),
+                   (found[grade][0], "of processor " if len(found[grade]) == 1 else "of processors ",
+                    {"loses": ").", "one": "more evenly, and", "odd": "spread more evenly."}[grade]), "physics")
 
 
 def idle_channels(load):

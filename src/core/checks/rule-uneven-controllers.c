@@ -93,30 +93,43 @@ add_slots (const LidCheck *check, Part part, guint controller, LidSlotSet *slots
     }
 }
 
-/* Whether all channels in use of a processor hold the same and their number is one that goes
- * together: two or six alike on four controllers cannot be spread more evenly, and are read as one
+/* What is to be said of loads that differ. */
+typedef enum
+{
+  UNEQUAL,     /* other places would even them out */
+  READ_AS_ONE, /* so many channels cannot be spread more evenly, and it costs nothing */
+  ODD          /* nor these; what it costs other rules say */
+} Kind;
+
+/* Channels in use that all hold the same, and no controller with two more of them than another: two
+ * or six alike on four controllers cannot be spread more evenly, and are read as one
  * (shared/facts/archetypes.md, "Classing a count"). Not an odd number: regions are so many channels
  * of each of so many controllers (population.md 4.1, K1), so that three of two controllers are two
- * and one, whatever the board's numbers say. */
-static gboolean
-is_one_region (const LidCheck *check, Part part)
+ * and one, whatever the board's numbers say. With a second module on them there is more to spread.
+ */
+static Kind
+kind_of (const LidCheck *check, Part part, const Sum *least, const Sum *most)
 {
   const LidRegionRule rule = lid_regions_rule (check->board, check->population);
   gint64 mib = 0;
-  guint in_use = 0;
+  guint in_use = 0, deepest = 0;
 
   for (guint c = part.first; c < part.first + part.n; c++)
     {
       gint64 of_channel = check->balance->channels[c].mib;
 
       if (of_channel != 0 && mib != 0 && of_channel != mib)
-        return FALSE;
+        return UNEQUAL;
       mib = MAX (mib, of_channel);
       in_use += of_channel != 0;
+      deepest = MAX (deepest, check->balance->channels[c].n);
     }
-  return in_use % 2 == 0
-         && (rule.model == LID_REGIONS_LAYERED
-             || ((guint64)rule.ways >> MIN (in_use, 63) & 1) == 1);
+  if (most->in_use - least->in_use > 1)
+    return UNEQUAL;
+  if (in_use % 2 == 0
+      && (rule.model == LID_REGIONS_LAYERED || ((guint64)rule.ways >> MIN (in_use, 63) & 1) == 1))
+    return READ_AS_ONE;
+  return deepest == 1 ? ODD : UNEQUAL;
 }
 
 /* Where one controller of a processor, or of a node, carries more than another. */
@@ -165,33 +178,28 @@ compare (LidCheck *check, guint s, Uneven *out)
 }
 
 static char *
-sentence (LidGrade grade, guint32 sockets, const char *names, const Sum *least, const Sum *most)
+sentence (Kind kind, guint32 sockets, const char *names, const Sum *least, const Sum *most)
 {
-  gulong n = (gulong)__builtin_popcount (sockets);
   g_autofree char *low = lid_units_capacity (least->mib), *high = lid_units_capacity (most->mib);
-
-  return g_strdup_printf (
-      grade == LID_GRADE_LOSES
-          ? g_dngettext (GETTEXT_PACKAGE,
-                         "The memory controllers of processor %s carry unequal loads: the most has "
-                         "%s (channels in use: %u), the least %s (%u).",
-                         "The memory controllers of processors %s carry unequal loads: the most "
-                         "has %s (channels in use: %u), the least %s (%u).",
-                         n)
-          : g_dngettext (GETTEXT_PACKAGE,
-                         "The memory controllers of processor %s carry unequal loads: the most has "
-                         "%s (channels in use: %u), the least %s (%u). So many channels cannot be "
-                         "spread more evenly, and they are read as one.",
-                         "The memory controllers of processors %s carry unequal loads: the most "
-                         "has %s (channels in use: %u), the least %s (%u). So many channels cannot "
-                         "be spread more evenly, and they are read as one.",
-                         n),
+  const char *rest[] = { NULL,
+                         _ ("So many channels cannot be spread more evenly, and they are read as "
+                            "one."),
+                         _ ("So many channels cannot be spread more evenly.") };
+  g_autofree char *said = g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE,
+                   "The memory controllers of processor %s carry unequal loads: the most has "
+                   "%s (channels in use: %u), the least %s (%u).",
+                   "The memory controllers of processors %s carry unequal loads: the most "
+                   "has %s (channels in use: %u), the least %s (%u).",
+                   (gulong)__builtin_popcount (sockets)),
       names, high, most->in_use, low, least->in_use);
+
+  return rest[kind] != NULL ? g_strdup_printf ("%s %s", said, rest[kind]) : g_steal_pointer (&said);
 }
 
 /* Of all processors that are as uneven, one finding; the figures are the first one's. */
 static void
-check_grade (LidCheck *check, LidGrade grade)
+check_kind (LidCheck *check, Kind kind)
 {
   guint32 uneven = 0;
   Uneven first = { 0 };
@@ -201,12 +209,8 @@ check_grade (LidCheck *check, LidGrade grade)
   for (guint s = 0; s < check->board->n_sockets; s++)
     {
       Uneven here;
-      gboolean even;
 
-      if (!compare (check, s, &here))
-        continue;
-      even = here.most.in_use - here.least.in_use <= 1 && is_one_region (check, here.part);
-      if (even != (grade == LID_GRADE_NOTE))
+      if (!compare (check, s, &here) || kind_of (check, here.part, &here.least, &here.most) != kind)
         continue;
       if (uneven == 0)
         first = here;
@@ -216,16 +220,16 @@ check_grade (LidCheck *check, LidGrade grade)
   if (uneven == 0)
     return;
   names = lid_names_sockets (check, uneven);
-  lid_check_add (check, grade, LID_STOPS_NOTHING, &slots,
-                 sentence (grade, uneven, names, &first.least, &first.most));
+  lid_check_add (check, kind == UNEQUAL ? LID_GRADE_LOSES : LID_GRADE_NOTE, LID_STOPS_NOTHING,
+                 &slots, sentence (kind, uneven, names, &first.least, &first.most));
 }
 
 /* Spread over the controllers first (P4). */
 static void
 check_controllers (LidCheck *check)
 {
-  check_grade (check, LID_GRADE_LOSES);
-  check_grade (check, LID_GRADE_NOTE);
+  for (Kind kind = UNEQUAL; kind <= ODD; kind++)
+    check_kind (check, kind);
 }
 
 const LidRule lid_rule_uneven_controllers = {
