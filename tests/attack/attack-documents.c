@@ -223,7 +223,7 @@ plan_boards (void)
   guint64 n = 0;
 
   for (guint i = 0; i < paths->len; i++)
-    n += attack_file (paths->pdata[i], 40, 400);
+    n += attack_file (paths->pdata[i], 20, 150);
   return n;
 }
 

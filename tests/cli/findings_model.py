@@ -194,8 +194,8 @@ def larger_first(load):
     board, wrong = load.board, []
     for channel in board.channels:
         there = [s for s in channel["slots"] if s in load.live and s not in board.soldered]
-        ranked = sorted(there, key=lambda s: (-board.ranks(load.live[s]), -load.live[s]["capacity_mib"]))
-        wrong += [s for s, other in zip(there, ranked) if s != other]
+        keys = [(-board.ranks(load.live[s]), -load.live[s]["capacity_mib"]) for s in there]
+        wrong += [s for s, key, belongs in zip(there, keys, sorted(keys)) if key != belongs]
     if wrong:
         yield ("larger-first", board.d.get("larger_first", {}).get("grade", "loses"), in_order(board, wrong),
                ("modules sit out of order",),

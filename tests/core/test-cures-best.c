@@ -12,7 +12,12 @@
 
 #include <string.h>
 
+/* Under the sanitizers fewer: what is asked there is whether memory is read as it should be. */
+#ifdef __SANITIZE_ADDRESS__
+#define SHUFFLES 2
+#else
 #define SHUFFLES 5
+#endif
 
 static GRand *dice;
 static guint n_best, n_none, n_over, n_least, n_belied, n_set;
@@ -365,7 +370,7 @@ test_best (void)
   g_assert_cmpuint (n_none, >, 1000);
   g_assert_cmpuint (n_over, >, 50);
   g_assert_cmpuint (n_belied, >, 0);
-  g_assert_cmpuint (n_set, >, 25);
+  g_assert_cmpuint (n_set, >, 5 * SHUFFLES);
   g_assert_cmpuint (n_least, >, 50);
 }
 

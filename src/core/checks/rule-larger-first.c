@@ -40,11 +40,10 @@ belongs_before (LidCheck *check, guint a, guint b)
          && lid_module_capacity (x) > lid_module_capacity (y);
 }
 
-/* Sorts one channel's modules by insertion, which keeps equal ones where they are. */
-static void
-look_at_channel (LidCheck *check, const LidSurveyChannel *channel, Swaps *swaps)
+/* Sorts one channel's modules by insertion. Returns how many there are. */
+static guint
+sort_channel (LidCheck *check, const LidSurveyChannel *channel, guint *slots, guint *sorted)
 {
-  guint slots[LID_BOARD_MAX_SLOTS], sorted[LID_BOARD_MAX_SLOTS];
   guint n = 0;
 
   for (guint i = 0; i < channel->n_fitted; i++)
@@ -63,13 +62,33 @@ look_at_channel (LidCheck *check, const LidSurveyChannel *channel, Swaps *swaps)
         }
       n++;
     }
+  return n;
+}
+
+/* What sits where one of its sort belongs stays there: equal modules are interchangeable
+ * (product.md 6, settled reading 11). The others go into the places left, in their order. */
+static void
+look_at_channel (LidCheck *check, const LidSurveyChannel *channel, Swaps *swaps)
+{
+  guint slots[LID_BOARD_MAX_SLOTS], sorted[LID_BOARD_MAX_SLOTS];
+  guint n = sort_channel (check, channel, slots, sorted), next = 0;
+  LidSlotSet stay = { { 0 } };
+
   for (guint i = 0; i < n; i++)
-    if (sorted[i] != slots[i])
-      {
-        lid_slot_set_add (&swaps->wrong, slots[i]);
-        g_array_append_val (swaps->moves, sorted[i]);
-        g_array_append_val (swaps->moves, slots[i]);
-      }
+    if (!belongs_before (check, sorted[i], slots[i])
+        && !belongs_before (check, slots[i], sorted[i]))
+      lid_slot_set_add (&stay, slots[i]);
+  for (guint i = 0; i < n; i++)
+    {
+      if (lid_slot_set_has (&stay, slots[i]))
+        continue;
+      while (lid_slot_set_has (&stay, sorted[next]))
+        next++;
+      lid_slot_set_add (&swaps->wrong, slots[i]);
+      g_array_append_val (swaps->moves, sorted[next]);
+      g_array_append_val (swaps->moves, slots[i]);
+      next++;
+    }
 }
 
 static void
