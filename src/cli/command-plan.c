@@ -286,8 +286,9 @@ const LidCommand lid_command_plan = {
       "beats: for a capacity in bandwidth, money and hands; for a sum in usable capacity, "
       "bandwidth and hands; for a rearrangement in bandwidth and hands. Six of them are shown "
       "first: cheapest, fastest, fewest hands, most room left, least unsure, and the cheapest with "
-      "more capacity. With --cheapest only the cheapest is looked for. Modules found and on the "
-      "job's tray cost nothing. Processors are filled "
+      "more capacity. With --cheapest only the cheapest is looked for. Modules found cost nothing, "
+      "nor do those on the "
+      "job's tray with a serial number or a bin. Processors are filled "
       "alike unless --sockets-free. Exit status 3 where no plan exists."),
   .entries = entries,
   .run = run,
