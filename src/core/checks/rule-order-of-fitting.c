@@ -130,7 +130,7 @@ static void
 weigh_controllers (const LidRegionChannel *channels, guint n, Reading *out)
 {
   gint64 mib[LID_BOARD_MAX_CHANNELS + 1] = { 0 };
-  guint in_use[LID_BOARD_MAX_CHANNELS + 1] = { 0 };
+  guint in_use[LID_BOARD_MAX_CHANNELS + 1] = { 0 }, least = G_MAXUINT, most = 0;
 
   for (guint i = 0; i < n; i++)
     {
@@ -138,13 +138,12 @@ weigh_controllers (const LidRegionChannel *channels, guint n, Reading *out)
       in_use[channels[i].controller] += channels[i].mib > 0;
     }
   for (guint i = 0; i < n; i++)
-    for (guint k = 0; k < n; k++)
-      {
-        int a = channels[i].controller, b = channels[k].controller;
-
-        out->alike = out->alike && mib[a] == mib[b];
-        out->lopsided = out->lopsided || in_use[a] > in_use[b] + 1;
-      }
+    {
+      out->alike = out->alike && mib[channels[i].controller] == mib[channels[0].controller];
+      least = MIN (least, in_use[channels[i].controller]);
+      most = MAX (most, in_use[channels[i].controller]);
+    }
+  out->lopsided = out->lopsided || most > least + 1;
 }
 
 /* All nodes of a processor are read at once: the fullest takes longest. */
