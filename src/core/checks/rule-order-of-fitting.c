@@ -312,9 +312,9 @@ speak (LidCheck *check, const Disorder *found, Price price)
   const LidBoard *board = check->board;
   g_autofree char *late = lid_names_slots (check, &found->late),
                   *early = lid_names_slots (check, &found->early);
-  LidFinding *finding = lid_check_add (check, price != COSTS ? LID_GRADE_NOTE : board->order_grade,
-                                       price != COSTS ? LID_STOPS_NOTHING : LID_STOPS_MACHINE,
-                                       &found->late, say (check, price, late, early));
+  LidFinding *finding
+      = lid_check_add (check, price != COSTS ? LID_GRADE_NOTE : board->order_grade,
+                       LID_STOPS_NOTHING, &found->late, say (check, price, late, early));
 
   finding->source = board->order_source != NULL ? board->order_source
                     : board->source != NULL     ? board->source

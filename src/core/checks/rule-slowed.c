@@ -20,7 +20,8 @@ typedef struct
 
 /* On automatic, what a higher voltage was taken for may be gone with fewer modules: then it falls
  * to
- * @low, unless the table has no row there either. */
+ * @low, unless the table has no row there either; 0: it falls nowhere, and what all voltages have
+ * in common is no less. */
 static gboolean
 faster_with_fewer (const LidCheck *check, guint channel, guint32 voltages, guint32 low)
 {
@@ -31,8 +32,7 @@ faster_with_fewer (const LidCheck *check, guint channel, guint32 voltages, guint
       LidChannelRate fewer = { 0 }, lower = { 0 };
 
       lid_rate_table_look_up (check->survey, channel, n, voltages, &fewer);
-      if (low != 0)
-        lid_rate_table_look_up (check->survey, channel, n, low, &lower);
+      lid_rate_table_look_up (check->survey, channel, n, low, &lower);
       if (fewer.row == LID_ROW_FOUND && fewer.table > now
           && (lower.row != LID_ROW_FOUND || lower.table > now))
         return TRUE;
