@@ -88,7 +88,7 @@ pick (const Work *work, guint n_controllers, guint each, gboolean *picked)
   return TRUE;
 }
 
-/* The widest set there is; returns its ways. One channel is always one. */
+/* The widest set there is; returns its ways. One channel is always one, and nothing is picked. */
 static guint
 widest (const Work *work, LidRegionRule rule, guint live, gboolean *picked)
 {
@@ -100,16 +100,13 @@ widest (const Work *work, LidRegionRule rule, guint live, gboolean *picked)
         if (ways % n == 0 && pick (work, n, ways / n, picked))
           return ways;
       }
-  for (guint i = 0; i < work->n; i++)
-    picked[i] = FALSE;
-  pick (work, 1, 1, picked);
   return 1;
 }
 
 static guint
 narrowest_of (LidRegionRule rule, const LidRegionChannel *channels, guint n_channels)
 {
-  Work work = { channels, n_channels, { 0 } };
+  Work work = { .channels = channels, .n = n_channels };
   guint narrowest = G_MAXUINT;
 
   for (guint i = 0; i < n_channels; i++)
@@ -121,13 +118,16 @@ narrowest_of (LidRegionRule rule, const LidRegionChannel *channels, guint n_chan
     {
       gboolean picked[LID_BOARD_MAX_CHANNELS];
       gint64 least = G_MAXINT64;
-      guint live = 0;
+      guint live = 0, ways;
 
       for (guint i = 0; i < n_channels; i++)
         live += work.left[i] > 0;
       if (live == 0)
         return narrowest;
-      narrowest = MIN (narrowest, widest (&work, rule, live, picked));
+      ways = widest (&work, rule, live, picked);
+      if (ways == 1)
+        return ways;
+      narrowest = MIN (narrowest, ways);
       for (guint i = 0; i < n_channels; i++)
         least = picked[i] ? MIN (least, work.left[i]) : least;
       for (guint i = 0; i < n_channels; i++)
