@@ -75,8 +75,9 @@ look_at_channel (LidCheck *check, const LidSurveyChannel *channel, Swaps *swaps)
   LidSlotSet stay = { { 0 } };
 
   for (guint i = 0; i < n; i++)
-    if (!belongs_before (check, sorted[i], slots[i])
-        && !belongs_before (check, slots[i], sorted[i]))
+    if (sorted[i] == slots[i]
+        || (!belongs_before (check, sorted[i], slots[i])
+            && !belongs_before (check, slots[i], sorted[i])))
       lid_slot_set_add (&stay, slots[i]);
   for (guint i = 0; i < n; i++)
     {

@@ -197,39 +197,46 @@ sentence (Kind kind, guint32 sockets, const char *names, const Sum *least, const
   return rest[kind] != NULL ? g_strdup_printf ("%s %s", said, rest[kind]) : g_steal_pointer (&said);
 }
 
-/* Of all processors that are as uneven, one finding; the figures are the first one's. */
-static void
-check_kind (LidCheck *check, Kind kind)
+/* All processors that are uneven in one way; the figures are the first one's. */
+typedef struct
 {
-  guint32 uneven = 0;
-  Uneven first = { 0 };
-  LidSlotSet slots = { { 0 } };
-  g_autofree char *names = NULL;
+  guint32 sockets;
+  Uneven first;
+  LidSlotSet slots;
+} Alike;
 
-  for (guint s = 0; s < check->board->n_sockets; s++)
-    {
-      Uneven here;
+static void
+speak (LidCheck *check, Kind kind, const Alike *alike)
+{
+  g_autofree char *names = lid_names_sockets (check, alike->sockets);
 
-      if (!compare (check, s, &here) || kind_of (check, here.part, &here.least, &here.most) != kind)
-        continue;
-      if (uneven == 0)
-        first = here;
-      uneven |= 1u << s;
-      add_slots (check, here.part, here.fullest, &slots);
-    }
-  if (uneven == 0)
-    return;
-  names = lid_names_sockets (check, uneven);
   lid_check_add (check, kind == UNEQUAL ? LID_GRADE_LOSES : LID_GRADE_NOTE, LID_STOPS_NOTHING,
-                 &slots, sentence (kind, uneven, names, &first.least, &first.most));
+                 &alike->slots,
+                 sentence (kind, alike->sockets, names, &alike->first.least, &alike->first.most));
 }
 
 /* Spread over the controllers first (P4). */
 static void
 check_controllers (LidCheck *check)
 {
+  Alike by_kind[ODD + 1] = { { .sockets = 0 } };
+
+  for (guint s = 0; s < check->board->n_sockets; s++)
+    {
+      Uneven here;
+      Alike *alike;
+
+      if (!compare (check, s, &here))
+        continue;
+      alike = &by_kind[kind_of (check, here.part, &here.least, &here.most)];
+      if (alike->sockets == 0)
+        alike->first = here;
+      alike->sockets |= 1u << s;
+      add_slots (check, here.part, here.fullest, &alike->slots);
+    }
   for (Kind kind = UNEQUAL; kind <= ODD; kind++)
-    check_kind (check, kind);
+    if (by_kind[kind].sockets != 0)
+      speak (check, kind, &by_kind[kind]);
 }
 
 const LidRule lid_rule_uneven_controllers = {
