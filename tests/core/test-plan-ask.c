@@ -85,6 +85,31 @@ test_untold (void)
   g_assert_nonnull (told->reason);
 }
 
+/* Where it may be that what is found stands in the way, that is said; where it may be pulled, or
+ * there is nothing to pull, not. */
+static void
+test_out_of_reach (void)
+{
+  g_autoptr (LidJob) job = edits_sample_job ();
+  g_autoptr (LidStock) stock = read_shelf ();
+  g_autoptr (LidPlanAsk) ask = lid_plan_ask_new (job, stock);
+
+  for (guint turn = 0; turn < 3; turn++)
+    {
+      LidPlanQuestion question = ask->question;
+      LidWish wish = { .what = LID_WISH_CAPACITY,
+                       .amount = G_GINT64_CONSTANT (1) << 30,
+                       .hands = turn == 1 ? LID_HANDS_PULL : LID_HANDS_MOVE };
+      g_autoptr (LidPlan) told = NULL;
+
+      question.as_found = turn == 2 ? NULL : question.as_found;
+      told = lid_plan_new (&question, &wish, NULL, NULL);
+      g_assert_cmpuint (told->front->len, ==, 0);
+      g_assert_nonnull (strstr (told->reason, "no population reaches the wish"));
+      g_assert_true ((strstr (told->reason, "nothing pulled") != NULL) == (turn == 0));
+    }
+}
+
 static void
 test_wrong_wishes (void)
 {
@@ -123,6 +148,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/plan-ask/take", test_take);
   g_test_add_func ("/plan-ask/untold", test_untold);
+  g_test_add_func ("/plan-ask/out-of-reach", test_out_of_reach);
   g_test_add_func ("/plan-ask/wrong-wishes", test_wrong_wishes);
   g_test_add_func ("/plan-ask/words", test_words);
   return g_test_run ();
