@@ -287,9 +287,8 @@ const LidCommand lid_command_plan = {
       "bandwidth and hands; for a rearrangement in bandwidth and hands. Six of them are shown "
       "first: cheapest, fastest, fewest hands, most room left, least unsure, and the cheapest with "
       "more capacity. With --cheapest only the cheapest is looked for. Modules found cost nothing, "
-      "nor do those on the "
-      "job's tray with a serial number or a bin. Processors are filled "
-      "alike unless --sockets-free. Exit status 3 where no plan exists."),
+      "nor do those on the job's tray with a serial number or a bin. Processors are filled alike "
+      "unless --sockets-free. Exit status 3 where no plan exists."),
   .entries = entries,
   .run = run,
 };

@@ -64,7 +64,6 @@ LidForm lid_check_form (const LidModule *module);
 guint32 lid_check_kinds_by_key (const LidCheck *check);
 gboolean lid_check_fits (const LidCheck *check, guint slot);
 gboolean lid_check_behind_empty (const LidCheck *check, guint slot);
-gboolean lid_exclusion_keeps_empty (LidCheck *check, guint slot);
 
 static inline const LidModule *
 lid_check_module (const LidCheck *check, guint slot)

@@ -134,6 +134,7 @@ sends_astray (const LidCureWork *cure, const GPtrArray *after)
   return FALSE;
 }
 
+/* Whether no module finds another place. */
 gboolean
 lid_cure_only_takes_out (const GArray *moves)
 {

@@ -230,8 +230,8 @@ typedef enum
 } Price;
 
 /* Whether the order evens out nodes of which one has more than another, and each is still read as
- * one, or controllers of which one
- * has three channels in use and another one, whatever the board's numbers say of such. */
+ * one; or controllers of which one has two channels in use more than another, whatever the board's
+ * numbers say of such. */
 static gboolean
 would_even_out (const Reading *now, const Reading *then)
 {

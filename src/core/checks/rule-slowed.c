@@ -19,9 +19,8 @@ typedef struct
 } Slowdown;
 
 /* On automatic, what a higher voltage was taken for may be gone with fewer modules: then it falls
- * to
- * @low, unless the table has no row there either; 0: it falls nowhere, and what all voltages have
- * in common is no less. */
+ * to @low, unless the table has no row there either. @low is 0 where it falls nowhere: a rate that
+ * all voltages have in common is no less. */
 static gboolean
 faster_with_fewer (const LidCheck *check, guint channel, guint32 voltages, guint32 low)
 {

@@ -68,5 +68,8 @@ extern const LidRule lid_rule_wrong_generation;
 extern const LidRule lid_rule_wrong_kind;
 extern const LidRule lid_rule_wrong_voltage;
 
+/* What one rule knows and another asks: rule-exclusion.c */
+gboolean lid_exclusion_keeps_empty (LidCheck *check, guint slot);
+
 void lid_rules_run (LidCheck *check, LidPhase phase, const LidRule *without);
 const LidRule *lid_rules_find (const char *id);
