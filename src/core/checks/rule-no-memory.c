@@ -4,6 +4,16 @@
 
 #include <glib/gi18n-lib.h>
 
+/* What does not go in is in no survey, but somebody sees it in its slot. */
+static gboolean
+is_bare (const LidCheck *check)
+{
+  for (guint i = 0; i < check->board->n_slots; i++)
+    if (check->unusable[i])
+      return FALSE;
+  return check->survey->n_fitted == 0;
+}
+
 /* Slots stopped until no module is left: the machine does not start (settled reading 2). */
 static void
 check_memory (LidCheck *check)
@@ -11,7 +21,7 @@ check_memory (LidCheck *check)
   if (check->board->n_slots == 0 || check->balance->n > 0)
     return;
   lid_check_add (check, LID_GRADE_STOPS, LID_STOPS_MACHINE, NULL,
-                 check->survey->n_fitted == 0
+                 is_bare (check)
                      ? g_strdup (_ ("No module is fitted: the machine does not start."))
                      : g_strdup (_ ("Of the modules fitted none is left that the machine can use: "
                                     "it does not start.")));
